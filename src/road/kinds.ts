@@ -1,0 +1,41 @@
+import { catalogueKinds } from './catalogue/entries.ts'
+import { cleaningKinds } from './cleaning/entries.ts'
+import type { KeptEntry, SentEntry } from './entry.ts'
+import type { EntryKind } from './kind.ts'
+import { operatingKinds } from './operating/entries.ts'
+import { packingKinds } from './packing/entries.ts'
+import { peopleKinds } from './people/entries.ts'
+import { sterilisingKinds } from './sterilising/entries.ts'
+import { storingKinds } from './storing/entries.ts'
+import { tracingKinds } from './tracing/entries.ts'
+import { unitKinds } from './unit/entries.ts'
+import { woundKinds } from './wounds/entries.ts'
+
+/** Everything that may be recorded, in the order of the loop. */
+export const entryKinds = Object.freeze([
+  ...unitKinds,
+  ...peopleKinds,
+  ...catalogueKinds,
+  ...cleaningKinds,
+  ...packingKinds,
+  ...sterilisingKinds,
+  ...storingKinds,
+  ...operatingKinds,
+  ...woundKinds,
+  ...tracingKinds,
+] as const)
+
+type AnyKind = (typeof entryKinds)[number]
+export type KindName = AnyKind['kind']
+
+/** The body of each kind of entry, by the kind's name. */
+export type Bodies = {
+  [K in AnyKind as K['kind']]: K extends EntryKind<string, infer Body> ? Body : never
+}
+
+type Typed<Entry> = { [K in KindName]: Omit<Entry, 'kind' | 'body'> & { kind: K; body: Bodies[K] } }[KindName]
+
+/** A sent entry whose body has been checked against its kind. */
+export type TypedSent = Typed<SentEntry>
+/** A kept entry whose body has been checked against its kind. */
+export type TypedKept = Typed<KeptEntry>

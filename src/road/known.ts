@@ -1,0 +1,48 @@
+import { type DeviceKnown, type ItemKnown, type SetKnown, deviceFold, itemFold, setFold } from './catalogue/fold.ts'
+import { type WashKnown, washFold } from './cleaning/fold.ts'
+import { type CaseKnown, caseFold } from './operating/fold.ts'
+import { type PersonKnown, personFold } from './people/fold.ts'
+import { type AnyFold, closeFold } from './road.ts'
+import { type RoundKnown, roundFold } from './round.ts'
+import { type LoadKnown, loadFold } from './sterilising/load-fold.ts'
+import { type MachineKnown, machineFold } from './sterilising/machine-fold.ts'
+import type { SubjectKind } from './subject.ts'
+import { type RecallKnown, recallFold } from './tracing/fold.ts'
+import { type PolicyKnown, type UnitKnown, policyFold, unitFold } from './unit/fold.ts'
+import { type WoundKnown, woundFold } from './wounds/fold.ts'
+
+interface KnownByKind {
+  unit: UnitKnown
+  policy: PolicyKnown
+  person: PersonKnown
+  device: DeviceKnown
+  item: ItemKnown
+  set: SetKnown
+  machine: MachineKnown
+  round: RoundKnown
+  wash: WashKnown
+  load: LoadKnown
+  case: CaseKnown
+  wound: WoundKnown
+  recall: RecallKnown
+}
+
+/** What is known of a subject of this kind. */
+export type KnownOf<Kind extends SubjectKind> = KnownByKind[Kind]
+
+/** How each kind of subject is folded. */
+export const folds: Readonly<Record<SubjectKind, AnyFold>> = Object.freeze({
+  unit: closeFold(unitFold),
+  policy: closeFold(policyFold),
+  person: closeFold(personFold),
+  device: closeFold(deviceFold),
+  item: closeFold(itemFold),
+  set: closeFold(setFold),
+  machine: closeFold(machineFold),
+  round: closeFold(roundFold),
+  wash: closeFold(washFold),
+  load: closeFold(loadFold),
+  case: closeFold(caseFold),
+  wound: closeFold(woundFold),
+  recall: closeFold(recallFold),
+})

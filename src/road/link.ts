@@ -1,0 +1,30 @@
+import type { EntryId } from './entry.ts'
+import type { Instant } from './instant.ts'
+import type { SubjectId } from './subject.ts'
+
+/**
+ * How two subjects hang together, read from left to right: round `of` set, round `openedFor` case.
+ * The list is closed: a walk names the relations that it follows.
+ */
+export const relations = [
+  'of', // round of set, item of device, set contains device, item in set
+  'follows', // round follows the round before it
+  'usedIn', // round began by use in case
+  'washedIn', // round washed in wash
+  'ranOn', // wash or load ran on machine
+  'inLoad', // round in load
+  'openedFor', // round opened for case
+  'woundOf', // wound of case
+  'recalls', // recall because of load
+  'by', // step on a subject by person
+] as const
+export type Relation = (typeof relations)[number]
+
+export interface Link {
+  readonly from: SubjectId
+  readonly relation: Relation
+  readonly to: SubjectId
+  readonly at: Instant
+  /** The entry that made the link. */
+  readonly entry: EntryId
+}

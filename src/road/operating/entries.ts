@@ -1,0 +1,72 @@
+import { z } from 'zod'
+import { Instant } from '../instant.ts'
+import { defineKind } from '../kind.ts'
+import { PackCondition } from '../storing/entries.ts'
+import { subjectOf } from '../subject.ts'
+
+/** CDC wound class: clean, clean-contaminated, contaminated, dirty. */
+export const WoundClass = z.enum(['I', 'II', 'III', 'IV'])
+export type WoundClass = z.infer<typeof WoundClass>
+
+export const caseBooked = defineKind({
+  kind: 'case-booked',
+  stage: 'operating',
+  nature: 'fact',
+  title: 'Case booked',
+  body: z.strictObject({
+    case: subjectOf('case'),
+    /** A pseudonym: the link to the patient's identity is kept elsewhere. */
+    patient: z.string().min(1).max(40),
+    procedure: z.string().min(1).max(120),
+    theatre: z.string().min(1).max(40),
+    plannedAt: Instant,
+    surgeon: subjectOf('person'),
+    implantPlanned: z.boolean(),
+  }),
+  creates: (body) => [body.case],
+  subjects: (body) => [body.case],
+  mentions: (body) => [body.surgeon],
+  links: (body) => [{ from: body.case, relation: 'by', to: body.surgeon }],
+})
+
+export const packOpened = defineKind({
+  kind: 'pack-opened',
+  stage: 'operating',
+  nature: 'fact',
+  title: 'Pack opened for a case',
+  body: z.strictObject({
+    round: subjectOf('round'),
+    case: subjectOf('case'),
+    outsideIndicator: z.enum(['changed', 'notChanged', 'missing']),
+    insideIndicator: z.enum(['changed', 'notChanged', 'missing']),
+    condition: PackCondition,
+  }),
+  creates: () => [],
+  subjects: (body) => [body.round, body.case],
+  links: (body) => [{ from: body.round, relation: 'openedFor', to: body.case }],
+})
+
+export const caseRecorded = defineKind({
+  kind: 'case-recorded',
+  stage: 'operating',
+  nature: 'fact',
+  title: 'Case recorded',
+  body: z.strictObject({
+    case: subjectOf('case'),
+    startedAt: Instant,
+    endedAt: Instant,
+    woundClass: WoundClass,
+    asa: z.int().min(1).max(6).optional(),
+    surgeon: subjectOf('person'),
+    positionOnList: z.int().positive().optional(),
+    implant: z.strictObject({ description: z.string().min(1), lot: z.string().optional() }).nullable(),
+    antibiotic: z.strictObject({ drug: z.string().min(1), startedAt: Instant }).nullable(),
+    convertedToOpen: z.boolean().optional(),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.case],
+  mentions: (body) => [body.surgeon],
+  links: (body) => [{ from: body.case, relation: 'by', to: body.surgeon }],
+})
+
+export const operatingKinds = [caseBooked, packOpened, caseRecorded] as const

@@ -1,0 +1,45 @@
+import type { Bodies } from '../kinds.ts'
+import type { Fold } from '../fold.ts'
+import type { Step } from '../round.ts'
+import type { SubjectId } from '../subject.ts'
+
+export interface CaseKnown {
+  readonly id: SubjectId<'case'>
+  readonly booked: Step<Omit<Bodies['case-booked'], 'case'>> | null
+  readonly opened: readonly Step<Omit<Bodies['pack-opened'], 'case'>>[]
+  readonly recorded: Step<Omit<Bodies['case-recorded'], 'case'>> | null
+  readonly wounds: readonly SubjectId<'wound'>[]
+}
+
+export const caseStandings = ['booked', 'running', 'recorded'] as const
+export type CaseStanding = (typeof caseStandings)[number]
+
+export const caseFold: Fold<'case', CaseKnown> = {
+  subject: 'case',
+  begin: (id) => ({ id, booked: null, opened: [], recorded: null, wounds: [] }),
+  evolve(state, entry) {
+    const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
+    switch (entry.kind) {
+      case 'case-booked': {
+        const { case: _, ...booked } = entry.body
+        return { ...state, booked: step(booked) }
+      }
+      case 'pack-opened': {
+        const { case: _, ...opened } = entry.body
+        return { ...state, opened: [...state.opened, step(opened)] }
+      }
+      case 'case-recorded': {
+        const { case: _, ...recorded } = entry.body
+        return { ...state, recorded: step(recorded) }
+      }
+      case 'wound-noted':
+        return { ...state, wounds: [...state.wounds, entry.body.wound] }
+      default:
+        return state
+    }
+  },
+  standing(state): CaseStanding {
+    if (state.recorded !== null) return 'recorded'
+    return state.opened.length > 0 ? 'running' : 'booked'
+  },
+}

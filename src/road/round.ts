@@ -1,0 +1,177 @@
+import type { Bodies } from './kinds.ts'
+import type { EntryId } from './entry.ts'
+import type { Fold } from './fold.ts'
+import type { Instant } from './instant.ts'
+import type { RecallOutcome } from './tracing/entries.ts'
+import type { SubjectId } from './subject.ts'
+
+/*
+ * A round is one trip of one set round the loop. It is read by every stage, so it stands
+ * above them; each stage's entries add their part to it.
+ */
+
+/** What a stage recorded of a round, when, and in which entry. */
+export type Step<Body> = Body & { readonly at: Instant; readonly entry: EntryId; readonly by: SubjectId<'person'> }
+
+export interface RoundKnown {
+  readonly id: SubjectId<'round'>
+  readonly set: SubjectId<'set'> | null
+  readonly began: Step<{
+    readonly because: 'use' | Bodies['reprocessing-started']['because']
+    readonly case: SubjectId<'case'> | null
+  }> | null
+  readonly previous: SubjectId<'round'> | null
+  readonly soak: Step<{ readonly solution: string; readonly waterC: number | null }> | null
+  readonly wash: Step<{ readonly id: SubjectId<'wash'>; readonly how: Bodies['wash-recorded']['how'] }> | null
+  readonly inspection: Step<Omit<Bodies['inspected'], 'round'>> | null
+  readonly sealed: Step<Omit<Bodies['pack-sealed'], 'round'>> | null
+  readonly load: Step<{ readonly id: SubjectId<'load'> }> | null
+  readonly decision: Step<{
+    readonly load: SubjectId<'load'>
+    readonly outcome: 'released' | 'quarantined' | 'rejected'
+    readonly why: string | null
+  }> | null
+  readonly stored: Step<{ readonly place: string }> | null
+  /** The worst thing seen on the pack since it was sealed: it is not taken back by a later 'intact'. */
+  readonly damage: Step<{ readonly condition: Exclude<Bodies['pack-condition-noted']['condition'], 'intact'> }> | null
+  readonly failedIndicators: readonly Step<{ readonly where: Bodies['chemical-read']['where'] }>[]
+  readonly opened: Step<Omit<Bodies['pack-opened'], 'round'>> | null
+  readonly accounted: readonly Step<{
+    readonly recall: SubjectId<'recall'>
+    readonly outcome: RecallOutcome
+  }>[]
+  /** The round that this set went on next: this one is over. */
+  readonly next: SubjectId<'round'> | null
+}
+
+/** Where a round is now, in the order of the loop. */
+export const roundStandings = [
+  'used',
+  'soaking',
+  'washed',
+  'inspected',
+  'sentBack',
+  'sealed',
+  'inLoad',
+  'quarantined',
+  'rejected',
+  'released',
+  'onShelf',
+  'damaged',
+  'opened',
+  'over',
+] as const
+export type RoundStanding = (typeof roundStandings)[number]
+
+/** Whether an inspection lets the set go on to be packed. */
+export function inspectionPassed(inspection: Omit<Bodies['inspected'], 'round'>): boolean {
+  return (
+    inspection.cleanliness === 'clean' &&
+    inspection.function === 'works' &&
+    inspection.dry &&
+    inspection.insulation !== 'failed'
+  )
+}
+
+export function roundStanding(round: RoundKnown): RoundStanding {
+  if (round.next !== null) return 'over'
+  if (round.opened !== null) return 'opened'
+  if (round.sealed !== null && round.damage !== null) return 'damaged'
+  if (round.decision !== null) {
+    if (round.decision.outcome !== 'released') return round.decision.outcome
+    return round.stored === null ? 'released' : 'onShelf'
+  }
+  if (round.load !== null) return 'inLoad'
+  if (round.sealed !== null) return 'sealed'
+  if (round.inspection !== null) return inspectionPassed(round.inspection) ? 'inspected' : 'sentBack'
+  if (round.wash !== null) return 'washed'
+  if (round.soak !== null) return 'soaking'
+  return 'used'
+}
+
+export const roundFold: Fold<'round', RoundKnown> = {
+  subject: 'round',
+  begin: (id) => ({
+    id,
+    set: null,
+    began: null,
+    previous: null,
+    soak: null,
+    wash: null,
+    inspection: null,
+    sealed: null,
+    load: null,
+    decision: null,
+    stored: null,
+    damage: null,
+    failedIndicators: [],
+    opened: null,
+    accounted: [],
+    next: null,
+  }),
+  evolve(state, entry) {
+    const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
+    switch (entry.kind) {
+      case 'use-ended':
+        if (entry.body.round !== state.id) return { ...state, next: entry.body.round }
+        return {
+          ...state,
+          set: entry.body.set,
+          began: step({ because: 'use' as const, case: entry.body.case ?? null }),
+          previous: entry.body.previousRound ?? null,
+        }
+      case 'reprocessing-started':
+        if (entry.body.round !== state.id) return { ...state, next: entry.body.round }
+        return {
+          ...state,
+          set: entry.body.set,
+          began: step({ because: entry.body.because, case: null }),
+          previous: entry.body.previousRound ?? null,
+        }
+      case 'soak-started':
+        return { ...state, soak: step({ solution: entry.body.solution, waterC: entry.body.waterC ?? null }) }
+      case 'wash-recorded':
+        // A set that goes back to the wash is to be looked at again.
+        return { ...state, wash: step({ id: entry.body.wash, how: entry.body.how }), inspection: null }
+      case 'inspected': {
+        const { round: _, ...seen } = entry.body
+        return { ...state, inspection: step(seen) }
+      }
+      case 'pack-sealed': {
+        const { round: _, ...pack } = entry.body
+        return { ...state, sealed: step(pack) }
+      }
+      case 'load-built':
+        // A load that is run again is decided again.
+        return { ...state, load: step({ id: entry.body.load }), decision: null }
+      case 'load-decided': {
+        const pack = entry.body.packs.find((each) => each.round === state.id)
+        if (pack === undefined) return state
+        return {
+          ...state,
+          decision: step({ load: entry.body.load, outcome: pack.outcome, why: pack.why ?? null }),
+        }
+      }
+      case 'chemical-read':
+        if (entry.body.result === 'passed') return state
+        return { ...state, failedIndicators: [...state.failedIndicators, step({ where: entry.body.where })] }
+      case 'pack-stored':
+        return { ...state, stored: step({ place: entry.body.place }) }
+      case 'pack-condition-noted':
+        if (entry.body.condition === 'intact') return state
+        return { ...state, damage: step({ condition: entry.body.condition }) }
+      case 'pack-opened': {
+        const { round: _, ...seen } = entry.body
+        return { ...state, opened: step(seen) }
+      }
+      case 'recall-accounted':
+        return {
+          ...state,
+          accounted: [...state.accounted, step({ recall: entry.body.recall, outcome: entry.body.outcome })],
+        }
+      default:
+        return state
+    }
+  },
+  standing: roundStanding,
+}

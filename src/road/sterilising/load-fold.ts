@@ -1,0 +1,112 @@
+import type { Bodies } from '../kinds.ts'
+import type { Fold } from '../fold.ts'
+import type { Instant } from '../instant.ts'
+import type { Step } from '../round.ts'
+import type { SubjectId } from '../subject.ts'
+import type { LoadPurpose } from './entries.ts'
+
+export interface LoadKnown {
+  readonly id: SubjectId<'load'>
+  readonly machine: SubjectId<'machine'> | null
+  readonly program: string
+  readonly purpose: LoadPurpose
+  readonly rounds: readonly SubjectId<'round'>[]
+  readonly builtAt: Instant | null
+  readonly challenge: Bodies['load-built']['challenge'] | null
+  readonly cycle: Step<Omit<Bodies['cycle-logged'], 'load'>> | null
+  readonly chemical: readonly Step<Omit<Bodies['chemical-read'], 'load'>>[]
+  readonly biological: readonly Step<Omit<Bodies['biological-read'], 'load'>>[]
+  readonly decision: Step<Omit<Bodies['load-decided'], 'load'>> | null
+}
+
+/**
+ * What the biological indicators of a load say together. Growth fails whatever the control did.
+ * No growth counts only beside a control of the same lot that grew; without one it is invalid.
+ */
+export type BiologicalOutcome = 'notRead' | 'negative' | 'positive' | 'invalid'
+
+export function biologicalOutcome(load: LoadKnown): BiologicalOutcome {
+  if (load.biological.length === 0) return 'notRead'
+  if (load.biological.some((read) => read.result === 'growth')) return 'positive'
+  const proven = load.biological.some((read) => read.control?.result === 'growth' && read.control.lot === read.lot)
+  return proven ? 'negative' : 'invalid'
+}
+
+/** When the cycle of a load was over; until it is logged, when the load was built. */
+export function loadTime(load: LoadKnown): Instant | null {
+  return load.cycle?.endedAt ?? load.builtAt
+}
+
+export const loadStandings = ['built', 'run', 'quarantined', 'released', 'rejected', 'failed'] as const
+export type LoadStanding = (typeof loadStandings)[number]
+
+export function loadStanding(load: LoadKnown): LoadStanding {
+  if (biologicalOutcome(load) === 'positive') return 'failed'
+  if (load.decision !== null) {
+    const outcomes = load.decision.packs.map((pack) => pack.outcome)
+    if (outcomes.includes('quarantined')) return 'quarantined'
+    return outcomes.includes('released') ? 'released' : 'rejected'
+  }
+  return load.cycle === null ? 'built' : 'run'
+}
+
+export const loadFold: Fold<'load', LoadKnown> = {
+  subject: 'load',
+  begin: (id) => ({
+    id,
+    machine: null,
+    program: '',
+    purpose: 'goods',
+    rounds: [],
+    builtAt: null,
+    challenge: null,
+    cycle: null,
+    chemical: [],
+    biological: [],
+    decision: null,
+  }),
+  evolve(state, entry) {
+    const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
+    switch (entry.kind) {
+      case 'load-built':
+        return {
+          ...state,
+          machine: entry.body.machine,
+          program: entry.body.program,
+          purpose: entry.body.purpose,
+          rounds: entry.body.rounds,
+          builtAt: entry.happenedAt,
+          challenge: entry.body.challenge ?? null,
+        }
+      case 'cycle-logged': {
+        const { load: _, ...cycle } = entry.body
+        return { ...state, cycle: step(cycle) }
+      }
+      case 'chemical-read': {
+        const { load: _, ...read } = entry.body
+        return { ...state, chemical: [...state.chemical, step(read)] }
+      }
+      case 'biological-read': {
+        const { load: _, ...read } = entry.body
+        return { ...state, biological: [...state.biological, step(read)] }
+      }
+      case 'load-decided': {
+        const { load: _, ...decision } = entry.body
+        return { ...state, decision: step(mergeDecision(state.decision, decision)) }
+      }
+      default:
+        return state
+    }
+  },
+  standing: loadStanding,
+}
+
+/** A later decision may be about some packs only; the others keep what was decided of them before. */
+function mergeDecision(
+  before: LoadKnown['decision'],
+  now: Omit<Bodies['load-decided'], 'load'>,
+): Omit<Bodies['load-decided'], 'load'> {
+  if (before === null) return now
+  const decided = new Set(now.packs.map((pack) => pack.round))
+  return { ...now, packs: [...before.packs.filter((pack) => !decided.has(pack.round)), ...now.packs] }
+}

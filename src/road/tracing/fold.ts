@@ -1,0 +1,69 @@
+import type { Fold } from '../fold.ts'
+import type { Step } from '../round.ts'
+import type { SubjectId } from '../subject.ts'
+import type { RecallOutcome } from './entries.ts'
+
+export interface RecallKnown {
+  readonly id: SubjectId<'recall'>
+  readonly load: SubjectId<'load'> | null
+  readonly opened: Step<{
+    readonly because: 'biologicalGrowth' | 'person'
+    readonly why: string
+    readonly defectProven: boolean
+  }> | null
+  /** Each pack accounted for, by its round. */
+  readonly accounted: Readonly<
+    Record<SubjectId<'round'>, Step<{ readonly outcome: RecallOutcome; readonly note: string | null }>>
+  >
+  readonly closed: Step<{ readonly cause: string; readonly action: string }> | null
+}
+
+export const recallFold: Fold<'recall', RecallKnown> = {
+  subject: 'recall',
+  begin: (id) => ({ id, load: null, opened: null, accounted: {}, closed: null }),
+  evolve(state, entry) {
+    const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
+    switch (entry.kind) {
+      case 'biological-read':
+        return open(
+          state,
+          entry.body.load,
+          step({
+            because: 'biologicalGrowth' as const,
+            why: 'Growth in the biological indicator',
+            defectProven: false,
+          }),
+        )
+      case 'recall-opened':
+        return open(
+          state,
+          entry.body.load,
+          step({ because: 'person' as const, why: entry.body.why, defectProven: entry.body.defectProven }),
+        )
+      case 'recall-accounted':
+        return {
+          ...state,
+          accounted: {
+            ...state.accounted,
+            [entry.body.round]: step({ outcome: entry.body.outcome, note: entry.body.note ?? null }),
+          },
+        }
+      case 'recall-closed':
+        return { ...state, closed: step({ cause: entry.body.cause, action: entry.body.action }) }
+      default:
+        return state
+    }
+  },
+  standing: (state) => (state.closed === null ? 'open' : 'closed'),
+}
+
+/** A second failure of the same load opens nothing new, but a proven defect stays proven; what was closed is open again. */
+function open(state: RecallKnown, load: SubjectId<'load'>, opened: NonNullable<RecallKnown['opened']>): RecallKnown {
+  const first = state.opened ?? opened
+  return {
+    ...state,
+    load,
+    opened: { ...first, defectProven: first.defectProven || opened.defectProven },
+    closed: null,
+  }
+}
