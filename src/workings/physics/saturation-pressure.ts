@@ -46,7 +46,7 @@ export const saturationPressureWorking = defineWorking({
     pressureKPa: z.number().describe('absolute pressure, kPa'),
     equation: SaturationEquation.describe('the equation that was used'),
   }),
-  example: { input: { temperatureC: 134 }, output: { pressureKPa: 304.1988830065262, equation: 'if97' } },
+  example: { input: { temperatureC: 134 }, output: { pressureKPa: 304.1988830065267, equation: 'if97' } },
   work: ({ temperatureC, equation, airFraction }) => ({
     pressureKPa: saturationPressureKPa(temperatureC, { equation, airFraction }),
     equation,

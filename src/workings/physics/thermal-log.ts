@@ -1,4 +1,5 @@
-import { z } from 'zod'
+import type { z } from 'zod'
+import type { ThermalPoint } from './lethality-integral.ts'
 
 /** Refuses samples that go back in time, naming the first one that does. Two at one time are a step, and allowed. */
 export function refuseUnordered<Sample>(time: keyof Sample & string, read: (sample: Sample) => number) {
@@ -46,4 +47,15 @@ export function coldestOf<Outcome extends { readonly value: number }>(
     (coldest, outcome) => (coldest === undefined || outcome.value < coldest.value ? outcome : coldest),
     undefined,
   )
+}
+
+/** The log up to a moment, cut on the straight line between two readings; null keeps all of it. */
+export function pointsUntil(points: readonly ThermalPoint[], until: number | null): readonly ThermalPoint[] {
+  if (until === null) return points
+  const kept = points.filter((point) => point.at <= until)
+  const last = kept.at(-1)
+  const next = points[kept.length]
+  if (last === undefined || next === undefined) return kept
+  const share = (until - last.at) / (next.at - last.at)
+  return [...kept, { at: until, temperatureC: last.temperatureC + share * (next.temperatureC - last.temperatureC) }]
 }

@@ -1,0 +1,57 @@
+import { type Command, type CommandIo, exit, type TextSink } from './command.ts'
+
+/** Every command there is, in the order in which help shows them. */
+export const commands: readonly Command[] = Object.freeze([
+  {
+    name: 'work',
+    summary: 'list the workings, or run them on JSON from standard input',
+    load: async () => (await import('./work.ts')).runWork,
+  },
+  {
+    name: 'docs',
+    summary: 'write the reference pages, or check that they are current (--check)',
+    load: async () => (await import('./docs.ts')).runDocs,
+  },
+])
+
+/** Finds the command and runs it; gives the exit code. */
+export async function runMain(args: readonly string[], io: CommandIo): Promise<number> {
+  const [name = 'help', ...rest] = args
+  if (name === 'help' || name === '--help' || name === '-h') {
+    await io.stdout.write(help())
+    return exit.ok
+  }
+  const command = commands.find((candidate) => candidate.name === name)
+  if (command === undefined) {
+    const known = commands.map((candidate) => candidate.name).join(', ')
+    await io.stderr.write(`command: wanted one of ${known} or help, current value is ${JSON.stringify(name)}\n`)
+    return exit.unusableInput
+  }
+  const run = await command.load()
+  return run(rest, io)
+}
+
+function help(): string {
+  const width = Math.max(...commands.map(({ name }) => name.length))
+  const lines = commands.map(({ name, summary }) => `  ${name.padEnd(width)}  ${summary}`)
+  return ['Usage: nilgrowth COMMAND [ARG ...]', '', ...lines, ''].join('\n')
+}
+
+/** Writes to a stream of the process, waiting while its reader is behind. */
+function sinkOf(stream: NodeJS.WriteStream): TextSink {
+  return {
+    write: (text) => (stream.write(text) ? undefined : new Promise<void>((resolve) => stream.once('drain', resolve))),
+  }
+}
+
+async function runProcess(): Promise<void> {
+  // A reader that leaves early (`| head`) is no failure of ours: stop, and say nothing.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error
+    process.stdin.destroy()
+  })
+  const io = { stdin: process.stdin, stdout: sinkOf(process.stdout), stderr: sinkOf(process.stderr) }
+  process.exitCode = await runMain(process.argv.slice(2), io)
+}
+
+if (import.meta.main) await runProcess()
