@@ -1,23 +1,8 @@
-// npm run check: types, lint with layer boundaries, format, unused code, fast tests. Under two minutes.
+// npm run check: before every commit, under two minutes.
 import { join } from 'node:path'
 import { root, runNode } from './node24.mjs'
+import { runStaticChecks } from './static-checks.mjs'
 
-const bin = (path) => join(root, 'node_modules', path)
-const steps = [
-  { name: 'types', args: [bin('typescript/bin/tsc'), '-p', '.'] },
-  { name: 'types of the screens', args: [bin('typescript/bin/tsc'), '-p', 'src/web'] },
-  { name: 'lint', args: [bin('oxlint/bin/oxlint'), '--type-aware', '--deny-warnings', '.'] },
-  { name: 'format', args: [bin('oxfmt/bin/oxfmt'), '--check', '.'] },
-  { name: 'unused code', args: [bin('knip/bin/knip.js')] },
-  { name: 'fast tests', args: [join(root, 'tools/run-tests.mjs'), 'fast'] },
-]
-
-for (const { name, args } of steps) {
-  const started = Date.now()
-  const code = await runNode(args, { cwd: root })
-  console.log(`${code === 0 ? 'ok    ' : 'FAILED'} ${name} (${((Date.now() - started) / 1000).toFixed(1)} s)`)
-  if (code !== 0) {
-    process.exitCode = 1
-    break
-  }
-}
+const { failed } = await runStaticChecks()
+const code = await runNode([join(root, 'tools/run-tests.mjs'), 'fast'], { cwd: root })
+process.exitCode = failed > 0 || code !== 0 ? 1 : 0

@@ -1,5 +1,5 @@
 // Runs families of tests under node:test and ends with one line, `N passed, N failed`.
-// Families: fast (beside the source, no service needed), whole (tests/, databases and browser), long.
+// fast: beside the source, no service needed. whole: databases, service and browser. long: hours in small.
 import { globSync } from 'node:fs'
 import { join } from 'node:path'
 import { run } from 'node:test'
@@ -16,16 +16,19 @@ const families = {
   ],
   long: ['tests/long/**/*.test.ts'],
 }
-const wanted = process.argv.slice(2)
+const args = process.argv.slice(2)
+const before = (name) => Number(args.find((arg) => arg.startsWith(`--${name}-before=`))?.split('=')[1] ?? 0)
+const wanted = args.filter((arg) => !arg.startsWith('--'))
 const files = wanted
   .flatMap((family) => families[family] ?? [family])
   .flatMap((pattern) => globSync(pattern, { cwd: root }))
 
-if (files.length === 0)
+if (files.length === 0) {
   throw new Error(`No test file matches ${wanted.join(', ')}: wanted ${Object.keys(families).join(', ')} or a glob`)
+}
 
-let passed = 0
-let failed = 0
+let passed = before('passed')
+let failed = before('failed')
 const stream = run({ files: files.sort().map((file) => join(root, file)), concurrency: 2, cwd: root })
 stream.on('test:pass', (event) => {
   if (event.details.type !== 'suite' && event.skip === undefined) passed += 1
