@@ -1,10 +1,14 @@
 import type { Problem } from '#units/problem.ts'
+import type { Source } from '#units/source.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import type { Finding } from '#road/finding.ts'
+import type { Stage } from '#road/kind.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { Link } from '#road/link.ts'
 import type { RoundStanding } from '#road/round.ts'
+import type { CycleReport } from '#road/sterilising/entries.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { LimitValue } from '#road/unit/fold.ts'
 
 /*
  * What the HTTP API says, for those who call it. Types only: the screens import this file and
@@ -17,6 +21,10 @@ export interface ApiProblem {
   readonly title: string
   readonly status: number
   readonly detail: string
+  /** What to do now, in one sentence. */
+  readonly remedy: string
+  /** Names one failure of ours; the same id stands in the log of the service. */
+  readonly instance?: string
   readonly findings?: readonly Finding[]
   readonly problems?: readonly Problem[]
 }
@@ -44,6 +52,17 @@ export interface EntryKept {
   readonly findings: readonly Finding[]
 }
 
+/** POST /api/entries with a list answers 200 with one of these for each, in the same order. */
+export type EntryAnswer =
+  | EntryKept
+  | { readonly outcome: 'refused' | 'idTaken' | 'unusable'; readonly problem: ApiProblem }
+
+/** GET /api/entries?subject=&upTo=&after=&limit= ; `next` is the `after` of the next page. */
+export interface EntriesPage {
+  readonly entries: readonly KeptEntry[]
+  readonly next: number | null
+}
+
 /** POST /api/entries/judge: the same rules, nothing written. */
 export interface EntryJudged {
   readonly refused: boolean
@@ -58,6 +77,23 @@ export interface KnownRow<Kind extends SubjectKind = SubjectKind> {
   /** When it came to stand there. */
   readonly since: string
   readonly state: KnownOf<Kind>
+}
+
+/** GET /api/known?kind=&standing=a,b&limit=&after=&order= ; `next` is the `after` of the next page. */
+export interface KnownPage<Kind extends SubjectKind = SubjectKind> {
+  readonly rows: readonly KnownRow<Kind>[]
+  readonly next: string | null
+}
+
+/** GET /api/find?text=: the subject with exactly this key first, then those whose name or key holds the text. */
+export interface FindAnswer {
+  readonly found: readonly {
+    readonly subject: SubjectId
+    readonly kind: SubjectKind
+    readonly standing: string
+    readonly title: string
+    readonly exact: boolean
+  }[]
 }
 
 /** GET /api/trace/:subject?direction=back|forward|both */
@@ -109,6 +145,117 @@ export interface CycleLogRequest {
   readonly map?: Record<string, unknown>
   readonly machine?: SubjectId<'machine'>
   readonly cycle?: number
+}
+
+/** One cycle found in a log: what the reader made of it, and its curves thinned out for a picture. */
+export interface CycleReading {
+  /** Its place in the log, from 1. */
+  readonly cycle: number
+  readonly startedAt: string | null
+  readonly endedAt: string | null
+  readonly report: CycleReport
+  readonly chart: CycleChart
+}
+
+/** POST /api/cycle-logs/read */
+export interface CycleLogAnswer {
+  readonly program: string
+  readonly cycles: readonly CycleReading[]
+}
+
+/** GET /api/loads/:load/chart. Lists run together: the reading at one place belongs to the second at that place. */
+export interface CycleChart {
+  readonly seconds: readonly number[]
+  readonly pressureKPa: readonly (number | null)[]
+  /** Temperature of saturated steam at the pressure measured. */
+  readonly theoreticalC: readonly (number | null)[]
+  readonly channels: readonly {
+    readonly name: string
+    readonly role: 'reference' | 'load' | 'above'
+    readonly celsius: readonly (number | null)[]
+  }[]
+  readonly phases: readonly { readonly phase: string; readonly startSeconds: number; readonly endSeconds: number }[]
+  readonly plateau: { readonly startSeconds: number; readonly endSeconds: number } | null
+}
+
+/** POST /api/loads/:load/cycle: keeps the log, reads it, and records the cycle with what was read. */
+export interface LoadCycleRequest {
+  readonly id: string
+  readonly by: SubjectId<'person'>
+  readonly workstation: string
+  readonly text: string
+  readonly program: string
+  readonly map?: Record<string, unknown>
+  readonly cycle?: number
+  readonly cycleNumber?: string
+  /** When the log itself names no date: the moment of its first reading. */
+  readonly startedAt?: string
+}
+
+/** PUT /api/attachments */
+export interface AttachmentKept {
+  readonly digest: string
+}
+
+/** GET /api/workings: JSON Schemas of input and output, made from the schemas that check them. */
+export interface WorkingDescription {
+  readonly id: string
+  readonly title: string
+  readonly group: 'physics' | 'statistics' | 'planning'
+  readonly method: string
+  readonly validity: string
+  readonly sources: readonly Source[]
+  readonly input: JsonSchema
+  readonly output: JsonSchema
+  readonly example: { readonly input: unknown; readonly output: unknown }
+}
+
+export type JsonSchema = Readonly<Record<string, unknown>>
+
+/** GET /api/policy */
+export interface PolicyAnswer {
+  readonly version: string
+  readonly limits: readonly {
+    readonly id: string
+    readonly title: string
+    readonly unit: string
+    readonly value: LimitValue
+    readonly source: Source
+    readonly default: LimitValue
+    readonly defaultSource: Source
+    readonly changed: {
+      readonly by: string
+      readonly at: string
+      readonly reason: string
+      readonly entry: string
+    } | null
+  }[]
+}
+
+/** GET /api/rules, in the order in which they are asked. */
+export interface RuleRow {
+  readonly id: string
+  readonly says: string
+  readonly on: readonly string[]
+  readonly exceptionAllowed: boolean
+}
+
+/** GET /api/kinds, in the order of the road. */
+export interface KindRow {
+  readonly kind: string
+  readonly stage: Stage
+  readonly nature: 'fact' | 'decision'
+  readonly title: string
+  readonly body: JsonSchema
+}
+
+/** GET /api/health */
+export interface HealthAnswer {
+  readonly health: 'good'
+  readonly version: string
+  readonly engine: 'sqlite' | 'postgres'
+  readonly head: number
+  readonly now: string
 }
 
 /** One server-sent event of GET /api/live. */
