@@ -1,0 +1,40 @@
+import type { Source } from '#units/source.ts'
+
+/* Where the numbers and rules of sterilising come from. */
+
+export const cdcPositiveIndicator: Source = {
+  title: 'CDC Guideline for Disinfection and Sterilization in Healthcare Facilities',
+  edition: '2008',
+  clause: 'Table 12',
+  status: 'confirmed',
+}
+
+export const cdcMonitoring: Source = {
+  title: 'CDC Guideline for Disinfection and Sterilization in Healthcare Facilities',
+  edition: '2008',
+  clause: 'monitoring of sterilisers',
+  status: 'confirmed',
+}
+
+export const st79Release: Source = {
+  title: 'ANSI/AAMI ST79, as quoted in training texts',
+  clause: 'release of loads',
+  status: 'secondary',
+}
+
+export const mmwrControl: Source = {
+  title: 'CDC guidance of 2003 on matching control indicators',
+  edition: 'MMWR 2003',
+  status: 'secondary',
+}
+
+export const unverifiedPractice: Source = {
+  title: 'Practice of sterile supply departments, from memory',
+  status: 'unverified',
+}
+
+export const recallProposal: Source = {
+  title: 'Recall extent',
+  clause: 'loads since the last good result',
+  status: 'proposal',
+}

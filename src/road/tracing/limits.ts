@@ -1,0 +1,50 @@
+import type { Limit } from '../policy.ts'
+import { cdcPositiveIndicator, recallProposal } from '../sterilising/sources.ts'
+
+export const recallOnSinglePositive: Limit<boolean> = {
+  id: 'recall-on-single-positive',
+  title: 'A single biological failure recalls every load since the last good result at once',
+  unit: 'yes or no',
+  value: false,
+  source: cdcPositiveIndicator,
+}
+
+export const recallFailedLoadAlways: Limit<boolean> = {
+  id: 'recall-failed-load-always',
+  title: 'The failed load itself is recalled at once, whatever the repeats show',
+  unit: 'yes or no',
+  value: false,
+  source: recallProposal,
+}
+
+export const goodResultPerProgram: Limit<boolean> = {
+  id: 'good-result-per-program',
+  title: 'The last good result is looked for in loads of the same program only',
+  unit: 'yes or no',
+  value: false,
+  source: recallProposal,
+}
+
+export const repeatsNeeded: Limit<number> = {
+  id: 'repeats-needed',
+  title: 'Consecutive good biological results that clear a single failure',
+  unit: 'cycles',
+  value: 3,
+  source: cdcPositiveIndicator,
+}
+
+export const cycleWithinHours: Limit<number> = {
+  id: 'cycle-within-hours',
+  title: 'Longest time between building a load and the end of its cycle; a recall looks this far beyond its edges',
+  unit: 'hours',
+  value: 72,
+  source: recallProposal,
+}
+
+export const tracingLimits = Object.freeze([
+  recallOnSinglePositive,
+  recallFailedLoadAlways,
+  goodResultPerProgram,
+  repeatsNeeded,
+  cycleWithinHours,
+] as const)

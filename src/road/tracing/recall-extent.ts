@@ -1,0 +1,266 @@
+import type { Source } from '#units/source.ts'
+import { type Instant, instant, millis } from '../instant.ts'
+import type { Look } from '../look.ts'
+import type { Policy } from '../policy.ts'
+import { type RoundKnown, type RoundStanding, roundStanding } from '../round.ts'
+import { recallOfLoad } from '../sterilising/entries.ts'
+import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
+import type { SubjectId } from '../subject.ts'
+import type { RecallOutcome } from './entries.ts'
+import type { RecallKnown } from './fold.ts'
+import {
+  cycleWithinHours,
+  goodResultPerProgram,
+  recallFailedLoadAlways,
+  recallOnSinglePositive,
+  repeatsNeeded,
+} from './limits.ts'
+import { compareLoads, loadsRunOn } from './loads-run-on.ts'
+import { isGood, type RecallChoices, type RecallVerdict, type RecallWindow, recallWindow } from './recall-window.ts'
+
+/** What is to be done with a pack: fetch it back, keep it from use until the repeats are read, or nothing more. */
+export type RecallDuty = 'recall' | 'hold' | 'cleared'
+
+export interface RecalledLoad {
+  readonly load: SubjectId<'load'>
+  readonly at: Instant
+  readonly duty: RecallDuty
+  readonly why: string
+  readonly source: Source
+}
+
+export interface RecalledPack {
+  readonly round: SubjectId<'round'>
+  /** Null only when the entry that named the set was withdrawn. */
+  readonly set: SubjectId<'set'> | null
+  readonly load: SubjectId<'load'>
+  readonly duty: RecallDuty
+  readonly place: RoundStanding
+  readonly shelf: string | null
+  /** The case that it was opened for, also when the set has gone on to its next round since. */
+  readonly case: SubjectId<'case'> | null
+  readonly outcome: RecallOutcome | null
+}
+
+/** All that a recall reaches, worked out from the record as it is now; nothing of it is stored. */
+export interface RecallExtent {
+  readonly recall: RecallKnown
+  readonly standing: 'open' | 'closed'
+  readonly failed: SubjectId<'load'>
+  readonly machine: SubjectId<'machine'> | null
+  readonly lastGood: SubjectId<'load'> | null
+  readonly verdict: RecallVerdict
+  readonly because: string
+  readonly repeats: { readonly good: number; readonly needed: number }
+  /** The recall that holds these loads already: this one is about one of its repeats. */
+  readonly coveredBy: SubjectId<'recall'> | null
+  readonly loads: readonly RecalledLoad[]
+  readonly packs: readonly RecalledPack[]
+}
+
+/** What a recall reaches; undefined when there is no such recall, or what had opened it was withdrawn or corrected. */
+export async function recallExtent(
+  look: Look,
+  recall: SubjectId<'recall'>,
+  policy: Policy,
+): Promise<RecallExtent | undefined> {
+  const known = (await look.known([recall])).get(recall)
+  if (known === undefined || known.load === null || known.opened === null) return undefined
+  const failed = (await look.known([known.load])).get(known.load)
+  if (failed === undefined) return undefined
+  const choices = choicesOf(policy)
+  const closedAt = known.closed?.at ?? null
+  const reach = policy.limit(cycleWithinHours).value * 3_600_000
+  const neighbours = await loadsAround(look, failed, closedAt, choices, reach)
+  const window = recallWindow(failed, neighbours, { defectProven: known.opened.defectProven, closedAt }, choices)
+  const coveredBy = await recallAlreadyHolding(look, failed, window)
+  const loads = coveredBy === null ? window.loads.filter((load) => concerns(load, failed)) : [failed]
+  const duties = new Map(loads.map((load) => [load.id, dutyOf(load, failed, window, choices)]))
+  return {
+    recall: known,
+    standing: known.closed === null ? 'open' : 'closed',
+    failed: failed.id,
+    machine: failed.machine,
+    lastGood: window.lastGood,
+    verdict: window.verdict,
+    because: window.because,
+    repeats: { good: window.repeatsGood, needed: choices.repeatsNeeded },
+    coveredBy,
+    loads: loads.map((load) => ({
+      load: load.id,
+      at: loadTime(load) ?? known.opened?.at ?? ('' as Instant),
+      duty: duties.get(load.id) ?? 'hold',
+      why: load.id === failed.id ? `This is the load that failed. ${window.because}` : window.because,
+      source: window.source,
+    })),
+    packs: await packsOf(look, loads, failed, known, (load) => duties.get(load.id) ?? 'hold'),
+  }
+}
+
+/** The open recalls whose extent this load lies in, with what is to be done about it. */
+export async function recallsTouching(
+  look: Look,
+  load: SubjectId<'load'>,
+  policy: Policy,
+): Promise<readonly { readonly recall: SubjectId<'recall'>; readonly duty: RecallDuty }[]> {
+  const open = await openRecallsOnMachineOf(look, load)
+  const extents = await Promise.all(open.map((recall) => recallExtent(look, recall, policy)))
+  return extents.flatMap((extent) => {
+    const touched = extent?.loads.find((each) => each.load === load)
+    return extent === undefined || touched === undefined ? [] : [{ recall: extent.recall.id, duty: touched.duty }]
+  })
+}
+
+async function openRecallsOnMachineOf(look: Look, load: SubjectId<'load'>): Promise<readonly SubjectId<'recall'>[]> {
+  const open = await look.standing('recall', ['open'])
+  if (open.length === 0) return []
+  const failing = open.flatMap((recall) => recall.load ?? [])
+  const known = await look.known([load, ...failing])
+  const machine = known.get(load)?.machine ?? null
+  return open
+    .filter((recall) => {
+      if (recall.load === null) return false
+      return recall.load === load || (machine !== null && known.get(recall.load)?.machine === machine)
+    })
+    .map((recall) => recall.id)
+}
+
+function choicesOf(policy: Policy): RecallChoices {
+  return {
+    onSinglePositive: policy.limit(recallOnSinglePositive).value,
+    failedLoadAlways: policy.limit(recallFailedLoadAlways).value,
+    perProgram: policy.limit(goodResultPerProgram).value,
+    repeatsNeeded: policy.limit(repeatsNeeded).value,
+  }
+}
+
+/**
+ * The loads of the steriliser on both sides of the failed one, as far as they can matter. Links are ordered by when a
+ * load was built and the window by when its cycle ended, so each walk goes on until no load beyond could still matter.
+ */
+async function loadsAround(
+  look: Look,
+  failed: LoadKnown,
+  closedAt: Instant | null,
+  choices: RecallChoices,
+  reach: number,
+): Promise<readonly LoadKnown[]> {
+  const at = loadTime(failed)
+  if (failed.machine === null || at === null) return []
+  const counts = (load: LoadKnown): boolean => !choices.perProgram || load.program === failed.program
+  const found = new Map<SubjectId<'load'>, LoadKnown>()
+  const back = { until: instant(millis(at) + reach), order: 'newestFirst' } as const
+  for await (const page of loadsRunOn(look, failed.machine, back)) {
+    for (const load of page.loads) found.set(load.id, load)
+    const beyond = millis(page.reached) + reach
+    const good = [...found.values()].some(
+      (load) => isGood(load) && counts(load) && compareLoads(load, failed) < 0 && millis(loadTime(load) ?? at) > beyond,
+    )
+    if (good) break
+  }
+  const forward = {
+    since: instant(millis(at) - reach),
+    order: 'oldestFirst',
+    ...(closedAt === null ? {} : { until: instant(millis(closedAt) + reach) }),
+  } as const
+  for await (const page of loadsRunOn(look, failed.machine, forward)) {
+    for (const load of page.loads) found.set(load.id, load)
+    if (decided(failed, [...found.values()], millis(page.reached) - reach, choices)) break
+  }
+  return [...found.values()]
+}
+
+/** Whether the loads up to a moment settle both where the window closes and what the repeats say. */
+function decided(failed: LoadKnown, loads: readonly LoadKnown[], upTo: number, choices: RecallChoices): boolean {
+  const after = loads.filter((load) => {
+    const at = loadTime(load)
+    return at !== null && millis(at) < upTo && compareLoads(load, failed) > 0
+  })
+  // A later bad load breaks a row, so only the part that is complete is asked.
+  const ordered = after.sort(compareLoads)
+  const rowOf = (row: readonly LoadKnown[]): boolean => {
+    let good = 0
+    for (const load of row) {
+      if (biologicalOutcome(load) === 'positive') good = 0
+      else if (isGood(load)) good += 1
+      if (good >= choices.repeatsNeeded) return true
+    }
+    return false
+  }
+  const counted = ordered.filter((load) => !choices.perProgram || load.program === failed.program)
+  const retests = ordered.filter((load) => load.purpose === 'retest')
+  const repeatFailed = retests.some(
+    (load) => biologicalOutcome(load) === 'positive' || load.cycle?.report.verdict === 'notMet',
+  )
+  return rowOf(counted) && (repeatFailed || rowOf(retests))
+}
+
+/**
+ * A repeat that fails widens the recall which it repeats, and that recall already holds every load in question. Its own
+ * recall then holds only itself, so that nobody accounts for the same packs twice.
+ */
+async function recallAlreadyHolding(
+  look: Look,
+  failed: LoadKnown,
+  window: RecallWindow,
+): Promise<SubjectId<'recall'> | null> {
+  if (failed.purpose !== 'retest') return null
+  const earlier = window.loads
+    .filter((load) => load.purpose !== 'retest' && biologicalOutcome(load) === 'positive')
+    .filter((load) => compareLoads(load, failed) < 0)
+    .map((load) => recallOfLoad(load.id))
+  const known = await look.known(earlier)
+  return earlier.find((recall) => known.get(recall)?.opened && known.get(recall)?.closed === null) ?? null
+}
+
+/** Test loads hold no packs: nobody has to look for them. */
+function concerns(load: LoadKnown, failed: LoadKnown): boolean {
+  return load.id === failed.id || load.rounds.length > 0
+}
+
+function dutyOf(load: LoadKnown, failed: LoadKnown, window: RecallWindow, choices: RecallChoices): RecallDuty {
+  if (failed.machine === null) return 'recall'
+  if (load.id === failed.id && choices.failedLoadAlways) return 'recall'
+  switch (window.verdict) {
+    case 'everything':
+      return 'recall'
+    case 'repeatsPending':
+      return 'hold'
+    case 'clearedByRepeats':
+      return 'cleared'
+  }
+}
+
+async function packsOf(
+  look: Look,
+  loads: readonly LoadKnown[],
+  failed: LoadKnown,
+  recall: RecallKnown,
+  dutyOfLoad: (load: LoadKnown) => RecallDuty,
+): Promise<readonly RecalledPack[]> {
+  const rounds = await look.known([...new Set(loads.flatMap((load) => load.rounds))])
+  return loads.flatMap((load) =>
+    load.rounds.flatMap((id) => {
+      const round = rounds.get(id)
+      // A pack that was sterilised again since is proven, or not, by that later load.
+      if (round === undefined || round.load?.id !== load.id) return []
+      const implantOfFailed = load.id === failed.id && round.sealed?.implant === true
+      return [packNow(round, load, implantOfFailed ? 'recall' : dutyOfLoad(load), recall)]
+    }),
+  )
+}
+
+function packNow(round: RoundKnown, load: LoadKnown, duty: RecallDuty, recall: RecallKnown): RecalledPack {
+  const place = roundStanding(round)
+  const handled = place === 'opened' || place === 'over'
+  return {
+    round: round.id,
+    set: round.set,
+    load: load.id,
+    duty,
+    place,
+    shelf: handled ? null : (round.stored?.place ?? null),
+    case: round.opened?.case ?? null,
+    outcome: recall.accounted[round.id]?.outcome ?? null,
+  }
+}

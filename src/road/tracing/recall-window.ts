@@ -1,0 +1,162 @@
+import type { Source } from '#units/source.ts'
+import type { Instant } from '../instant.ts'
+import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
+import { cdcPositiveIndicator, recallProposal } from '../sterilising/sources.ts'
+import type { SubjectId } from '../subject.ts'
+import { compareLoads } from './loads-run-on.ts'
+
+/** What the policy chooses about recalls. */
+export interface RecallChoices {
+  readonly onSinglePositive: boolean
+  readonly failedLoadAlways: boolean
+  readonly perProgram: boolean
+  readonly repeatsNeeded: number
+}
+
+export type RecallVerdict = 'repeatsPending' | 'everything' | 'clearedByRepeats'
+
+export interface RecallWindow {
+  /** The last load with a good biological result before the failure, itself not recalled; null when there is none. */
+  readonly lastGood: SubjectId<'load'> | null
+  readonly verdict: RecallVerdict
+  /** Why, in plain words, with its source. */
+  readonly because: string
+  readonly source: Source
+  readonly repeatsGood: number
+  /** The loads in question, the failed one included, by the end of their cycles. */
+  readonly loads: readonly LoadKnown[]
+}
+
+/** Whether this load shows that the steriliser worked: no growth, beside a control of the same lot that grew. */
+export function isGood(load: LoadKnown): boolean {
+  return biologicalOutcome(load) === 'negative' && load.cycle?.report.verdict !== 'notMet'
+}
+
+/** Whether this load shows that the steriliser or its use was at fault. */
+function isBad(load: LoadKnown): boolean {
+  return biologicalOutcome(load) === 'positive'
+}
+
+/** A fault in the cycle's record or in a chemical indicator, beside the failure itself. */
+function hasOtherFault(load: LoadKnown): boolean {
+  return load.cycle?.report.verdict === 'notMet' || load.chemical.some((read) => read.result === 'failed')
+}
+
+/**
+ * Which loads a failure puts in question, and what is to become of them, for steam. `loads` are the loads of the
+ * steriliser as they are known now, in any order; more than needed does no harm.
+ *
+ * The window opens after the last good result before the failure and closes before the load that gives the last of
+ * three good results in a row after it: only evidence closes it, never a date of withdrawal or return.
+ */
+export function recallWindow(
+  failed: LoadKnown,
+  loads: readonly LoadKnown[],
+  opened: { readonly defectProven: boolean; readonly closedAt: Instant | null },
+  choices: RecallChoices,
+): RecallWindow {
+  const inOrder = loads.filter((load) => load.id !== failed.id && loadTime(load) !== null).sort(compareLoads)
+  const before = inOrder.filter((load) => compareLoads(load, failed) < 0)
+  const after = inOrder.filter(
+    (load) => compareLoads(load, failed) > 0 && (opened.closedAt === null || (loadTime(load) ?? '') <= opened.closedAt),
+  )
+  const counts = (load: LoadKnown): boolean => !choices.perProgram || load.program === failed.program
+
+  const goodOfAny = before.findLast(isGood)
+  const good = before.findLast((load) => isGood(load) && counts(load))
+  const provenAgain = lastOfRow(after.filter(counts), choices.repeatsNeeded)
+  const since = (from: LoadKnown | undefined) => (load: LoadKnown) =>
+    (from === undefined || compareLoads(load, from) > 0) &&
+    (provenAgain === undefined || compareLoads(load, provenAgain) < 0)
+
+  const repeats = judgeRepeats(after, choices.repeatsNeeded)
+  const othersFailed = [...before, ...after].some((load) => isBad(load) && since(good)(load))
+  const proof = proofOfDefect({
+    defectProven: opened.defectProven,
+    otherFault: hasOtherFault(failed),
+    repeatFailed: repeats.failed,
+    othersFailed,
+  })
+
+  const inQuestion = [...before, failed, ...after].filter(
+    (load) =>
+      load.id === failed.id ||
+      (counts(load) && since(good)(load)) ||
+      // A defect that is proven is one of the machine: then every program counts.
+      (proof !== undefined && since(goodOfAny)(load)),
+  )
+  return {
+    lastGood: good?.id ?? null,
+    ...verdictOf(proof, repeats, choices),
+    repeatsGood: repeats.good,
+    loads: inQuestion,
+  }
+}
+
+/** The load that completes a row of good results that no failure breaks; unread and invalid results neither count nor break. */
+function lastOfRow(loads: readonly LoadKnown[], needed: number): LoadKnown | undefined {
+  let row = 0
+  for (const load of loads) {
+    if (isBad(load)) row = 0
+    else if (isGood(load)) row += 1
+    if (row >= needed) return load
+  }
+  return undefined
+}
+
+interface Repeats {
+  readonly good: number
+  readonly failed: boolean
+}
+
+/** The repeats in their order, up to the first that fails or the last that is needed. */
+function judgeRepeats(after: readonly LoadKnown[], needed: number): Repeats {
+  let good = 0
+  for (const load of after) {
+    if (load.purpose !== 'retest') continue
+    if (isBad(load) || load.cycle?.report.verdict === 'notMet') return { good, failed: true }
+    if (isGood(load)) good += 1
+    if (good >= needed) break
+  }
+  return { good, failed: false }
+}
+
+function proofOfDefect(seen: {
+  defectProven: boolean
+  otherFault: boolean
+  repeatFailed: boolean
+  othersFailed: boolean
+}): string | undefined {
+  if (seen.defectProven) return 'A defect of the steriliser or of its use is proven.'
+  if (seen.otherFault) return 'The failed load has a fault in its cycle or in a chemical indicator too.'
+  if (seen.repeatFailed) return 'A repeat test failed.'
+  if (seen.othersFailed) return 'More than one load of this steriliser failed.'
+  return undefined
+}
+
+function verdictOf(
+  proof: string | undefined,
+  repeats: Repeats,
+  choices: RecallChoices,
+): Pick<RecallWindow, 'verdict' | 'because' | 'source'> {
+  if (proof !== undefined) return { verdict: 'everything', because: proof, source: cdcPositiveIndicator }
+  if (choices.onSinglePositive) {
+    return {
+      verdict: 'everything',
+      because: 'The policy of this unit recalls after a single failure.',
+      source: recallProposal,
+    }
+  }
+  if (repeats.good >= choices.repeatsNeeded) {
+    return {
+      verdict: 'clearedByRepeats',
+      because: `${repeats.good} repeat tests in a row were good.`,
+      source: cdcPositiveIndicator,
+    }
+  }
+  return {
+    verdict: 'repeatsPending',
+    because: `${repeats.good} of ${choices.repeatsNeeded} repeat tests are good so far.`,
+    source: cdcPositiveIndicator,
+  }
+}
