@@ -1,0 +1,25 @@
+import type { SiteId } from '#road/entry.ts'
+import type { Instant } from '#road/instant.ts'
+import type { Db, Tx } from './tables.ts'
+
+/** Where the chain of a site goes on. `seq` is 0 and there is no `recordedAt` before the first entry. */
+export interface ChainHead {
+  readonly seq: number
+  readonly hash: string
+  readonly recordedAt?: Instant
+}
+
+/** What differs between the two databases. Everything else is written once, over both. */
+export interface Engine {
+  readonly name: 'sqlite' | 'postgres'
+  /** For transactions that write. Used by one at a time. */
+  readonly writing: Db
+  readonly reading: Db
+  /** Reads the head of a site and keeps other processes from moving it until the transaction ends. */
+  lockHead(tx: Tx, site: SiteId): Promise<ChainHead>
+  /** Keeps all other writing processes out of the whole store until the transaction ends. */
+  lockStore(tx: Tx): Promise<void>
+  /** Runs one writing transaction after the other. */
+  transact<T>(work: (tx: Tx) => Promise<T>): Promise<T>
+  close(): Promise<void>
+}

@@ -1,0 +1,20 @@
+import { z } from 'zod'
+import { AttachmentDigest } from '#road/attachment.ts'
+
+/*
+ * An export is NDJSON: a header, then attachments, then the entries of each site in the order of the chain. An entry
+ * is given as the text that was hashed, verbatim, so that the other side checks the same hash.
+ */
+
+export const ExportHeader = z.strictObject({ format: z.literal('nilgrowth journal'), version: z.literal(1) })
+export const exportHeader: z.infer<typeof ExportHeader> = { format: 'nilgrowth journal', version: 1 }
+
+export const AttachmentLine = z.strictObject({
+  attachment: AttachmentDigest,
+  mediaType: z.string().min(1),
+  base64: z.base64(),
+})
+
+export const EntryLine = z.strictObject({ text: z.string(), hash: z.string().regex(/^[0-9a-f]{64}$/) })
+
+export const ExportLine = z.union([EntryLine, AttachmentLine])

@@ -1,0 +1,56 @@
+import { type EntryId, type KeptEntry, compareForFold } from '#road/entry.ts'
+import { effectiveEntries } from '#road/fold.ts'
+import type { Instant } from '#road/instant.ts'
+import type { TypedKept } from '#road/kinds.ts'
+import type { Road } from '#road/road.ts'
+import { type SubjectId, subjectKind } from '#road/subject.ts'
+import { whatIsSaid } from './said.ts'
+
+/** What is known of a subject, and how far its fold has come. */
+export interface KnownRecord {
+  readonly standing: string
+  readonly since: Instant
+  readonly state: unknown
+  readonly foldedAt: Instant
+  readonly foldedId: EntryId
+  /** How many entries have been folded. */
+  readonly entries: number
+}
+
+/** Takes one more entry into what is known. */
+export function foldStep(
+  road: Road,
+  subject: SubjectId,
+  step: { readonly before: KnownRecord | undefined; readonly entry: TypedKept },
+): KnownRecord {
+  const { before, entry } = step
+  const fold = road.foldOf(subjectKind(subject))
+  const state = fold.evolve(before === undefined ? fold.begin(subject) : before.state, entry)
+  const standing = fold.standing(state)
+  return {
+    state,
+    standing,
+    since: before?.standing === standing ? before.since : entry.happenedAt,
+    foldedAt: entry.happenedAt,
+    foldedId: entry.id,
+    entries: (before?.entries ?? 0) + 1,
+  }
+}
+
+/** Whether an entry comes after all that has been folded, so that one more step is enough. */
+export function comesAfter(record: KnownRecord, entry: TypedKept): boolean {
+  return compareForFold(entry, { happenedAt: record.foldedAt, id: record.foldedId }) > 0
+}
+
+/**
+ * Folds a subject from its entries. A correction may have moved an entry to another subject, so an
+ * effective entry only counts where it speaks of this subject itself.
+ */
+export function foldAll(road: Road, subject: SubjectId, entries: readonly KeptEntry[]): KnownRecord | undefined {
+  let record: KnownRecord | undefined
+  for (const kept of effectiveEntries(entries)) {
+    const said = whatIsSaid(road, kept)
+    if (said?.subjects.includes(subject)) record = foldStep(road, subject, { before: record, entry: said.entry })
+  }
+  return record
+}

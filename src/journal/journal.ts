@@ -1,0 +1,81 @@
+import type { AttachmentDigest } from '#road/attachment.ts'
+import type { EntryId, KeptEntry, SentEntry, SiteId } from '#road/entry.ts'
+import type { Instant } from '#road/instant.ts'
+import type { KnownOf } from '#road/known.ts'
+import type { Look } from '#road/look.ts'
+import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { DryOutcome, ImportOutcome, Outcome } from './outcome.ts'
+
+/** The last entry of a site's chain. */
+export interface Head {
+  readonly seq: number
+  readonly hash: string
+  readonly recordedAt: Instant
+}
+
+/** A subject as lists show it. */
+export interface KnownRow<K extends SubjectKind = SubjectKind> {
+  readonly subject: SubjectId<K>
+  readonly standing: string
+  /** When it came to this standing. */
+  readonly since: Instant
+  readonly known: KnownOf<K>
+}
+
+export interface KnownQuery {
+  readonly standings?: readonly string[]
+  readonly limit: number
+  /** The row after which to go on: the last one of the page before. */
+  readonly after?: Pick<KnownRow, 'since' | 'subject'>
+  readonly order?: 'oldestFirst' | 'newestFirst'
+}
+
+export interface Attachment {
+  readonly digest: AttachmentDigest
+  readonly mediaType: string
+  readonly bytes: Uint8Array
+}
+
+/** All that may be asked of one site's record. It has no way to write. */
+export interface Reader extends Look {
+  readonly site: SiteId
+  /** undefined while the site has no entry. */
+  head(): Promise<Head | undefined>
+  entry(id: EntryId): Promise<KeptEntry | undefined>
+  /** Entries in the order of the chain. */
+  entries(page: { readonly afterSeq: number; readonly limit: number }): Promise<readonly KeptEntry[]>
+  /** All entries about a subject in the order of folding, corrected and correcting ones included. */
+  entriesAbout(subject: SubjectId, page?: { readonly upToSeq?: number }): Promise<readonly KeptEntry[]>
+  knownOfKind<K extends SubjectKind>(kind: K, query: KnownQuery): Promise<readonly KnownRow<K>[]>
+  /** What was known of a subject when the entry `seq` had just been kept: the same fold over the entries until then. */
+  knownAt<K extends SubjectKind>(subject: SubjectId<K>, seq: number): Promise<KnownOf<K> | undefined>
+  attachment(digest: AttachmentDigest): Promise<Attachment | undefined>
+}
+
+/** What a commit brought. */
+export interface Kept {
+  readonly site: SiteId
+  readonly entries: readonly KeptEntry[]
+  readonly changed: readonly SubjectId[]
+}
+
+/** The record: entries are added to it and never changed. */
+export interface Journal extends AsyncDisposable {
+  read(site: SiteId): Reader
+  sites(): Promise<readonly SiteId[]>
+  append(sent: SentEntry): Promise<Outcome>
+  /** Appends in this order, sharing commits. One outcome for each, in the same order. */
+  appendMany(sent: readonly SentEntry[]): Promise<readonly Outcome[]>
+  judge(sent: SentEntry): Promise<DryOutcome>
+  /** Keeps the bytes of a file; the same bytes again change nothing. */
+  attach(bytes: Uint8Array, mediaType: string): Promise<AttachmentDigest>
+  /** Takes over lines of an export, all or nothing. */
+  importLines(lines: AsyncIterable<string>): Promise<ImportOutcome>
+  /** The lines of an export: everything that is needed to make this store again. */
+  exportLines(): AsyncIterable<string>
+  /** Makes all that is derived anew from the entries; gives their number. */
+  refold(): Promise<number>
+  /** Calls back after each commit. Gives the function that ends it. */
+  subscribe(listener: (kept: Kept) => void): () => void
+  close(): Promise<void>
+}

@@ -1,0 +1,122 @@
+import type { SiteId } from '#road/entry.ts'
+import type { TypedKept } from '#road/kinds.ts'
+import type { Road } from '#road/road.ts'
+import { type SubjectId, type SubjectKind, isSubjectOf } from '#road/subject.ts'
+import { chunks, rowsPerStatement } from './chunks.ts'
+import { type KnownRecord, comesAfter, foldAll, foldStep } from './folding.ts'
+import { knownRecordOf, knownRowOf } from './known-row.ts'
+import { selectEntriesAbout } from './select-entries.ts'
+import type { Db, KnownTableRow } from './tables.ts'
+
+/**
+ * What is known within one transaction: read once, folded on in memory, written back once. A subject with a
+ * late or corrected entry is only marked, and refolded when somebody asks or at the end.
+ */
+export class KnownSubjects {
+  readonly #db: Db
+  readonly #site: SiteId
+  readonly #road: Road
+  readonly #writeEntries: () => Promise<void>
+  readonly #records = new Map<SubjectId, KnownRecord | undefined>()
+  readonly #unwritten = new Set<SubjectId>()
+  readonly #stale = new Set<SubjectId>()
+
+  /** `writeEntries` puts into the database what a refold has to read. */
+  constructor(place: { db: Db; site: SiteId; road: Road }, writeEntries: () => Promise<void>) {
+    this.#db = place.db
+    this.#site = place.site
+    this.#road = place.road
+    this.#writeEntries = writeEntries
+  }
+
+  /** Reads ahead, so that a batch asks once. */
+  async load(ids: Iterable<SubjectId>): Promise<void> {
+    const missing = [...new Set(ids)].filter((id) => !this.#records.has(id))
+    for (const piece of chunks(missing, rowsPerStatement)) {
+      for (const id of piece) this.#records.set(id, undefined)
+      const rows = await this.#db
+        .selectFrom('known')
+        .select(['subject', 'standing', 'since', 'state', 'folded_at', 'folded_id', 'entries'])
+        .where('site', '=', this.#site)
+        .where('subject', 'in', piece)
+        .execute()
+      for (const row of rows) this.#records.set(row.subject, knownRecordOf(row))
+    }
+  }
+
+  async get<K extends SubjectKind>(ids: readonly SubjectId<K>[]): Promise<Map<SubjectId<K>, KnownRecord>> {
+    await this.load(ids)
+    await this.#refold(ids.filter((id) => this.#stale.has(id)))
+    const found = new Map<SubjectId<K>, KnownRecord>()
+    for (const id of ids) {
+      const record = this.#records.get(id)
+      if (record !== undefined) found.set(id, record)
+    }
+    return found
+  }
+
+  /** Folds an entry that has just been kept into a subject that it is about. */
+  async step(subject: SubjectId, entry: TypedKept): Promise<void> {
+    await this.load([subject])
+    if (this.#stale.has(subject)) return
+    const before = this.#records.get(subject)
+    if (before !== undefined && !comesAfter(before, entry)) {
+      this.#stale.add(subject)
+      return
+    }
+    this.#records.set(subject, foldStep(this.#road, subject, { before, entry }))
+    this.#unwritten.add(subject)
+  }
+
+  /** Has the subject folded anew from all its entries. */
+  markStale(subject: SubjectId): void {
+    this.#stale.add(subject)
+  }
+
+  /** Writes what has changed, of one kind of subject or of all. */
+  async write(kind?: SubjectKind): Promise<void> {
+    const wanted = (id: SubjectId) => kind === undefined || isSubjectOf(kind, id)
+    await this.#refold([...this.#stale].filter(wanted))
+    const ids = [...this.#unwritten].filter(wanted)
+    for (const piece of chunks(ids, rowsPerStatement)) await this.#writePiece(piece)
+    for (const id of ids) this.#unwritten.delete(id)
+  }
+
+  async #refold(ids: readonly SubjectId[]): Promise<void> {
+    if (ids.length > 0) await this.#writeEntries()
+    for (const id of ids) {
+      const entries = await selectEntriesAbout(this.#db, this.#site, { subject: id })
+      this.#records.set(id, foldAll(this.#road, id, entries))
+      this.#stale.delete(id)
+      this.#unwritten.add(id)
+    }
+  }
+
+  async #writePiece(ids: readonly SubjectId[]): Promise<void> {
+    const rows: KnownTableRow[] = []
+    const gone: SubjectId[] = []
+    for (const id of ids) {
+      const record = this.#records.get(id)
+      if (record === undefined) gone.push(id)
+      else rows.push(knownRowOf(this.#site, id, record))
+    }
+    if (gone.length > 0) {
+      await this.#db.deleteFrom('known').where('site', '=', this.#site).where('subject', 'in', gone).execute()
+    }
+    if (rows.length === 0) return
+    await this.#db
+      .insertInto('known')
+      .values(rows)
+      .onConflict((conflict) =>
+        conflict.columns(['site', 'subject']).doUpdateSet((row) => ({
+          standing: row.ref('excluded.standing'),
+          since: row.ref('excluded.since'),
+          state: row.ref('excluded.state'),
+          folded_at: row.ref('excluded.folded_at'),
+          folded_id: row.ref('excluded.folded_id'),
+          entries: row.ref('excluded.entries'),
+        })),
+      )
+      .execute()
+  }
+}

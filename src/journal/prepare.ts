@@ -1,0 +1,66 @@
+import { type Problem, problemsOf } from '#units/problem.ts'
+import { SentEntry } from '#road/entry.ts'
+import type { TypedSent } from '#road/kinds.ts'
+import type { About, Road } from '#road/road.ts'
+import { canonicalJson } from './canonical-json.ts'
+import { type Unusable, unusable } from './outcome.ts'
+
+/** An entry whose form is in order: what can be checked without looking at the record. */
+export interface Prepared {
+  readonly kind: 'prepared'
+  readonly sent: SentEntry
+  readonly typed: TypedSent
+  readonly about: About
+}
+
+/** The most that an entry may hold. A file belongs into an attachment. */
+export const entryBytesAllowed = 256 * 1024
+const depthAllowed = 64
+
+/** Checks the form of an entry. Total over any input: what comes from outside must not stop the journal. */
+export function prepare(road: Road, input: unknown): Prepared | Unusable {
+  // First of all, since what follows walks the value by recursion.
+  if (deeperThan(input, depthAllowed)) return unusable(problem('body', `at most ${depthAllowed} levels`, 'deeper'))
+  const parsed = SentEntry.safeParse(input)
+  if (!parsed.success) return unusable(...problemsOf(parsed.error, input))
+  const sent = parsed.data
+  const unwritable = problemOfText(sent)
+  if (unwritable !== undefined) return unusable(unwritable)
+  if (sent.kind === 'entry-withdrawn' && sent.corrects === undefined) {
+    return unusable(problem('corrects', 'the id of the entry that is withdrawn', 'missing'))
+  }
+  const read = road.read(sent)
+  switch (read.kind) {
+    case 'unknownKind':
+      return unusable(problem('kind', 'a kind of entry that this version knows', `"${sent.kind}"`))
+    case 'unusable':
+      return unusable(...read.problems)
+    case 'typed':
+      return { kind: 'prepared', sent, typed: read.entry, about: road.about(read.entry) }
+  }
+}
+
+export function problem(field: string, wanted: string, current: string): Problem {
+  return { field, wanted, current }
+}
+
+function problemOfText(sent: SentEntry): Problem | undefined {
+  let text: string
+  try {
+    text = canonicalJson(sent)
+  } catch (error) {
+    // The schema has admitted JSON only, so what is left is text that has no UTF-8 form.
+    if (error instanceof RangeError) return problem('body', 'well-formed Unicode text', 'a lone surrogate')
+    throw error
+  }
+  const bytes = Buffer.byteLength(text)
+  return bytes > entryBytesAllowed
+    ? problem('body', `an entry of at most ${entryBytesAllowed} bytes; attach a file instead`, `${bytes} bytes`)
+    : undefined
+}
+
+function deeperThan(value: unknown, levels: number): boolean {
+  if (typeof value !== 'object' || value === null) return false
+  if (levels === 0) return true
+  return Object.values(value).some((member) => deeperThan(member, levels - 1))
+}

@@ -1,0 +1,41 @@
+import { AttachmentDigest } from '#road/attachment.ts'
+import type { SiteId } from '#road/entry.ts'
+import type { KnownOf } from '#road/known.ts'
+import type { Road } from '#road/road.ts'
+import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import { entryOfText } from './chain.ts'
+import { foldAll } from './folding.ts'
+import { readHead } from './head.ts'
+import type { Attachment, Reader } from './journal.ts'
+import { selectChain, selectEntriesAbout, selectEntriesById } from './select-entries.ts'
+import { selectKnown, selectKnownOfKind, selectStanding } from './select-known.ts'
+import { selectLinks } from './select-links.ts'
+import type { Db } from './tables.ts'
+
+/** Reads one site. */
+export function readerOf(db: Db, site: SiteId, road: Road): Reader {
+  return {
+    site,
+    known: (ids) => selectKnown(db, site, ids),
+    links: (query) => selectLinks(db, site, query),
+    standing: (kind, standings) => selectStanding(db, site, { kind, standings }),
+    head: () => readHead(db, site),
+    async entry(id) {
+      const entry = (await selectEntriesById(db, [id])).get(id)
+      return entry?.site === site ? entry : undefined
+    },
+    entries: async (page) => (await selectChain(db, site, page)).map(entryOfText),
+    entriesAbout: (subject, page) => selectEntriesAbout(db, site, { subject, ...page }),
+    knownOfKind: (kind, query) => selectKnownOfKind(db, site, { kind, ...query }),
+    async knownAt<K extends SubjectKind>(subject: SubjectId<K>, seq: number) {
+      const entries = await selectEntriesAbout(db, site, { subject, upToSeq: seq })
+      return foldAll(road, subject, entries)?.state as KnownOf<K> | undefined
+    },
+    attachment: (digest) => selectAttachment(db, digest),
+  }
+}
+
+async function selectAttachment(db: Db, digest: AttachmentDigest): Promise<Attachment | undefined> {
+  const row = await db.selectFrom('attachment').selectAll().where('digest', '=', digest).executeTakeFirst()
+  return row && { digest: AttachmentDigest.parse(row.digest), mediaType: row.media_type, bytes: row.bytes }
+}

@@ -1,0 +1,65 @@
+import { mkdirSync } from 'node:fs'
+import { dirname } from 'node:path'
+import { DatabaseSync } from 'node:sqlite'
+import { Kysely } from 'kysely'
+import { invariant } from '#units/invariant.ts'
+import type { Engine } from '../engine.ts'
+import { chainStart, readHead } from '../head.ts'
+import { oneAtATime } from '../one-at-a-time.ts'
+import type { Tables } from '../tables.ts'
+import { nodeSqliteDialect } from './dialect.ts'
+import { sqliteTables } from './tables.ts'
+
+/** How long to wait for another process that is writing. */
+const busyMilliseconds = 10_000
+
+/** Opens the file of a unit, making it where it is missing. One connection writes, another reads. */
+export function openSqlite(file: string): Engine {
+  mkdirSync(dirname(file), { recursive: true })
+  const writer = connect(file)
+  writer.exec(`BEGIN IMMEDIATE; ${sqliteTables}; COMMIT`)
+  const reader = connect(file)
+  reader.exec('PRAGMA query_only = ON')
+
+  const writing = new Kysely<Tables>({ dialect: nodeSqliteDialect(writer) })
+  const reading = new Kysely<Tables>({ dialect: nodeSqliteDialect(reader) })
+  const inTurn = oneAtATime()
+  return {
+    name: 'sqlite',
+    writing,
+    reading,
+    async lockHead(tx, site) {
+      // The whole file is locked already by BEGIN IMMEDIATE.
+      return (await readHead(tx, site)) ?? chainStart
+    },
+    async lockStore() {},
+    transact: (work) => inTurn(() => writing.transaction().execute(work)),
+    async close() {
+      // Destroying only closes what Kysely has used; closing ourselves is sure.
+      if (reader.isOpen) reader.close()
+      if (writer.isOpen) writer.close()
+    },
+  }
+}
+
+function connect(file: string): DatabaseSync {
+  const database = new DatabaseSync(file, { timeout: busyMilliseconds, enableForeignKeyConstraints: true })
+  try {
+    database.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA cache_size = -65536')
+    // Read back: with synchronous below FULL a power cut loses entries that were acknowledged.
+    wanted(database, 'journal_mode', 'wal')
+    wanted(database, 'synchronous', 2)
+    return database
+  } catch (error) {
+    database.close()
+    throw error
+  }
+}
+
+function wanted(database: DatabaseSync, pragma: string, value: string | number): void {
+  const current = database.prepare(`PRAGMA ${pragma}`).get()?.[pragma]
+  invariant(
+    current === value,
+    `SQLite must run with ${pragma} ${value}: current value is ${String(current)}. Keep the file on a local disk`,
+  )
+}
