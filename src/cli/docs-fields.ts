@@ -36,18 +36,32 @@ function typeOf(field: JsonSchema): string {
   const forms = field.anyOf ?? field.oneOf
   if (forms !== undefined) return forms.filter(isSchema).map(typeOf).join(' or ')
   if (isSchema(field.items)) return `list of ${typeOf(field.items)}`
-  return [field.type ?? 'any', field.format, rangeOf(field)].filter((part) => part !== undefined).join(', ')
+  return [typeName(field.type), field.format, rangeOf(field)].filter((part) => part !== undefined).join(', ')
 }
 
-function rangeOf({ minimum, maximum, exclusiveMinimum }: JsonSchema): string | undefined {
-  const low = exclusiveMinimum === undefined ? minimum : `above ${exclusiveMinimum}`
-  if (low === undefined && maximum === undefined) return undefined
-  return [low, maximum].filter((part) => part !== undefined).join(' to ')
+/** A field that may be null comes as a list of types. */
+function typeName(type: string | readonly string[] = 'any'): string {
+  return typeof type === 'string' ? type : type.join(' or ')
+}
+
+function rangeOf({ type, minimum, maximum, exclusiveMinimum }: JsonSchema): string | undefined {
+  // Every integer has the bounds of a safe integer; only bounds that somebody chose are worth a reader's time.
+  const low = chosen(type, minimum) ?? exclusiveMinimum
+  const high = chosen(type, maximum)
+  if (low === undefined) return high === undefined ? undefined : `at most ${high}`
+  if (exclusiveMinimum !== undefined) return high === undefined ? `above ${low}` : `above ${low} to ${high}`
+  return high === undefined ? `at least ${low}` : `${low} to ${high}`
+}
+
+function chosen(type: JsonSchema['type'], bound: number | undefined): number | undefined {
+  return type === 'integer' && Math.abs(bound ?? 0) === Number.MAX_SAFE_INTEGER ? undefined : bound
 }
 
 function meaningOf(field: JsonSchema): string {
   const fallback = field.default === undefined ? '' : ` (default ${JSON.stringify(field.default)})`
-  return `${field.description ?? ''}${fallback}`.trim()
+  // A description given before `nullable` stays with the form that is not null.
+  const inner = (field.anyOf ?? []).filter(isSchema).find(({ description }) => description !== undefined)
+  return `${field.description ?? inner?.description ?? ''}${fallback}`.trim()
 }
 
 function cell(text: string): string {

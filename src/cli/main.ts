@@ -37,21 +37,26 @@ function help(): string {
   return ['Usage: nilgrowth COMMAND [ARG ...]', '', ...lines, ''].join('\n')
 }
 
-/** Writes to a stream of the process, waiting while its reader is behind. */
+/** Writes to a stream of the process; each write settles when its text has gone out, or cannot. */
 function sinkOf(stream: NodeJS.WriteStream): TextSink {
+  // The failure reaches the writer through the callback below; without a listener it would also end the process.
+  stream.on('error', () => undefined)
   return {
-    write: (text) => (stream.write(text) ? undefined : new Promise<void>((resolve) => stream.once('drain', resolve))),
+    write: (text) =>
+      new Promise<void>((resolve, reject) => {
+        stream.write(text, (error) => (error ? reject(error) : resolve()))
+      }),
   }
 }
 
 async function runProcess(): Promise<void> {
-  // A reader that leaves early (`| head`) is no failure of ours: stop, and say nothing.
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error
-    process.stdin.destroy()
-  })
   const io = { stdin: process.stdin, stdout: sinkOf(process.stdout), stderr: sinkOf(process.stderr) }
-  process.exitCode = await runMain(process.argv.slice(2), io)
+  try {
+    process.exitCode = await runMain(process.argv.slice(2), io)
+  } catch (error) {
+    // A reader that leaves early (`| head`) is no failure of ours: stop, and say nothing.
+    if (!(error instanceof Error && 'code' in error && error.code === 'EPIPE')) throw error
+  }
 }
 
 if (import.meta.main) await runProcess()
