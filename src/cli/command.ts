@@ -14,7 +14,7 @@ export interface TextSink {
 export const exit = { ok: 0, failed: 1, unusableInput: 2 } as const
 
 /** Runs one command with its own arguments; gives the exit code. */
-export type RunCommand = (args: string[], io: CommandIo) => Promise<number>
+type RunCommand = (args: string[], io: CommandIo) => Promise<number>
 
 /** One line of the command table. The module is loaded only when the command is used. */
 export interface Command {

@@ -39,7 +39,7 @@ export function lethalityIntegral(points: readonly ThermalPoint[], options: Leth
 }
 
 /** The same for one straight piece. */
-export function pieceLethality(from: ThermalPoint, to: ThermalPoint, options: LethalityOptions): number {
+function pieceLethality(from: ThermalPoint, to: ThermalPoint, options: LethalityOptions): number {
   requireWithin('time of a sample', to.at, from.at, Number.MAX_VALUE)
   if (isGap(from, to, options.maxGap ?? null)) return 0
   const part = aboveFloor(from, to, options.floorC ?? null)
