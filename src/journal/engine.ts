@@ -21,5 +21,7 @@ export interface Engine {
   lockStore(tx: Tx): Promise<void>
   /** Runs one writing transaction after the other. */
   transact<T>(work: (tx: Tx) => Promise<T>): Promise<T>
+  /** Reads one moment of the store, whatever is written meanwhile. */
+  snapshot<T>(work: (db: Db) => Promise<T>): Promise<T>
   close(): Promise<void>
 }

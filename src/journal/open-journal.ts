@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs'
 import type { Instant } from '#road/instant.ts'
 import type { Road } from '#road/road.ts'
 import type { Engine } from './engine.ts'
@@ -26,10 +27,12 @@ export async function openJournal({ at, road, now }: JournalOptions): Promise<Jo
   return storeJournal(engine, road, now)
 }
 
-/** Opens the engine alone, for checks that must see a store as it is. */
-export async function openEngine(at: Place): Promise<Engine> {
+/** Opens the engine alone, for work that must see a store as it is. */
+export async function openEngine(at: Place, missing: 'mayBeMade' | 'mustExist' = 'mayBeMade'): Promise<Engine> {
   switch (at.kind) {
     case 'sqlite':
+      if (missing === 'mustExist' && !existsSync(at.file))
+        throw new RangeError(`No journal is kept at ${at.file}: name its file with --data or NILGROWTH_DATA`)
       return openSqlite(at.file)
     case 'postgres':
       // Loaded when it is wanted: a unit on SQLite never needs it.

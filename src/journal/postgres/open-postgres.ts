@@ -1,5 +1,5 @@
 import { Kysely, PostgresDialect, sql } from 'kysely'
-import pg from 'pg'
+import { Pool, TypeOverrides } from 'pg'
 import type { Engine } from '../engine.ts'
 import { chainStart, readHead } from '../head.ts'
 import { oneAtATime } from '../one-at-a-time.ts'
@@ -8,6 +8,8 @@ import type { Tables } from '../tables.ts'
 import { postgresTables } from './tables.ts'
 
 const defaultSchema = 'nilgrowth'
+/** PostgreSQL's number of the type int8. */
+const int8 = 20
 /** Any number would do; it only has to be the same in every process that may make the tables. */
 const tablesLock = 71_645_021
 
@@ -19,11 +21,11 @@ export async function openPostgres(at: Extract<Place, { kind: 'postgres' }>): Pr
       `Cannot open the schema as its name must be small letters, digits and "_": current name is "${schema}"`,
     )
   }
-  const pool = new pg.Pool({
+  const pool = new Pool({
     connectionString: at.url,
     options: `-c search_path=${schema}`,
     max: 10,
-    types: { getTypeParser },
+    types: countsAsNumbers(),
   })
   // A connection that breaks while it is idle is replaced by the pool; without a listener it would end the program.
   pool.on('error', (error) => process.emitWarning(error))
@@ -57,6 +59,7 @@ function engineOf(db: Kysely<Tables>): Engine {
       await sql`LOCK TABLE head IN EXCLUSIVE MODE`.execute(tx)
     },
     transact: (work) => inTurn(() => db.transaction().execute(work)),
+    snapshot: (work) => db.transaction().setIsolationLevel('repeatable read').setAccessMode('read only').execute(work),
     close: () => db.destroy(),
   }
 }
@@ -75,11 +78,9 @@ async function makeTables(db: Kysely<Tables>, schema: string): Promise<void> {
   })
 }
 
-const parseText = (value: string): string => value
-
 /** Counts come as numbers. int8 is text by default in this driver; ours stay far below 2 to the power of 53. */
-function getTypeParser(oid: number, format?: 'text' | 'binary'): unknown {
-  if (oid === pg.types.builtins.INT8) return Number
-  if (oid === pg.types.builtins.TEXT) return parseText
-  return format === 'binary' ? pg.types.getTypeParser(oid, 'binary') : pg.types.getTypeParser(oid, 'text')
+function countsAsNumbers(): TypeOverrides {
+  const types = new TypeOverrides()
+  types.setTypeParser(int8, Number)
+  return types
 }

@@ -18,10 +18,16 @@ interface Prepared {
 /** Statements kept prepared. Lists of different lengths make different texts, so the store of them is bounded. */
 const statementsKept = 300
 
+/**
+ * How transactions begin. Those that write take the lock at once: a deferred one can fail half-way when another
+ * process has written since.
+ */
+export type Begin = 'BEGIN' | 'BEGIN IMMEDIATE'
+
 /** Kysely over Node's own SQLite. */
-export function nodeSqliteDialect(database: DatabaseSync): Dialect {
+export function nodeSqliteDialect(database: DatabaseSync, begin: Begin): Dialect {
   return {
-    createDriver: () => new NodeSqliteDriver(database),
+    createDriver: () => new NodeSqliteDriver(database, begin),
     createQueryCompiler: () => new SqliteQueryCompiler(),
     createAdapter: () => new SqliteAdapter(),
     createIntrospector: (db) => new SqliteIntrospector(db),
@@ -30,10 +36,12 @@ export function nodeSqliteDialect(database: DatabaseSync): Dialect {
 
 class NodeSqliteDriver implements Driver {
   readonly #database: DatabaseSync
+  readonly #begin: Begin
   readonly #connection: NodeSqliteConnection
 
-  constructor(database: DatabaseSync) {
+  constructor(database: DatabaseSync, begin: Begin) {
     this.#database = database
+    this.#begin = begin
     this.#connection = new NodeSqliteConnection(database)
   }
 
@@ -43,9 +51,8 @@ class NodeSqliteDriver implements Driver {
     return this.#connection
   }
 
-  /** Takes the write lock at once: a deferred one can fail half-way when another process has written since. */
   async beginTransaction(): Promise<void> {
-    this.#database.exec('BEGIN IMMEDIATE')
+    this.#database.exec(this.#begin)
   }
 
   async commitTransaction(): Promise<void> {
@@ -79,7 +86,7 @@ class NodeSqliteConnection implements DatabaseConnection {
     return { rows: [], numAffectedRows: BigInt(statement.run(...values).changes) }
   }
 
-  async *streamQuery<R>(): AsyncIterableIterator<QueryResult<R>> {
+  streamQuery(): never {
     throw new TypeError('Cannot stream from SQLite here: read page by page instead')
   }
 

@@ -21,8 +21,8 @@ export function openSqlite(file: string): Engine {
   const reader = connect(file)
   reader.exec('PRAGMA query_only = ON')
 
-  const writing = new Kysely<Tables>({ dialect: nodeSqliteDialect(writer) })
-  const reading = new Kysely<Tables>({ dialect: nodeSqliteDialect(reader) })
+  const writing = new Kysely<Tables>({ dialect: nodeSqliteDialect(writer, 'BEGIN IMMEDIATE') })
+  const reading = new Kysely<Tables>({ dialect: nodeSqliteDialect(reader, 'BEGIN') })
   const inTurn = oneAtATime()
   return {
     name: 'sqlite',
@@ -34,6 +34,15 @@ export function openSqlite(file: string): Engine {
     },
     async lockStore() {},
     transact: (work) => inTurn(() => writing.transaction().execute(work)),
+    async snapshot(work) {
+      const own = connect(file)
+      try {
+        own.exec('PRAGMA query_only = ON')
+        return await new Kysely<Tables>({ dialect: nodeSqliteDialect(own, 'BEGIN') }).transaction().execute(work)
+      } finally {
+        own.close()
+      }
+    },
     async close() {
       // Destroying only closes what Kysely has used; closing ourselves is sure.
       if (reader.isOpen) reader.close()
