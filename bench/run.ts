@@ -16,7 +16,11 @@ interface Bench {
 
 const benches: readonly Bench[] = [
   { name: 'journal', title: 'The journal', load: async () => (await import('./journal.bench.ts')).journalBench },
-  { name: 'read-cycle', title: 'Reading a cycle log', load: async () => (await import('./read-cycle.bench.ts')).readCycleBench },
+  {
+    name: 'read-cycle',
+    title: 'Reading a cycle log',
+    load: async () => (await import('./read-cycle.bench.ts')).readCycleBench,
+  },
   { name: 'screens', title: 'First screen', load: async () => (await import('./screens.bench.ts')).screensBench },
   { name: 'tracing', title: 'Trace and recall', load: async () => (await import('./tracing.bench.ts')).tracingBench },
 ]
@@ -24,14 +28,17 @@ const benches: readonly Bench[] = [
 const wanted = process.argv.slice(2)
 const chosen = benches.filter((bench) => wanted.length === 0 || wanted.includes(bench.name))
 if (chosen.length === 0) {
-  throw new Error(`bench: wanted one of ${benches.map(({ name }) => name).join(', ')}, current value is ${wanted.join(' ')}`)
+  throw new Error(
+    `bench: wanted one of ${benches.map(({ name }) => name).join(', ')}, current value is ${wanted.join(' ')}`,
+  )
 }
 
 const sections: string[] = []
 for (const bench of chosen) {
   console.log(`\n${bench.title}`)
   const rows = await (await bench.load())()
-  for (const row of rows) console.log(`  ${row.name}: ${figure(row.median)} ${row.unit} (${figure(row.min)} to ${figure(row.max)})`)
+  for (const row of rows)
+    console.log(`  ${row.name}: ${figure(row.median)} ${row.unit} (${figure(row.min)} to ${figure(row.max)})`)
   sections.push(`## ${bench.title}\n\n${table(rows)}`)
 }
 
