@@ -3,9 +3,19 @@ import { type Command, type CommandIo, exit, type TextSink } from './command.ts'
 /** Every command there is, in the order in which help shows them. */
 export const commands: readonly Command[] = Object.freeze([
   {
+    name: 'serve',
+    summary: 'open the service and its screens (PORT, HOST, NILGROWTH_DATA or DATABASE_URL)',
+    load: async () => (await import('./serve.ts')).runServe,
+  },
+  {
     name: 'work',
     summary: 'list the workings, or run them on JSON from standard input',
     load: async () => (await import('./work.ts')).runWork,
+  },
+  {
+    name: 'read-cycle',
+    summary: 'read the log of a steam cycle and judge it against a programme',
+    load: async () => (await import('./read-cycle.ts')).runReadCycle,
   },
   {
     name: 'docs',

@@ -8,6 +8,7 @@ import type { Link } from '#road/link.ts'
 import type { RoundStanding } from '#road/round.ts'
 import type { CycleReport } from '#road/sterilising/entries.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { RecallVerdict } from '#road/tracing/recall-window.ts'
 import type { LimitValue } from '#road/unit/fold.ts'
 
 /*
@@ -108,6 +109,8 @@ export interface TraceAnswer {
     readonly at: string | null
   }[]
   readonly links: readonly Link[]
+  /** Subjects with more links than were followed: of these the newest part is shown. */
+  readonly more: readonly SubjectId[]
 }
 
 /** GET /api/recalls/:recall: the extent, computed from the record as it is now. */
@@ -116,16 +119,26 @@ export interface RecallAnswer {
   readonly standing: 'open' | 'closed'
   /** The last load on the same machine with a good biological result before the failure; null when there is none. */
   readonly lastGood: SubjectId<'load'> | null
+  readonly failed: SubjectId<'load'>
+  readonly machine: SubjectId<'machine'> | null
+  /** How far the recall reaches, and why. */
+  readonly verdict: RecallVerdict
+  readonly because: string
+  readonly repeats: { readonly good: number; readonly needed: number }
+  /** The recall that holds these loads already: this one is about one of its repeats. */
+  readonly coveredBy: SubjectId<'recall'> | null
   readonly loads: readonly {
     readonly load: SubjectId<'load'>
     readonly at: string
     /** What is to be done with its packs. */
     readonly duty: 'recall' | 'hold' | 'cleared'
     readonly why: string
+    readonly source: Source
   }[]
   readonly packs: readonly {
     readonly round: SubjectId<'round'>
-    readonly set: SubjectId<'set'>
+    /** Null only when the entry that named the set was withdrawn. */
+    readonly set: SubjectId<'set'> | null
     readonly load: SubjectId<'load'>
     readonly duty: 'recall' | 'hold' | 'cleared'
     readonly place: RoundStanding

@@ -1,0 +1,92 @@
+import { STATUS_CODES } from 'node:http'
+import fastify from 'fastify'
+import { z } from 'zod'
+import { invariant } from '#units/invariant.ts'
+import type { AddRoutes, App } from './app-type.ts'
+import type { ServiceContext } from './context.ts'
+import { setErrorHandler } from './error-handler.ts'
+import { addOpenApi } from './openapi.ts'
+import { brokenRequest } from './problems.ts'
+import { problemMediaType } from './problem-reply.ts'
+import { addAttachmentRoutes } from './routes/attachments.ts'
+import { addEntryRoutes } from './routes/entries.ts'
+import { addFindRoutes } from './routes/find.ts'
+import { addHealthRoutes } from './routes/health.ts'
+import { addKnownRoutes } from './routes/known.ts'
+import { addLiveRoutes } from './routes/live.ts'
+import { addMachineRoutes } from './routes/machines.ts'
+import { addRecallRoutes } from './routes/recalls.ts'
+import { addRuleRoutes } from './routes/rules.ts'
+import { addTraceRoutes } from './routes/trace.ts'
+import { addUnitRoutes } from './routes/unit.ts'
+import { addWorkingRoutes } from './routes/workings.ts'
+import { addScreens } from './screens.ts'
+import { addSecurityHeaders } from './security-headers.ts'
+import { checkBySchema } from './validation.ts'
+
+const routeGroups: readonly AddRoutes[] = [
+  addUnitRoutes,
+  addHealthRoutes,
+  addEntryRoutes,
+  addKnownRoutes,
+  addFindRoutes,
+  addMachineRoutes,
+  addTraceRoutes,
+  addRecallRoutes,
+  addAttachmentRoutes,
+  addRuleRoutes,
+  addWorkingRoutes,
+  addLiveRoutes,
+]
+
+export interface AppOptions {
+  /** Holds every answer against its schema, so that the tests prove what OpenAPI says. */
+  readonly checkAnswers?: boolean
+}
+
+/** Puts the server together; it does not listen yet. */
+export async function buildApp(context: ServiceContext, { checkAnswers = false }: AppOptions = {}): Promise<App> {
+  const app: App = fastify({
+    logger: false,
+    bodyLimit: 1024 * 1024,
+    forceCloseConnections: true,
+    routerOptions: { maxParamLength: 300 },
+    clientErrorHandler: (error, socket) => {
+      if (!socket.writable) return
+      socket.end(rawProblem(error.code ?? 'not HTTP'))
+    },
+  })
+  app.removeContentTypeParser('text/plain')
+  app.setValidatorCompiler(checkBySchema)
+  app.setSerializerCompiler(({ schema }) => (answer) => {
+    if (checkAnswers) checkAnswer(schema, answer)
+    return JSON.stringify(answer)
+  })
+  setErrorHandler(app, context.log)
+  addSecurityHeaders(app)
+  await addOpenApi(app, context.version)
+  for (const addRoutes of routeGroups) addRoutes(app, context)
+  await addScreens(app, context.screens)
+  await app.ready()
+  return app
+}
+
+function checkAnswer(schema: unknown, answer: unknown): void {
+  invariant(schema instanceof z.ZodType, 'every answer is described by a Zod schema')
+  const parsed = schema.safeParse(JSON.parse(JSON.stringify(answer)))
+  invariant(parsed.success, `an answer is as its schema says: ${parsed.error?.message}`)
+}
+
+/** The answer to bytes that are not HTTP: there is no request yet, so it is written by hand. */
+function rawProblem(reason: string): string {
+  const problem = brokenRequest(reason)
+  const body = JSON.stringify(problem)
+  return [
+    `HTTP/1.1 ${problem.status} ${STATUS_CODES[problem.status]}`,
+    `content-type: ${problemMediaType}`,
+    `content-length: ${Buffer.byteLength(body)}`,
+    'connection: close',
+    '',
+    body,
+  ].join('\r\n')
+}

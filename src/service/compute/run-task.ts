@@ -1,0 +1,18 @@
+import { findWorking } from '#workings/registry.ts'
+import { readCycles } from '../cycles/read-cycles.ts'
+import type { Task, TaskAnswer } from './task.ts'
+
+/** Does one piece of work. The same function in a worker thread, on the command line and in a test. */
+export function runTask(task: Task): TaskAnswer {
+  switch (task.kind) {
+    case 'readCycles': {
+      const read = readCycles(task)
+      return 'problems' in read ? { kind: 'unusable', problems: read.problems } : { kind: 'cycles', answer: read }
+    }
+    case 'work': {
+      const result = findWorking(task.working)?.run(task.input)
+      if (result !== undefined) return result
+      return { kind: 'unusable', problems: [{ field: 'working', wanted: 'a known working', current: task.working }] }
+    }
+  }
+}

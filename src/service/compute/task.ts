@@ -1,0 +1,22 @@
+import type { Problem } from '#units/problem.ts'
+import type { CycleLogAnswer } from '../api-types.ts'
+import type { CycleTask } from '../cycles/read-cycles.ts'
+
+/** Work that burns the processor, as it is sent to a worker thread: plain data only. */
+export type Task =
+  | ({ readonly kind: 'readCycles' } & CycleTask)
+  | { readonly kind: 'work'; readonly working: string; readonly input: unknown }
+
+export type TaskAnswer =
+  | { readonly kind: 'cycles'; readonly answer: CycleLogAnswer }
+  | { readonly kind: 'output'; readonly output: unknown }
+  | { readonly kind: 'unusable'; readonly problems: readonly Problem[] }
+
+export interface TaskMessage {
+  readonly number: number
+  readonly task: Task
+}
+
+export type AnswerMessage =
+  | { readonly number: number; readonly answer: TaskAnswer }
+  | { readonly number: number; readonly failure: string }

@@ -1,0 +1,79 @@
+import { z } from 'zod'
+import { describeProblem, type Problem } from '#units/problem.ts'
+import { SiteId } from '#road/entry.ts'
+import type { Place } from '#journal/place.ts'
+
+/** All that the environment may set, read once. */
+export interface ServiceConfig {
+  readonly host: string
+  readonly port: number
+  /** Where the record is kept: a SQLite file, or a PostgreSQL server. */
+  readonly at: Place
+  readonly site: SiteId
+  readonly entriesLimitBytes: number
+  readonly attachmentLimitBytes: number
+}
+
+export const defaultPort = 4640
+
+const mebibyte = 1024 * 1024
+
+const Environment = z.object({
+  HOST: z.string().min(1).default('127.0.0.1'),
+  PORT: wholeNumber(0, 65_535).default(defaultPort),
+  NILGROWTH_DATA: z.string().min(1).default('./data/unit.sqlite'),
+  NILGROWTH_SITE: SiteId.default('unit' as SiteId),
+  DATABASE_URL: z
+    .string()
+    .regex(/^postgres(?:ql)?:\/\/\S+$/, 'an address such as postgres://user@host/database')
+    .optional(),
+  NILGROWTH_ENTRIES_LIMIT: wholeNumber(1024, 256 * mebibyte).default(4 * mebibyte),
+  NILGROWTH_ATTACHMENT_LIMIT: wholeNumber(1024, 256 * mebibyte).default(16 * mebibyte),
+})
+
+export type ReadConfig =
+  | { readonly kind: 'config'; readonly config: ServiceConfig }
+  /** One line that says which variable, what was wanted and what came. */
+  | { readonly kind: 'unusable'; readonly says: string }
+
+/** Reads the environment. An empty variable counts as one that is not set. */
+export function readConfig(environment: Readonly<Record<string, string | undefined>>): ReadConfig {
+  const set = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== undefined && value !== ''))
+  const parsed = Environment.safeParse(set)
+  if (!parsed.success) return { kind: 'unusable', says: parsed.error.issues.map((issue) => say(issue, set)).join('; ') }
+  const { HOST, PORT, NILGROWTH_DATA, NILGROWTH_SITE, DATABASE_URL } = parsed.data
+  return {
+    kind: 'config',
+    config: {
+      host: HOST,
+      port: PORT,
+      at:
+        DATABASE_URL === undefined ? { kind: 'sqlite', file: NILGROWTH_DATA } : { kind: 'postgres', url: DATABASE_URL },
+      site: NILGROWTH_SITE,
+      entriesLimitBytes: parsed.data.NILGROWTH_ENTRIES_LIMIT,
+      attachmentLimitBytes: parsed.data.NILGROWTH_ATTACHMENT_LIMIT,
+    },
+  }
+}
+
+/** A whole number written as text: `Number` alone would take "" and "0x10". */
+function wholeNumber(least: number, most: number) {
+  const wanted = `a whole number from ${least} to ${most}`
+  return z
+    .string()
+    .regex(/^\d{1,12}$/, wanted)
+    .transform(Number)
+    .refine((value) => value >= least && value <= most, wanted)
+}
+
+function say(issue: z.core.$ZodIssue, environment: Record<string, string | undefined>): string {
+  const field = String(issue.path[0])
+  const secret = field === 'DATABASE_URL'
+  const problem: Problem = {
+    field,
+    wanted: field === 'NILGROWTH_SITE' ? '1 to 40 small letters, digits or "-"' : issue.message,
+    // An address may hold a password, which belongs in no log.
+    current: secret ? 'something else' : JSON.stringify(environment[field]),
+  }
+  return describeProblem(problem)
+}

@@ -1,0 +1,24 @@
+import type { SiteId } from '#road/entry.ts'
+import type { Instant } from '#road/instant.ts'
+import type { Journal, Reader } from '#journal/journal.ts'
+import type { Compute } from './compute/compute.ts'
+import type { ServiceConfig } from './config.ts'
+import type { LiveHub } from './live/live-hub.ts'
+import type { UnitSetup } from './unit/unit-setup.ts'
+
+/** What the routes work with. */
+export interface ServiceContext {
+  readonly config: ServiceConfig
+  readonly engine: 'sqlite' | 'postgres'
+  readonly version: string
+  readonly journal: Journal
+  readonly reader: Reader
+  readonly site: SiteId
+  readonly now: () => Instant
+  readonly compute: Compute
+  readonly live: LiveHub
+  readonly setup: UnitSetup
+  /** Where the built screens are, or null when they have not been built. */
+  readonly screens: string | null
+  readonly log: (line: string) => void
+}

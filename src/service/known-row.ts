@@ -1,0 +1,27 @@
+import { type KnownOf, folds } from '#road/known.ts'
+import { type SubjectId, type SubjectKind, subjectKind } from '#road/subject.ts'
+import { theRoad } from '#road/the-road.ts'
+import { foldAll } from '#journal/folding.ts'
+import type { KnownRow as JournalRow, Reader } from '#journal/journal.ts'
+import type { KnownRow } from './api-types.ts'
+
+export function rowOf<K extends SubjectKind>(kind: K, row: JournalRow<K>): KnownRow<K> {
+  return { subject: row.subject, kind, standing: row.standing, since: row.since, state: row.known }
+}
+
+/** A subject as it stands, or as it stood when the entry `atSeq` had just been kept. */
+export async function readRow<K extends SubjectKind>(
+  reader: Reader,
+  subject: SubjectId<K>,
+  atSeq?: number,
+): Promise<KnownRow<K> | undefined> {
+  const entries = await reader.entriesAbout(subject, atSeq === undefined ? {} : { upToSeq: atSeq })
+  const record = foldAll(theRoad, subject, entries)
+  if (record === undefined) return undefined
+  const state = record.state as KnownOf<K>
+  return { subject, kind: subjectKind(subject), standing: record.standing, since: record.since, state }
+}
+
+export function standingOf<K extends SubjectKind>(kind: K, state: KnownOf<K>): string {
+  return folds[kind].standing(state)
+}

@@ -1,0 +1,101 @@
+import { availableParallelism } from 'node:os'
+import { join } from 'node:path'
+import { type Instant, instant } from '#road/instant.ts'
+import { theRoad } from '#road/the-road.ts'
+import { openJournal } from '#journal/open-journal.ts'
+import type { Journal } from '#journal/journal.ts'
+import packageFile from '../../package.json' with { type: 'json' }
+import type { App } from './app-type.ts'
+import { buildApp } from './app.ts'
+import { computeInWorkers } from './compute/compute.ts'
+import type { ServiceConfig } from './config.ts'
+import type { ServiceContext } from './context.ts'
+import { liveHub } from './live/live-hub.ts'
+import type { DemoSource } from './unit/demo-source.ts'
+import { unitSetup } from './unit/unit-setup.ts'
+
+export interface Service extends AsyncDisposable {
+  readonly url: string
+  readonly port: number
+  readonly journal: Journal
+  close(): Promise<void>
+}
+
+export interface ServiceOptions {
+  readonly config: ServiceConfig
+  readonly demo: DemoSource | null
+  readonly now?: () => Instant
+  readonly log?: (line: string) => void
+  readonly checkAnswers?: boolean
+  /** Folder of the built screens. */
+  readonly screens?: string | null
+}
+
+const secondsAllowed = 60
+
+export const builtScreens = join(import.meta.dirname, '../../dist')
+
+/** Opens the store and listens. What was opened is closed again when a later step fails. */
+export async function openService(options: ServiceOptions): Promise<Service> {
+  const { config, log = (line) => process.stderr.write(`${line}\n`) } = options
+  const now = options.now ?? (() => instant(Date.now()))
+  const journal = await openJournal({ at: config.at, road: theRoad, now })
+  try {
+    const context = contextOf(options, { journal, now, log })
+    const app = await buildApp(
+      context,
+      options.checkAnswers === undefined ? {} : { checkAnswers: options.checkAnswers },
+    )
+    return await listen(app, context)
+  } catch (error) {
+    await journal.close()
+    throw error
+  }
+}
+
+function contextOf(
+  { config, demo, screens = builtScreens }: ServiceOptions,
+  { journal, now, log }: Pick<ServiceContext, 'journal' | 'now' | 'log'>,
+): ServiceContext {
+  const { site } = config
+  const reader = journal.read(site)
+  return {
+    config,
+    engine: config.at.kind,
+    version: packageFile.version,
+    journal,
+    reader,
+    site,
+    now,
+    log: (line) => log(line),
+    screens,
+    compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
+    // On SQLite the file may be written by the command line; on PostgreSQL by other services.
+    live: liveHub(journal, reader, 1000),
+    setup: unitSetup({ journal, reader, site, now, demo, log }),
+  }
+}
+
+async function listen(app: App, context: ServiceContext): Promise<Service> {
+  const { config, journal } = context
+  const close = async (): Promise<void> => {
+    context.live.close()
+    await app.close()
+    await context.setup.close()
+    await context.compute.close()
+    await journal.close()
+  }
+  try {
+    await app.listen({ host: config.host, port: config.port })
+  } catch (error) {
+    context.live.close()
+    await app.close()
+    throw error
+  }
+  const [address] = app.addresses()
+  // The port that was given when any was asked for (0).
+  const port = typeof address === 'object' ? address.port : config.port
+  const host =
+    config.host === '0.0.0.0' || config.host === '::' || config.host === '127.0.0.1' ? 'localhost' : config.host
+  return { url: `http://${host}:${port}`, port, journal, close, [Symbol.asyncDispose]: close }
+}

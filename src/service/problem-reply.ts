@@ -1,0 +1,14 @@
+import type { FastifyReply } from 'fastify'
+import type { ApiProblem } from './api-types.ts'
+
+export const problemMediaType = 'application/problem+json'
+
+/** Answers with a problem. The only way in which this service says no. */
+export function sendProblem(reply: FastifyReply, problem: ApiProblem): FastifyReply {
+  // Through `serializer`, since a route's own answer schema does not describe a problem.
+  return reply
+    .code(problem.status)
+    .type(problemMediaType)
+    .serializer((value: unknown) => JSON.stringify(value))
+    .send(problem)
+}

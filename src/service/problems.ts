@@ -1,0 +1,155 @@
+import { describeProblem, type Problem } from '#units/problem.ts'
+import { type Finding, stands } from '#road/finding.ts'
+import type { KeptEntry } from '#road/entry.ts'
+import type { ApiProblem } from './api-types.ts'
+
+/*
+ * Every way in which the service says no, each with what to do now. `type` names the kind of problem
+ * for programs; it is relative to the service and needs not be fetched.
+ */
+
+type Plain = Omit<ApiProblem, 'type' | 'detail' | 'findings'> & { readonly detail?: string }
+
+function problem(name: string, { detail, ...rest }: Plain): ApiProblem {
+  return {
+    type: `/problems/${name}`,
+    detail: detail ?? rest.problems?.map(describeProblem).join('; ') ?? rest.title,
+    ...rest,
+  }
+}
+
+export function unusableInput(problems: readonly Problem[]): ApiProblem {
+  return problem('unusable-input', {
+    title: 'The input cannot be used',
+    status: 422,
+    remedy: 'Correct the fields named and send it again. Nothing was written.',
+    problems,
+  })
+}
+
+export function notJson(reason: string): ApiProblem {
+  return problem('not-json', {
+    title: 'The body is not JSON',
+    status: 400,
+    remedy: 'Send one JSON value, in UTF-8. Nothing was written.',
+    problems: [{ field: 'body', wanted: 'JSON', current: reason }],
+  })
+}
+
+export function brokenRequest(reason: string): ApiProblem {
+  return problem('broken-request', {
+    title: 'The request cannot be read',
+    status: 400,
+    remedy: 'Send a well-formed HTTP request. Nothing was written.',
+    problems: [{ field: 'request', wanted: 'a well-formed HTTP request', current: reason }],
+  })
+}
+
+export function tooLarge(limitBytes: number, came: string): ApiProblem {
+  return problem('too-large', {
+    title: 'The body is too large',
+    status: 413,
+    remedy: 'Send it in smaller parts. Nothing was written.',
+    problems: [{ field: 'body', wanted: `at most ${limitBytes} bytes`, current: came }],
+  })
+}
+
+export function wrongMediaType(wanted: string, came: string): ApiProblem {
+  return problem('wrong-media-type', {
+    title: 'The media type is not taken here',
+    status: 415,
+    remedy: `Send it with Content-Type: ${wanted}. Nothing was written.`,
+    problems: [{ field: 'Content-Type', wanted, current: came }],
+  })
+}
+
+export function noSuchRoute(method: string, path: string): ApiProblem {
+  return problem('no-such-route', {
+    title: 'There is nothing at this address',
+    status: 404,
+    remedy: 'Look up the addresses in /openapi.json.',
+    problems: [{ field: 'address', wanted: 'an address of /openapi.json', current: `${method} ${shortened(path)}` }],
+  })
+}
+
+export function wrongMethod(allowed: readonly string[], method: string): ApiProblem {
+  return problem('wrong-method', {
+    title: 'This address does not take that method',
+    status: 405,
+    remedy: `Use ${allowed.join(' or ')}. Nothing was written.`,
+    problems: [{ field: 'method', wanted: allowed.join(' or '), current: method }],
+  })
+}
+
+export function notFound(field: string, wanted: string, current: string): ApiProblem {
+  return problem('not-found', {
+    title: 'Nothing of that name is on record',
+    status: 404,
+    remedy: 'Check the name; look for it with /api/find.',
+    problems: [{ field, wanted, current: JSON.stringify(shortened(current)) }],
+  })
+}
+
+export function idTaken(kept: KeptEntry): ApiProblem {
+  return problem('id-taken', {
+    title: 'Another entry has this id',
+    status: 409,
+    remedy: 'Give the entry an id of its own and send it again. Nothing was written.',
+    problems: [
+      { field: 'id', wanted: 'an id that no other entry has', current: `the id of entry ${kept.seq} (${kept.kind})` },
+    ],
+  })
+}
+
+export function refused(findings: readonly Finding[]): ApiProblem {
+  const against = findings.filter(stands)
+  return {
+    ...problem('refused', {
+      title: 'The rules do not let this decision stand',
+      status: 409,
+      detail: against.map((finding) => finding.says).join(' '),
+      remedy: 'Settle the findings, or have a person who may do so record an exception. Nothing was written.',
+    }),
+    findings,
+  }
+}
+
+export function alreadySetUp(state: string): ApiProblem {
+  return problem('already-set-up', {
+    title: 'This unit is set up already',
+    status: 409,
+    remedy: 'Open it; for another unit start the service on another file (NILGROWTH_DATA).',
+    problems: [{ field: 'unit', wanted: 'a record without entries', current: state }],
+  })
+}
+
+export function noDemonstration(): ApiProblem {
+  return problem('no-demonstration', {
+    title: 'This installation has no demonstration unit',
+    status: 501,
+    remedy: 'Set up an empty unit.',
+  })
+}
+
+export function tookTooLong(seconds: number): ApiProblem {
+  return problem('took-too-long', {
+    title: 'The calculation took too long and was stopped',
+    status: 503,
+    remedy: `Ask for less: it must be done within ${seconds} seconds.`,
+  })
+}
+
+/** A mistake of ours. What went wrong is in the log under the same id, and not in the answer. */
+export function ourFailure(id: string): ApiProblem {
+  return problem('our-failure', {
+    title: 'Something failed in the program',
+    status: 500,
+    detail: `The failure has the number ${id}.`,
+    remedy: `Try again; if it stays, report the number ${id}.`,
+    instance: id,
+  })
+}
+
+function shortened(text: string): string {
+  return text.length > 80 ? `${text.slice(0, 79)}…` : text
+}

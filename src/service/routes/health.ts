@@ -1,0 +1,31 @@
+import { z } from 'zod'
+import { Instant } from '#road/instant.ts'
+import type { AddRoutes } from '../app-type.ts'
+import type { HealthAnswer } from '../api-types.ts'
+import { answers } from '../schemas/answers.ts'
+
+const Health = z.object({
+  health: z.literal('good'),
+  version: z.string(),
+  engine: z.enum(['sqlite', 'postgres']),
+  head: z.int(),
+  now: Instant,
+})
+
+/** Whether the service answers and its store can be read. */
+export const addHealthRoutes: AddRoutes = (app, { reader, version, engine, now }) => {
+  app.get(
+    '/api/health',
+    {
+      schema: {
+        tags: ['unit'],
+        summary: 'Whether the service answers and its store can be read',
+        response: answers({ schema: Health, description: 'It does' }),
+      },
+    },
+    async () => {
+      const head = await reader.head()
+      return { health: 'good', version, engine, head: head?.seq ?? 0, now: now() } satisfies HealthAnswer
+    },
+  )
+}

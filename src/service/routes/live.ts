@@ -1,0 +1,67 @@
+import { z } from 'zod'
+import type { FastifyReply } from 'fastify'
+import type { AddRoutes } from '../app-type.ts'
+import { count } from '../schemas/known.ts'
+import { rawAnswer } from '../schemas/answers.ts'
+
+const heartbeatMilliseconds = 15_000
+const retryMilliseconds = 1000
+
+const LastSeen = z.object({ 'last-event-id': count(0, Number.MAX_SAFE_INTEGER).optional().catch(undefined) })
+
+/** Every kept entry, told to the open screens as it comes. */
+export const addLiveRoutes: AddRoutes = (app, { live, reader }) => {
+  app.get(
+    '/api/live',
+    {
+      schema: {
+        tags: ['live'],
+        summary: 'Server-sent events: one for each kept entry, and a comment as heartbeat',
+        description:
+          'The id of an event is the number of its entry. `Last-Event-ID`, or `after`, goes on after that entry, so that a ' +
+          'reconnect misses nothing. The event "here" comes first and gives the number of the last entry.',
+        headers: LastSeen,
+        querystring: z.strictObject({ after: count(0, Number.MAX_SAFE_INTEGER).optional() }),
+        response: rawAnswer('A stream of events; data is a LiveChange', 'text/event-stream', 422),
+      },
+    },
+    async (request, reply) => {
+      const head = (await reader.head())?.seq ?? 0
+      const asked = request.headers['last-event-id'] ?? request.query.after ?? head
+      openStream(reply)
+      const { raw } = reply
+      // A number beyond the head is of another record: begin at the head of this one.
+      const after = Math.min(asked, head)
+      raw.write(`retry: ${retryMilliseconds}\nevent: here\nid: ${after}\ndata: ${JSON.stringify({ seq: head })}\n\n`)
+      const stop = live.follow(after, {
+        tell: (change) => send(raw, `id: ${change.seq}\ndata: ${JSON.stringify(change)}\n\n`),
+        ended: () => raw.end(),
+      })
+      const heart = setInterval(() => raw.write(': still here\n\n'), heartbeatMilliseconds)
+      raw.on('close', () => {
+        clearInterval(heart)
+        stop()
+      })
+    },
+  )
+}
+
+/** Takes the socket over from the framework, with the headers that it has set so far. */
+function openStream(reply: FastifyReply): void {
+  reply.hijack()
+  for (const [name, value] of Object.entries(reply.getHeaders()))
+    if (value !== undefined) reply.raw.setHeader(name, value)
+  reply.raw.writeHead(200, {
+    'content-type': 'text/event-stream',
+    'cache-control': 'no-store',
+    'x-accel-buffering': 'no',
+  })
+}
+
+async function send(raw: FastifyReply['raw'], text: string): Promise<void> {
+  if (raw.destroyed || raw.write(text)) return
+  await new Promise<void>((resolve) => {
+    raw.once('drain', resolve)
+    raw.once('close', resolve)
+  })
+}

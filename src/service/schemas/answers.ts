@@ -1,0 +1,70 @@
+import { z } from 'zod'
+import { Finding } from '#road/finding.ts'
+import { problemMediaType } from '../problem-reply.ts'
+
+const ProblemField = z.object({ field: z.string(), wanted: z.string(), current: z.string() })
+
+/** RFC 9457, with what the rules found or what is wrong with the input. */
+export const ProblemAnswer = z
+  .object({
+    type: z.string(),
+    title: z.string(),
+    status: z.int(),
+    detail: z.string(),
+    remedy: z.string(),
+    instance: z.string().optional(),
+    findings: z.array(Finding).optional(),
+    problems: z.array(ProblemField).optional(),
+  })
+  .meta({ title: 'Problem' })
+
+const meanings = {
+  400: 'The body is not JSON, or the request cannot be read',
+  404: 'Nothing of that name is on record',
+  409: 'Refused by the rules, or by what is on record already',
+  413: 'The body is too large',
+  415: 'The media type is not taken here',
+  422: 'The input cannot be used: each field with what was wanted and what came',
+  500: 'A failure of the program, with the number under which it is logged',
+  501: 'Not part of this installation',
+  503: 'The calculation took too long',
+} as const
+type ProblemStatus = keyof typeof meanings
+
+interface Described {
+  readonly description: string
+  readonly content: Record<string, { readonly schema: z.ZodType }>
+}
+
+/** The answers of a route: the good one, and its problems by status. A failure of ours may happen anywhere. */
+export function answers(
+  good: {
+    readonly schema: z.ZodType
+    readonly description: string
+    readonly status?: 200 | 201 | 202
+    readonly also?: 200
+  },
+  ...problems: readonly Exclude<ProblemStatus, 500>[]
+): Record<number, Described> {
+  const described = (description: string, type: string, schema: z.ZodType): Described => ({
+    description,
+    content: { [type]: { schema } },
+  })
+  const statuses = [good.status ?? 200, ...(good.also === undefined ? [] : [good.also])]
+  return Object.fromEntries([
+    ...statuses.map((status) => [status, described(good.description, 'application/json', good.schema)] as const),
+    ...([...problems, 500] as const).map(
+      (status) => [status, described(meanings[status], problemMediaType, ProblemAnswer)] as const,
+    ),
+  ])
+}
+
+/** An answer of another type than JSON: bytes, or a stream of events. */
+export function rawAnswer(
+  description: string,
+  type: string,
+  ...problems: readonly Exclude<ProblemStatus, 500>[]
+): Record<number, Described> {
+  const rest = answers({ schema: z.string(), description }, ...problems)
+  return { ...rest, 200: { description, content: { [type]: { schema: z.string() } } } }
+}

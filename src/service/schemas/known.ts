@@ -1,0 +1,36 @@
+import { z } from 'zod'
+import { Instant } from '#road/instant.ts'
+import { type SubjectId, subjectKinds, parseSubject } from '#road/subject.ts'
+
+/** A subject of any kind, in an address. */
+export const AnySubject = z.custom<SubjectId>(
+  (value) => typeof value === 'string' && parseSubject(value) !== undefined,
+  {
+    error: `a subject: one of ${subjectKinds.join(', ')}, then ":" and its key`,
+  },
+)
+
+/** What is known of a subject: the fold of its entries. Its members depend on the kind. */
+const State = z.record(z.string(), z.json())
+
+export const KnownRowAnswer = z.object({
+  subject: AnySubject,
+  kind: z.enum(subjectKinds),
+  standing: z.string(),
+  since: Instant,
+  state: State,
+})
+
+export const KnownRowsAnswer = z.array(KnownRowAnswer)
+
+export const KnownPageAnswer = z.object({ rows: KnownRowsAnswer, next: z.string().nullable() })
+
+/** A number in an address. */
+export function count(least: number, most: number) {
+  const wanted = `a whole number from ${least} to ${most}`
+  return z
+    .string(wanted)
+    .regex(/^\d{1,15}$/, wanted)
+    .transform(Number)
+    .pipe(z.int(wanted).min(least, wanted).max(most, wanted))
+}

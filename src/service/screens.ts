@@ -1,0 +1,63 @@
+import { existsSync, readdirSync, statSync } from 'node:fs'
+import { join, relative, sep } from 'node:path'
+import fastifyStatic from '@fastify/static'
+import type { FastifyReply, FastifyRequest } from 'fastify'
+import type { App } from './app-type.ts'
+import { answerNoRoute, pathOf } from './error-handler.ts'
+
+/**
+ * Serves the built screens; any other address that is not the API's is a place in the program, so it gets its page.
+ * Without built screens it gets a page that says so.
+ */
+export async function addScreens(app: App, folder: string | null): Promise<void> {
+  const built = folder !== null && existsSync(join(folder, 'index.html')) ? folder : null
+  const files = built === null ? new Set<string>() : filesOf(built)
+  if (built !== null)
+    await app.register(fastifyStatic, { root: built, serve: false, preCompressed: true, cacheControl: false })
+
+  app.setNotFoundHandler((request, reply) => {
+    const path = pathOf(request)
+    const file = decodedPath(path).slice(1)
+    if (!isPlace(request, file)) return answerNoRoute(app, request, reply)
+    if (built === null) return reply.type('text/html; charset=utf-8').send(plainPage)
+    if (file.startsWith('assets/') && !files.has(file)) return answerNoRoute(app, request, reply)
+    return files.has(file) ? sendFile(reply, file) : sendFile(reply, 'index.html')
+  })
+}
+
+/** The names of assets hold a hash of what is in them, so they never change; the page that names them does. */
+function sendFile(reply: FastifyReply, file: string): FastifyReply {
+  const hashed = file.startsWith('assets/')
+  return reply.header('cache-control', hashed ? 'public, max-age=31536000, immutable' : 'no-cache').sendFile(file)
+}
+
+/** An address that a browser asks for, and not the API's. */
+function isPlace(request: FastifyRequest, path: string): boolean {
+  const asked = request.method === 'GET' || request.method === 'HEAD'
+  return asked && path !== 'api' && !path.startsWith('api/')
+}
+
+function decodedPath(path: string): string {
+  try {
+    return decodeURIComponent(path)
+  } catch {
+    return '/'
+  }
+}
+
+/** All files below a folder, by the address that they have. What is not in this list is never read. */
+function filesOf(folder: string): Set<string> {
+  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  const files = names.map((name) => join(folder, name)).filter((name) => statSync(name).isFile())
+  return new Set(files.map((name) => relative(folder, name).split(sep).join('/')))
+}
+
+const plainPage = `<!doctype html>
+<html lang="en">
+  <meta charset="utf-8">
+  <title>nilgrowth</title>
+  <h1>nilgrowth</h1>
+  <p>The service is open. Its screens have not been built: stop it and run <code>npm start</code>.</p>
+  <p>The API is described in <a href="/openapi.json">/openapi.json</a>.</p>
+</html>
+`

@@ -1,0 +1,86 @@
+import type { SiteId } from '#road/entry.ts'
+import type { Instant } from '#road/instant.ts'
+import type { Journal, Reader } from '#journal/journal.ts'
+import type { ApiProblem, UnitChoice, UnitState } from '../api-types.ts'
+import { alreadySetUp, noDemonstration } from '../problems.ts'
+import { type DemoProgress, writeDemo } from './write-demo.ts'
+import type { DemoSource } from './demo-source.ts'
+import { openEmptyUnit } from './open-empty-unit.ts'
+
+/** Begins the record of a unit, once. */
+export interface UnitSetup {
+  state(): Promise<UnitState>
+  begin(choice: UnitChoice): Promise<UnitState | { readonly problem: ApiProblem }>
+  /** Waits for what is being written to come to a safe end. */
+  close(): Promise<void>
+}
+
+interface SetupParts {
+  readonly journal: Journal
+  readonly reader: Reader
+  readonly site: SiteId
+  readonly now: () => Instant
+  readonly demo: DemoSource | null
+  readonly log: (line: string) => void
+}
+
+export function unitSetup(parts: SetupParts): UnitSetup {
+  const { reader, site, log } = parts
+  let progress: DemoProgress | null = null
+  let running: Promise<void> = Promise.resolve()
+  let beginning = false
+
+  const state = async (): Promise<UnitState> => {
+    if (progress !== null) return { state: 'settingUp', ...progress.report() }
+    const [head, units] = await Promise.all([reader.head(), reader.standing('unit', ['open'])])
+    const [unit] = units
+    if (head === undefined || unit === undefined) return { state: 'new' }
+    return { state: 'open', site, unit, head: { seq: head.seq, hash: head.hash } }
+  }
+
+  const beginDemo = (demo: DemoSource): void => {
+    const begun = writeDemo({ ...parts, demo })
+    progress = begun
+    running = begun.done
+      .catch((error: unknown) => log(`the demonstration unit was not written to its end: ${String(error)}`))
+      .finally(() => {
+        progress = null
+      })
+  }
+
+  return {
+    state,
+    async begin(choice) {
+      const before = await state()
+      // Two screens may choose at once; the second finds the first one's choice.
+      if (before.state !== 'new' || beginning) return { problem: alreadySetUp(describeState(before)) }
+      beginning = true
+      try {
+        if (choice.choice === 'empty') {
+          await openEmptyUnit(parts, choice)
+        } else {
+          if (parts.demo === null) return { problem: noDemonstration() }
+          beginDemo(parts.demo)
+        }
+        return await state()
+      } finally {
+        beginning = false
+      }
+    },
+    async close() {
+      progress?.stop()
+      await running
+    },
+  }
+}
+
+function describeState(state: UnitState): string {
+  switch (state.state) {
+    case 'new':
+      return 'being set up by another screen'
+    case 'settingUp':
+      return `being set up, ${state.done} of ${state.total}`
+    case 'open':
+      return `open, ${state.head.seq} entries`
+  }
+}
