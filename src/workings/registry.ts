@@ -22,6 +22,7 @@ import { standardAtmosphereWorking } from './physics/standard-atmosphere.ts'
 import { superheatWorking } from './physics/superheat.ts'
 import { survivalKillWorking } from './physics/survival-kill.ts'
 import { timeWeightedExposureWorking } from './physics/time-weighted-exposure.ts'
+import { steamCycleWorking } from './steam/steam-cycle.ts'
 import type { Working } from './working.ts'
 
 /** Every working there is, in the order in which lists and pages show them: by subject, plain before derived. */
@@ -35,7 +36,7 @@ export const workings: readonly Working[] = Object.freeze([
   leakRateWorking,
   airRemovalWorking,
   // Logged cycles
-
+  steamCycleWorking,
   // Lethality of moist heat
   lethalRateWorking,
   fValueWorking,
