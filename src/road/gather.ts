@@ -1,25 +1,169 @@
-import type { Facts } from './facts.ts'
-import type { Instant } from './instant.ts'
+import type { Facts, HeldBy } from './facts.ts'
+import { type Instant, instant, millis } from './instant.ts'
 import type { TypedSent } from './kinds.ts'
-import type { Look } from './look.ts'
 import type { KnownOf } from './known.ts'
-import { policyFrom } from './policy.ts'
+import { dayIn } from './local-day.ts'
+import type { Look } from './look.ts'
+import { type Policy, policyFrom } from './policy.ts'
 import { about } from './read-entry.ts'
-import type { SubjectId, SubjectKind } from './subject.ts'
+import { type LoadKnown, biologicalOutcome, loadTime } from './sterilising/load-fold.ts'
+import { biologicalEveryDays } from './sterilising/limits.ts'
+import { isSubjectOf, type SubjectId, type SubjectKind, subjectKind } from './subject.ts'
+import { cycleWithinHours } from './tracing/limits.ts'
+import { compareLoads, loadsRunOn } from './tracing/loads-run-on.ts'
+import { recallExtent, type RecallExtent } from './tracing/recall-extent.ts'
 
 /** The subject that holds the limits which a unit has changed. */
 export const unitPolicy: SubjectId<'policy'> = 'policy:unit'
 
-/** Asks the record for all that the rules may look at when they judge this entry. */
+type Known = Map<SubjectId, KnownOf<SubjectKind>>
+
+/**
+ * Asks the record for all that the rules may look at when they judge this entry: what it names, what hangs on that by
+ * one or two steps, and the recalls and tests of the machine in question. No look goes through a whole history.
+ */
 export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): Promise<Facts> {
-  const { subjects, mentions } = about(entry)
-  const known = new Map<SubjectId, KnownOf<SubjectKind>>(
-    await look.known([unitPolicy, entry.by, ...subjects, ...mentions]),
-  )
+  const known = await gatherKnown(look, entry)
+  const policy = policyFrom(known.get(unitPolicy) as KnownOf<'policy'> | undefined)
+  const of = <K extends SubjectKind>(id: SubjectId<K>): KnownOf<K> | undefined =>
+    known.get(id) as KnownOf<K> | undefined
+  const [unit] = entry.kind === 'load-built' || entry.kind === 'load-decided' ? await look.standing('unit', ['open']) : []
+  const recalls = await gatherRecalls(look, entry, known, policy)
+  const since = await gatherLoadsSinceStop(look, entry, known)
+  const biological = await gatherLastBiological(look, entry, policy)
   return {
     now,
-    policy: policyFrom(known.get(unitPolicy) as KnownOf<'policy'> | undefined),
-    known: <K extends SubjectKind>(id: SubjectId<K>) => known.get(id) as KnownOf<K> | undefined,
-    recallsOfLoad: () => [],
+    policy,
+    known: of,
+    dayOf: (moment) => dayIn(unit?.timeZone ?? 'UTC', moment),
+    recallsOfLoad: (load) => heldBy(recalls, load),
+    recallsOfMachine: (machine) =>
+      recalls
+        .filter((extent) => extent.standing === 'open' && extent.machine === machine)
+        .map((extent) => extent.recall.id),
+    extentOf: (recall) => recalls.find((extent) => extent.recall.id === recall),
+    loadsSinceStop: (machine) => since.get(machine) ?? [],
+    lastBiological: (machine) => biological.get(machine) ?? null,
   }
+}
+
+async function gatherKnown(look: Look, entry: TypedSent): Promise<Known> {
+  const { subjects, mentions } = about(entry)
+  const allowedBy = entry.exception === undefined ? [] : [entry.exception.allowedBy]
+  const known: Known = new Map()
+  let wanted: readonly SubjectId[] = [unitPolicy, entry.by, ...allowedBy, ...subjects, ...mentions]
+  const direct = new Set<SubjectId>(subjects)
+  // A load's packs, their sets, and the devices of those: three steps are enough for every rule.
+  for (let step = 0; step < 4 && wanted.length > 0; step += 1) {
+    const found: ReadonlyMap<SubjectId, KnownOf<SubjectKind>> = await look.known(wanted)
+    for (const [id, state] of found) known.set(id, state)
+    wanted = [...new Set([...found].flatMap(([id, state]) => hangsOn(id, state, direct)))].filter(
+      (id) => !known.has(id),
+    )
+  }
+  return known
+}
+
+/** What the rules need to know besides, once this is known. */
+function hangsOn(
+  id: SubjectId,
+  state: KnownOf<SubjectKind>,
+  direct: ReadonlySet<SubjectId>,
+): readonly SubjectId[] {
+  switch (subjectKind(id)) {
+    case 'round': {
+      const round = state as KnownOf<'round'>
+      return [round.set, round.load?.id, round.wash?.id].filter((each) => each !== undefined && each !== null)
+    }
+    case 'set':
+      return (state as KnownOf<'set'>).countSheet.map((line) => line.device)
+    case 'load': {
+      const load = state as KnownOf<'load'>
+      // Only the load that an entry is about brings its packs; a load that is reached through one pack does not.
+      return [...(load.machine === null ? [] : [load.machine]), ...(direct.has(id) ? load.rounds : [])]
+    }
+    case 'unit':
+    case 'policy':
+    case 'person':
+    case 'device':
+    case 'item':
+    case 'machine':
+    case 'wash':
+    case 'case':
+    case 'wound':
+    case 'recall':
+      return []
+  }
+}
+
+async function gatherRecalls(
+  look: Look,
+  entry: TypedSent,
+  known: Known,
+  policy: Policy,
+): Promise<readonly RecallExtent[]> {
+  switch (entry.kind) {
+    case 'recall-accounted':
+    case 'recall-closed': {
+      const extent = await recallExtent(look, entry.body.recall, policy)
+      return extent === undefined ? [] : [extent]
+    }
+    case 'load-built':
+    case 'load-decided':
+    case 'pack-stored':
+    case 'pack-opened': {
+      const machines = new Set<SubjectId>([...known.keys()].filter((id) => isSubjectOf('machine', id)))
+      const open = await look.standing('recall', ['open'])
+      if (open.length === 0) return []
+      const failed = await look.known(open.flatMap((recall) => recall.load ?? []))
+      const near = open.filter((recall) => {
+        const machine = recall.load === null ? null : (failed.get(recall.load)?.machine ?? null)
+        return machine === null ? recall.load !== null && known.has(recall.load) : machines.has(machine)
+      })
+      const extents = await Promise.all(near.map((recall) => recallExtent(look, recall.id, policy)))
+      return extents.filter((extent) => extent !== undefined)
+    }
+    default:
+      return []
+  }
+}
+
+function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load'>): readonly HeldBy[] {
+  return extents.flatMap((extent) => {
+    const held = extent.loads.find((each) => each.load === load)
+    return held === undefined || extent.standing === 'closed' ? [] : [{ recall: extent.recall.id, duty: held.duty }]
+  })
+}
+
+async function gatherLoadsSinceStop(
+  look: Look,
+  entry: TypedSent,
+  known: Known,
+): Promise<ReadonlyMap<SubjectId, readonly LoadKnown[]>> {
+  if (entry.kind !== 'machine-returned') return new Map()
+  const machine = known.get(entry.body.machine) as KnownOf<'machine'> | undefined
+  const stopped = machine?.service.since ?? null
+  if (machine === undefined || stopped === null) return new Map()
+  const since = machine.repairedAt !== null && machine.repairedAt > stopped ? machine.repairedAt : stopped
+  const loads: LoadKnown[] = []
+  for await (const page of loadsRunOn(look, machine.id, { since, order: 'oldestFirst' })) loads.push(...page.loads)
+  return new Map([[machine.id, loads.sort(compareLoads)]])
+}
+
+async function gatherLastBiological(
+  look: Look,
+  entry: TypedSent,
+  policy: Policy,
+): Promise<ReadonlyMap<SubjectId, Instant>> {
+  if (entry.kind !== 'load-built') return new Map()
+  const hours = policy.limit(biologicalEveryDays).value * 24 + policy.limit(cycleWithinHours).value
+  const since = instant(millis(entry.happenedAt) - hours * 3_600_000)
+  const { machine } = entry.body
+  for await (const page of loadsRunOn(look, machine, { since, until: entry.happenedAt, order: 'newestFirst' })) {
+    const read = page.loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load)))
+    const newest = read.sort(compareLoads).at(-1)
+    const at = newest === undefined ? null : loadTime(newest)
+    if (at !== null) return new Map([[machine, at]])
+  }
+  return new Map()
 }

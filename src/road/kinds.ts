@@ -28,6 +28,9 @@ export const entryKinds = Object.freeze([
 type AnyKind = (typeof entryKinds)[number]
 export type KindName = AnyKind['kind']
 
+/** The names of all kinds, for rules that look at every entry. */
+export const kindNames: readonly KindName[] = Object.freeze(entryKinds.map((kind) => kind.kind))
+
 /** The body of each kind of entry, by the kind's name. */
 export type Bodies = {
   [K in AnyKind as K['kind']]: K extends EntryKind<string, infer Body> ? Body : never

@@ -8,6 +8,8 @@ export interface Limit<Value extends LimitValue = LimitValue> {
   readonly unit: string
   readonly value: Value
   readonly source: Source
+  /** What a unit may set it to. A yes or no needs none. */
+  readonly allowed?: { readonly from: number; readonly to: number } | { readonly oneOf: readonly string[] }
 }
 
 /** The policy in force: the defaults, and what this unit has changed. */

@@ -14,8 +14,11 @@ export interface Rule<Kind extends KindName = KindName> {
   readonly on: readonly Kind[]
   /** Whether a named person may let a decision stand in spite of this rule, with a reason. */
   readonly exceptionAllowed: boolean
-  readonly check: (facts: Facts, entry: Extract<TypedSent, { kind: Kind }>) => readonly Finding[]
+  readonly check: (facts: Facts, entry: Extract<TypedSent, { kind: Kind }>) => readonly Found[]
 }
+
+/** A finding as a rule gives it: `defineRule` adds the rule's name. */
+export type Found = Omit<Finding, 'rule'>
 
 /** A rule as the list holds it. */
 export interface AnyRule extends Omit<Rule, 'check'> {
@@ -28,6 +31,7 @@ export function defineRule<Kind extends KindName>(rule: Rule<Kind>): AnyRule {
     (rule.on as readonly string[]).includes(entry.kind)
   return Object.freeze({
     ...rule,
-    check: (facts: Facts, entry: TypedSent) => (looksAt(entry) ? rule.check(facts, entry) : []),
+    check: (facts: Facts, entry: TypedSent) =>
+      looksAt(entry) ? rule.check(facts, entry).map((found) => ({ rule: rule.id, ...found })) : [],
   })
 }

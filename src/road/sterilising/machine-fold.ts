@@ -1,4 +1,5 @@
 import type { Bodies } from '../kinds.ts'
+import type { EntryId } from '../entry.ts'
 import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
@@ -16,10 +17,19 @@ export interface MachineKnown {
   readonly airRemovalTest: Step<Omit<Bodies['air-removal-tested'], 'machine'>> | null
   readonly leakTest: Step<Omit<Bodies['leak-tested'], 'machine'>> | null
   readonly repairedAt: Instant | null
-  /** Air-removal tests passed in a row since the last repair or failure. */
+  /** Air-removal tests passed in a row since the last repair, withdrawal or failure. */
   readonly airRemovalPasses: number
+  /** The last air-removal tests, the newest last: a load is judged by the test of its own day. */
+  readonly airRemovalTests: readonly {
+    readonly at: Instant
+    readonly result: Bodies['air-removal-tested']['result']
+    readonly entry: EntryId
+  }[]
   readonly lastLoad: { readonly id: SubjectId<'load'>; readonly at: Instant } | null
 }
+
+/** Enough for the slowest decision about a load: a month of daily tests, and repeats. */
+const airRemovalTestsKept = 45
 
 export const machineFold: Fold<'machine', MachineKnown> = {
   subject: 'machine',
@@ -36,6 +46,7 @@ export const machineFold: Fold<'machine', MachineKnown> = {
     leakTest: null,
     repairedAt: null,
     airRemovalPasses: 0,
+    airRemovalTests: [],
     lastLoad: null,
   }),
   evolve(state, entry) {
@@ -46,7 +57,16 @@ export const machineFold: Fold<'machine', MachineKnown> = {
         return { ...state, ...attributes, logMap: logMap ?? null }
       }
       case 'machine-withdrawn':
-        return { ...state, service: { state: 'withdrawn', since: entry.happenedAt, why: entry.body.why } }
+        return {
+          ...state,
+          // A machine that is taken out again while it is out has been out since the first time.
+          service: {
+            state: 'withdrawn',
+            since: state.service.state === 'withdrawn' ? state.service.since : entry.happenedAt,
+            why: entry.body.why,
+          },
+          airRemovalPasses: 0,
+        }
       case 'machine-returned':
         return { ...state, service: { state: 'inService', since: entry.happenedAt, why: entry.body.why } }
       case 'machine-repaired':
@@ -57,6 +77,10 @@ export const machineFold: Fold<'machine', MachineKnown> = {
           ...state,
           airRemovalTest: step(test),
           airRemovalPasses: test.result === 'passed' ? state.airRemovalPasses + 1 : 0,
+          airRemovalTests: [
+            ...state.airRemovalTests.slice(1 - airRemovalTestsKept),
+            { at: entry.happenedAt, result: test.result, entry: entry.id },
+          ],
         }
       }
       case 'leak-tested': {

@@ -38,3 +38,15 @@ export const recallProposal: Source = {
   clause: 'loads since the last good result',
   status: 'proposal',
 }
+
+export const airLeakage: Source = {
+  title: 'EN 285 and EN 13060',
+  clause: 'air leakage: 1.3 mbar/min over 10 min after 5 min of settling',
+  status: 'confirmed',
+}
+
+export const releaseTable: Source = {
+  title: 'Release of a load',
+  clause: 'from ST79 and CDC 2008',
+  status: 'proposal',
+}

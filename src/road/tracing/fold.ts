@@ -54,7 +54,13 @@ export const recallFold: Fold<'recall', RecallKnown> = {
         return state
     }
   },
-  standing: (state) => (state.closed === null ? 'open' : 'closed'),
+  standing: recallStanding,
+}
+
+/** `lifted`: what had opened it was withdrawn or corrected, so there is nothing to recall. */
+export function recallStanding(recall: RecallKnown): 'open' | 'closed' | 'lifted' {
+  if (recall.opened === null) return 'lifted'
+  return recall.closed === null ? 'open' : 'closed'
 }
 
 /** A second failure of the same load opens nothing new, but a proven defect stays proven; what was closed is open again. */

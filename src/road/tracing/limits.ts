@@ -31,6 +31,7 @@ export const repeatsNeeded: Limit<number> = {
   unit: 'cycles',
   value: 3,
   source: cdcPositiveIndicator,
+  allowed: { from: 3, to: 10 },
 }
 
 export const cycleWithinHours: Limit<number> = {
@@ -39,6 +40,7 @@ export const cycleWithinHours: Limit<number> = {
   unit: 'hours',
   value: 72,
   source: recallProposal,
+  allowed: { from: 24, to: 336 },
 }
 
 export const tracingLimits = Object.freeze([

@@ -1,0 +1,15 @@
+import { cleaningLimits } from './cleaning/limits.ts'
+import { packingLimits } from './packing/limits.ts'
+import type { Limit } from './policy.ts'
+import { sterilisingLimits } from './sterilising/limits.ts'
+import { tracingLimits } from './tracing/limits.ts'
+import { unitLimits } from './unit/limits.ts'
+
+/** Every number and choice of the policy, in the order of the loop. A unit may change each, with a reason. */
+export const limits: readonly Limit[] = Object.freeze([
+  ...unitLimits,
+  ...cleaningLimits,
+  ...packingLimits,
+  ...sterilisingLimits,
+  ...tracingLimits,
+])

@@ -1,0 +1,23 @@
+import type { Instant } from '../instant.ts'
+import type { MachineKnown } from './machine-fold.ts'
+
+export type AirRemovalOfDay = 'passed' | 'failed' | 'notDone' | 'notRequired'
+
+/**
+ * What the air-removal test says of a cycle that starts at this moment: the last test of its day before it counts.
+ * A failure later on the same day counts too, since the steriliser was then no better in between. Gravity sterilisers
+ * need none.
+ */
+export function airRemovalOfDay(
+  machine: Pick<MachineKnown, 'airRemoval' | 'airRemovalTests'>,
+  start: Instant,
+  dayOf: (moment: Instant) => string,
+): AirRemovalOfDay {
+  if (machine.airRemoval !== 'dynamic') return 'notRequired'
+  const day = dayOf(start)
+  const ofDay = machine.airRemovalTests.filter((test) => dayOf(test.at) === day)
+  const before = ofDay.findLast((test) => test.at <= start)
+  if (before === undefined) return 'notDone'
+  const failedSince = ofDay.some((test) => test.at > start && test.result === 'failed')
+  return before.result === 'passed' && !failedSince ? 'passed' : 'failed'
+}

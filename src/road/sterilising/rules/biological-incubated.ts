@@ -1,0 +1,37 @@
+import { atLeast, atMost } from '#workings/physics/at-most.ts'
+import { defineRule, type Found } from '../../rule.ts'
+import { incubationHours, incubatorFromC, incubatorToC } from '../limits.ts'
+
+/** No growth is read only after long enough at the right warmth. */
+export const biologicalIncubated = defineRule({
+  id: 'biological-incubated',
+  says: 'No growth is read only after the time and at the temperature that the indicator needs.',
+  on: ['biological-read'],
+  exceptionAllowed: false,
+  check(facts, { body }) {
+    if (body.result === 'growth') return []
+    const found: Found[] = []
+    const hours = facts.policy.limit(incubationHours)
+    if (!atLeast(body.incubatedHours, hours.value)) {
+      found.push({
+        weight: 'caution',
+        says: 'Read early. Unless this is a rapid indicator, put it back and read it again when its time is over.',
+        measured: `${body.incubatedHours} h`,
+        limit: `at least ${hours.value} h`,
+        source: hours.source,
+      })
+    }
+    const from = facts.policy.limit(incubatorFromC)
+    const to = facts.policy.limit(incubatorToC)
+    if (body.incubatorC !== undefined && !(atLeast(body.incubatorC, from.value) && atMost(body.incubatorC, to.value))) {
+      found.push({
+        weight: 'caution',
+        says: 'The incubator was not at its temperature: living spores may not have grown. Check it and repeat the test.',
+        measured: `${body.incubatorC} °C`,
+        limit: `${from.value} to ${to.value} °C`,
+        source: from.source,
+      })
+    }
+    return found
+  },
+})
