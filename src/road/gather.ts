@@ -27,7 +27,8 @@ export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): P
   const policy = policyFrom(known.get(unitPolicy) as KnownOf<'policy'> | undefined)
   const of = <K extends SubjectKind>(id: SubjectId<K>): KnownOf<K> | undefined =>
     known.get(id) as KnownOf<K> | undefined
-  const [unit] = entry.kind === 'load-built' || entry.kind === 'load-decided' ? await look.standing('unit', ['open']) : []
+  const [unit] =
+    entry.kind === 'load-built' || entry.kind === 'load-decided' ? await look.standing('unit', ['open']) : []
   const recalls = await gatherRecalls(look, entry, known, policy)
   const since = await gatherLoadsSinceStop(look, entry, known)
   const biological = await gatherLastBiological(look, entry, policy)
@@ -65,11 +66,7 @@ async function gatherKnown(look: Look, entry: TypedSent): Promise<Known> {
 }
 
 /** What the rules need to know besides, once this is known. */
-function hangsOn(
-  id: SubjectId,
-  state: KnownOf<SubjectKind>,
-  direct: ReadonlySet<SubjectId>,
-): readonly SubjectId[] {
+function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet<SubjectId>): readonly SubjectId[] {
   switch (subjectKind(id)) {
     case 'round': {
       const round = state as KnownOf<'round'>

@@ -1,4 +1,179 @@
+import { accountedFits } from './tracing/rules/accounted-fits.ts'
+import { accountedInExtent } from './tracing/rules/accounted-in-extent.ts'
+import { airRemovalOnDynamic } from './sterilising/rules/air-removal-on-dynamic.ts'
+import { airRemovalPassed } from './sterilising/rules/air-removal-passed.ts'
+import { biologicalControlGrew } from './sterilising/rules/biological-control-grew.ts'
+import { biologicalGrew } from './sterilising/rules/biological-grew.ts'
+import { biologicalIncubated } from './sterilising/rules/biological-incubated.ts'
+import { biologicalTestDue } from './sterilising/rules/biological-test-due.ts'
+import { caseTimesInOrder } from './operating/rules/case-times-in-order.ts'
+import { chemicalPassed } from './sterilising/rules/chemical-passed.ts'
+import { closedAllAccounted } from './tracing/rules/closed-all-accounted.ts'
+import { closedOnce } from './tracing/rules/closed-once.ts'
+import { closedOutcomesFit } from './tracing/rules/closed-outcomes-fit.ts'
+import { closedRepeatsRead } from './tracing/rules/closed-repeats-read.ts'
+import { conditionLost } from './storing/rules/condition-lost.ts'
+import { cycleMet } from './sterilising/rules/cycle-met.ts'
+import { cycleOfItsLoad } from './sterilising/rules/cycle-of-its-load.ts'
+import { decidedOfItsLoad } from './sterilising/rules/decided-of-its-load.ts'
+import { enteredBySomeoneHere } from './people/rules/entered-by-someone-here.ts'
+import { enteredInTime } from './unit/rules/entered-in-time.ts'
+import { exceptionBySomeoneHere } from './people/rules/exception-by-someone-here.ts'
+import { inspectedMagnified } from './cleaning/rules/inspected-magnified.ts'
+import { inspectionSendsBack } from './cleaning/rules/inspection-sends-back.ts'
+import { insulationTested } from './cleaning/rules/insulation-tested.ts'
+import { leakTestDue } from './sterilising/rules/leak-test-due.ts'
+import { leakTestPassed } from './sterilising/rules/leak-test-passed.ts'
+import { limitChangeIsSound } from './unit/rules/limit-change-is-sound.ts'
+import { loadAfterAirRemovalTest } from './sterilising/rules/load-after-air-removal-test.ts'
+import { loadImplantWithBiological } from './sterilising/rules/load-implant-with-biological.ts'
+import { loadOfFreshPacks } from './sterilising/rules/load-of-fresh-packs.ts'
+import { loadOfSealedPacks } from './sterilising/rules/load-of-sealed-packs.ts'
+import { loadOnWorkingMachine } from './sterilising/rules/load-on-working-machine.ts'
+import { loadProgramKnown } from './sterilising/rules/load-program-known.ts'
+import { lumensBrushed } from './cleaning/rules/lumens-brushed.ts'
+import { machineReturnedProven } from './sterilising/rules/machine-returned-proven.ts'
+import { notInTheFuture } from './unit/rules/not-in-the-future.ts'
+import { openedInDate } from './operating/rules/opened-in-date.ts'
+import { openedIndicatorsTurned } from './operating/rules/opened-indicators-turned.ts'
+import { openedIntact } from './operating/rules/opened-intact.ts'
+import { openedOnce } from './operating/rules/opened-once.ts'
+import { openedReleased } from './operating/rules/opened-released.ts'
+import { openedUnderNoRecall } from './operating/rules/opened-under-no-recall.ts'
+import { packedAfterInspection } from './packing/rules/packed-after-inspection.ts'
+import { packedAfterWash } from './packing/rules/packed-after-wash.ts'
+import { packedForSteam } from './packing/rules/packed-for-steam.ts'
+import { packedLightEnough } from './packing/rules/packed-light-enough.ts'
+import { packedOnItsRound } from './packing/rules/packed-on-its-round.ts'
+import { packedWithCount } from './packing/rules/packed-with-count.ts'
+import { packedWithInsideIndicator } from './packing/rules/packed-with-inside-indicator.ts'
+import { packedWithInsulationTested } from './packing/rules/packed-with-insulation-tested.ts'
+import { packedWithOutsideIndicator } from './packing/rules/packed-with-outside-indicator.ts'
+import { packedWithoutSingleUse } from './packing/rules/packed-without-single-use.ts'
+import { recallStopsMachine } from './tracing/rules/recall-stops-machine.ts'
+import { releaseAfterAirRemovalTest } from './sterilising/rules/release-after-air-removal-test.ts'
+import { releaseBiologicalValid } from './sterilising/rules/release-biological-valid.ts'
+import { releaseChallengeDevice } from './sterilising/rules/release-challenge-device.ts'
+import { releaseCycleMet } from './sterilising/rules/release-cycle-met.ts'
+import { releaseEarlyImplant } from './sterilising/rules/release-early-implant.ts'
+import { releaseFreshPacks } from './sterilising/rules/release-fresh-packs.ts'
+import { releaseFromWorkingMachine } from './sterilising/rules/release-from-working-machine.ts'
+import { releaseGoods } from './sterilising/rules/release-goods.ts'
+import { releaseImplantWaits } from './sterilising/rules/release-implant-waits.ts'
+import { releaseInDate } from './sterilising/rules/release-in-date.ts'
+import { releaseInsideIndicators } from './sterilising/rules/release-inside-indicators.ts'
+import { releaseIntactPacks } from './sterilising/rules/release-intact-packs.ts'
+import { releaseNoGrowth } from './sterilising/rules/release-no-growth.ts'
+import { releaseOutsideIndicators } from './sterilising/rules/release-outside-indicators.ts'
+import { releaseUnderNoRecall } from './sterilising/rules/release-under-no-recall.ts'
+import { repairNeedsProof } from './sterilising/rules/repair-needs-proof.ts'
+import { soakInTime } from './cleaning/rules/soak-in-time.ts'
+import { soakWaterCool } from './cleaning/rules/soak-water-cool.ts'
+import { stepsInOrder } from './unit/rules/steps-in-order.ts'
+import { storedCool } from './storing/rules/stored-cool.ts'
+import { storedReleased } from './storing/rules/stored-released.ts'
+import { storedUnderNoRecall } from './storing/rules/stored-under-no-recall.ts'
+import { useNamesRoundBefore } from './cleaning/rules/use-names-round-before.ts'
+import { usedPackWasOpened } from './cleaning/rules/used-pack-was-opened.ts'
+import { washedAfterSoak } from './cleaning/rules/washed-after-soak.ts'
+import { washedTakenApart } from './cleaning/rules/washed-taken-apart.ts'
+import { washerHotEnough } from './cleaning/rules/washer-hot-enough.ts'
+import { washerKnown } from './cleaning/rules/washer-known.ts'
 import type { AnyRule } from './rule.ts'
 
-/** The policy, readable as a list: every rule in the order of the loop, so that findings read in that order. */
-export const rules: readonly AnyRule[] = Object.freeze([])
+/**
+ * The policy, readable as a list: every rule in the order of the loop, so that findings read in that order. What makes
+ * a whole load doubtful comes before what is wrong with one pack.
+ */
+export const rules: readonly AnyRule[] = Object.freeze([
+  // unit
+  enteredInTime,
+  notInTheFuture,
+  // people
+  enteredBySomeoneHere,
+  exceptionBySomeoneHere,
+  // unit
+  stepsInOrder,
+  limitChangeIsSound,
+  // cleaning
+  useNamesRoundBefore,
+  usedPackWasOpened,
+  soakInTime,
+  soakWaterCool,
+  washedAfterSoak,
+  washedTakenApart,
+  lumensBrushed,
+  washerKnown,
+  washerHotEnough,
+  inspectionSendsBack,
+  inspectedMagnified,
+  insulationTested,
+  // packing
+  packedOnItsRound,
+  packedAfterWash,
+  packedAfterInspection,
+  packedWithInsulationTested,
+  packedWithCount,
+  packedWithoutSingleUse,
+  packedForSteam,
+  packedLightEnough,
+  packedWithInsideIndicator,
+  packedWithOutsideIndicator,
+  // sterilising
+  loadOnWorkingMachine,
+  loadProgramKnown,
+  loadAfterAirRemovalTest,
+  loadOfSealedPacks,
+  loadOfFreshPacks,
+  loadImplantWithBiological,
+  biologicalTestDue,
+  leakTestDue,
+  leakTestPassed,
+  airRemovalOnDynamic,
+  airRemovalPassed,
+  repairNeedsProof,
+  machineReturnedProven,
+  cycleOfItsLoad,
+  cycleMet,
+  chemicalPassed,
+  biologicalGrew,
+  biologicalControlGrew,
+  biologicalIncubated,
+  decidedOfItsLoad,
+  releaseGoods,
+  releaseFreshPacks,
+  releaseFromWorkingMachine,
+  releaseAfterAirRemovalTest,
+  releaseCycleMet,
+  releaseOutsideIndicators,
+  releaseInsideIndicators,
+  releaseChallengeDevice,
+  releaseNoGrowth,
+  releaseBiologicalValid,
+  releaseImplantWaits,
+  releaseEarlyImplant,
+  releaseUnderNoRecall,
+  releaseIntactPacks,
+  releaseInDate,
+  // storing
+  storedReleased,
+  storedUnderNoRecall,
+  storedCool,
+  conditionLost,
+  // operating
+  openedReleased,
+  openedUnderNoRecall,
+  openedIntact,
+  openedIndicatorsTurned,
+  openedInDate,
+  openedOnce,
+  caseTimesInOrder,
+  // tracing
+  recallStopsMachine,
+  accountedInExtent,
+  accountedFits,
+  closedOnce,
+  closedRepeatsRead,
+  closedAllAccounted,
+  closedOutcomesFit,
+])

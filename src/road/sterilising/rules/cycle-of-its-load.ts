@@ -35,7 +35,11 @@ export const cycleOfItsLoad = defineRule({
       })
     }
     if (body.endedAt < body.startedAt) {
-      found.push({ weight: 'stop', says: 'This cycle ends before it starts. Check the clock of the steriliser.', source: releaseTable })
+      found.push({
+        weight: 'stop',
+        says: 'This cycle ends before it starts. Check the clock of the steriliser.',
+        source: releaseTable,
+      })
     }
     return found
   },

@@ -33,7 +33,9 @@ function outOfBounds(limit: Limit, value: LimitValue): string | undefined {
   const { allowed } = limit
   if (allowed === undefined) return undefined
   if ('oneOf' in allowed) {
-    return typeof value === 'string' && allowed.oneOf.includes(value) ? undefined : `one of ${allowed.oneOf.join(' | ')}`
+    return typeof value === 'string' && allowed.oneOf.includes(value)
+      ? undefined
+      : `one of ${allowed.oneOf.join(' | ')}`
   }
   const within = typeof value === 'number' && value >= allowed.from && value <= allowed.to
   return within ? undefined : `${allowed.from} to ${allowed.to} ${limit.unit}`

@@ -1,0 +1,31 @@
+import { defineRule } from '../../rule.ts'
+import { airRemovalOfDay } from '../air-removal-of-day.ts'
+import { releasedPacks } from '../released-packs.ts'
+import { cdcMonitoring } from '../sources.ts'
+
+/** A pack is released only if its steriliser passed the air-removal test of that day. */
+export const releaseAfterAirRemovalTest = defineRule({
+  id: 'release-after-air-removal-test',
+  says: 'A pack from a steriliser with dynamic air removal is released only if the air-removal test of the day of its cycle was passed.',
+  on: ['load-decided'],
+  exceptionAllowed: false,
+  check(facts, { body }) {
+    const load = facts.known(body.load)
+    const machine = load === undefined || load.machine === null ? undefined : facts.known(load.machine)
+    const start = load?.cycle?.startedAt ?? load?.builtAt ?? null
+    if (machine === undefined || start === null || releasedPacks(facts, body).length === 0) return []
+    const state = airRemovalOfDay(machine, start, facts.dayOf)
+    if (state === 'passed' || state === 'notRequired') return []
+    return [
+      {
+        weight: 'stop',
+        says:
+          state === 'failed'
+            ? 'The air-removal test failed on the day of this cycle. Quarantine the load and run it again when the steriliser is proven.'
+            : 'No air-removal test is recorded before this cycle on its day. Quarantine the load.',
+        measured: facts.dayOf(start),
+        source: cdcMonitoring,
+      },
+    ]
+  },
+})

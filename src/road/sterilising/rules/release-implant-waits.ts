@@ -1,0 +1,24 @@
+import { packName } from '../../naming.ts'
+import { defineRule } from '../../rule.ts'
+import { biologicalOutcome } from '../load-fold.ts'
+import { releasedPacks } from '../released-packs.ts'
+import { st79Release } from '../sources.ts'
+
+/** An implant waits for the biological result. */
+export const releaseImplantWaits = defineRule({
+  id: 'release-implant-waits',
+  says: 'A pack with an implant is released only after the biological indicator of its load shows no growth; earlier only as a recorded emergency.',
+  on: ['load-decided'],
+  exceptionAllowed: true,
+  check(facts, { body }) {
+    const load = facts.known(body.load)
+    if (load === undefined || biologicalOutcome(load) !== 'notRead') return []
+    return releasedPacks(facts, body)
+      .filter((pack) => pack.implant)
+      .map(({ id }) => ({
+        weight: 'stop' as const,
+        says: `${packName(facts, id)} holds an implant and its biological result is not read. Quarantine it until then.`,
+        source: st79Release,
+      }))
+  },
+})
