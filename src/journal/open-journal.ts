@@ -6,6 +6,7 @@ import type { Journal } from './journal.ts'
 import type { Place } from './place.ts'
 import { refoldIfOutdated } from './refold.ts'
 import { openSqlite } from './sqlite/open-sqlite.ts'
+import { StoreError } from './store-error.ts'
 import { storeJournal } from './store-journal.ts'
 
 export interface JournalOptions {
@@ -32,7 +33,7 @@ export async function openEngine(at: Place, missing: 'mayBeMade' | 'mustExist' =
   switch (at.kind) {
     case 'sqlite':
       if (missing === 'mustExist' && !existsSync(at.file))
-        throw new RangeError(`No journal is kept at ${at.file}: name its file with --data or NILGROWTH_DATA`)
+        throw new StoreError(`No journal is kept at ${at.file}: name its file with --data or NILGROWTH_DATA`)
       return openSqlite(at.file)
     case 'postgres':
       // Loaded when it is wanted: a unit on SQLite never needs it.

@@ -4,9 +4,14 @@ export type Place =
   /** `schema` is the PostgreSQL schema that holds the tables; `nilgrowth` when it is not given. */
   | { readonly kind: 'postgres'; readonly url: string; readonly schema?: string }
 
-/** Reads the place from the environment: DATABASE_URL, else NILGROWTH_DATA, else a file in the working folder. */
-export function placeFromEnvironment(environment: Readonly<Record<string, string | undefined>>): Place {
+/** Reads the place from what was asked for, else from DATABASE_URL or NILGROWTH_DATA, else a file in this folder. */
+export function placeFrom(
+  environment: Readonly<Record<string, string | undefined>>,
+  asked: { readonly data?: string | undefined; readonly database?: string | undefined } = {},
+): Place {
+  if (asked.database) return { kind: 'postgres', url: asked.database }
+  if (asked.data) return { kind: 'sqlite', file: asked.data }
   const { DATABASE_URL: url, NILGROWTH_DATA: file } = environment
-  if (url !== undefined && url !== '') return { kind: 'postgres', url }
-  return { kind: 'sqlite', file: file !== undefined && file !== '' ? file : './data/unit.sqlite' }
+  // An empty variable is one that was not set.
+  return url ? { kind: 'postgres', url } : { kind: 'sqlite', file: file || './data/unit.sqlite' }
 }

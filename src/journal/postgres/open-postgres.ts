@@ -5,9 +5,9 @@ import { chainStart, readHead } from '../head.ts'
 import { oneAtATime } from '../one-at-a-time.ts'
 import type { Place } from '../place.ts'
 import type { Tables } from '../tables.ts'
+import { schemaOf } from './schema-of.ts'
 import { postgresTables } from './tables.ts'
 
-const defaultSchema = 'nilgrowth'
 /** PostgreSQL's number of the type int8. */
 const int8 = 20
 /** Any number would do; it only has to be the same in every process that may make the tables. */
@@ -15,12 +15,7 @@ const tablesLock = 71_645_021
 
 /** Opens the store in a PostgreSQL database, making its schema and tables where they are missing. */
 export async function openPostgres(at: Extract<Place, { kind: 'postgres' }>): Promise<Engine> {
-  const schema = at.schema ?? defaultSchema
-  if (!/^[a-z][a-z0-9_]{0,62}$/.test(schema)) {
-    throw new RangeError(
-      `Cannot open the schema as its name must be small letters, digits and "_": current name is "${schema}"`,
-    )
-  }
+  const schema = schemaOf(at)
   const pool = new Pool({
     connectionString: at.url,
     options: `-c search_path=${schema}`,

@@ -1,0 +1,88 @@
+import { parseArgs } from 'node:util'
+import { type Place, placeFrom } from '#journal/place.ts'
+import { StoreError } from '#journal/store-error.ts'
+import { type SiteId, SiteId as SiteIdSchema } from '#road/entry.ts'
+import { type Instant, instant } from '#road/instant.ts'
+import { type CommandIo, exit } from './command.ts'
+
+/** What the commands on the journal are told. */
+export interface JournalCall {
+  readonly at: Place
+  readonly file: string | undefined
+  readonly site: SiteId | undefined
+  readonly replace: boolean
+}
+
+interface JournalCommand {
+  readonly name: string
+  /** Whether a FILE is named after the command. */
+  readonly file: 'wanted' | 'optional' | 'none'
+  readonly flags?: readonly ('site' | 'replace')[]
+  readonly run: (call: JournalCall, io: CommandIo) => Promise<number>
+}
+
+const places = ['data', 'database'] as const
+
+/** Reads the arguments of a command on the journal and runs it; what cannot be done is told in one line. */
+export async function runOnJournal(command: JournalCommand, args: string[], io: CommandIo): Promise<number> {
+  const call = readCall(command, args)
+  if (typeof call === 'string') {
+    await io.stderr.write(`${call}\n${usage(command)}\n`)
+    return exit.unusableInput
+  }
+  try {
+    return await command.run(call, io)
+  } catch (error) {
+    if (!isExpected(error)) throw error
+    await io.stderr.write(`${command.name}: ${error.message}\n`)
+    return exit.failed
+  }
+}
+
+/** The clock of the machine, for stores that a command opens. */
+export function clock(): Instant {
+  return instant(Date.now())
+}
+
+function readCall({ file, flags = [] }: JournalCommand, args: string[]): JournalCall | string {
+  const allowed = [...places, ...flags]
+  try {
+    const { values, positionals } = parseArgs({
+      args,
+      allowPositionals: true,
+      options: {
+        data: { type: 'string' },
+        database: { type: 'string' },
+        site: { type: 'string' },
+        replace: { type: 'boolean' },
+      },
+    })
+    const unwanted = Object.keys(values).find((name) => !allowed.some((known) => known === name))
+    if (unwanted !== undefined) return `--${unwanted}: wanted no such option`
+    if (file === 'wanted' && positionals.length !== 1)
+      return `FILE: wanted one file, current number is ${positionals.length}`
+    if (positionals.length > (file === 'none' ? 0 : 1)) return `${positionals.join(' ')}: wanted nothing more`
+    const site = values.site === undefined ? undefined : SiteIdSchema.safeParse(values.site)
+    if (site?.success === false) return `--site: wanted a site, current value is ${JSON.stringify(values.site)}`
+    const at = placeFrom(process.env, values)
+    return { at, file: positionals[0], site: site?.data, replace: values.replace ?? false }
+  } catch (error) {
+    if (error instanceof TypeError) return error.message
+    throw error
+  }
+}
+
+function usage({ name, file, flags = [] }: JournalCommand): string {
+  const parts = { wanted: ' FILE', optional: ' [FILE]', none: '' }
+  const extra = flags.map((flag) => (flag === 'site' ? ' [--site SITE]' : ' [--replace]')).join('')
+  return `Usage: nilgrowth ${name}${parts[file]} [--data FILE | --database URL]${extra}`
+}
+
+/** Mistakes of the caller and failures of the system, such as a file that cannot be opened; ours go on upwards. */
+function isExpected(error: unknown): error is Error {
+  return (
+    error instanceof StoreError ||
+    error instanceof RangeError ||
+    (error instanceof Error && 'code' in error && error.code !== undefined)
+  )
+}

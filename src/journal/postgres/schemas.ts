@@ -1,0 +1,37 @@
+import { Client, escapeIdentifier } from 'pg'
+import type { Place } from '../place.ts'
+import { schemaOf } from './schema-of.ts'
+
+type PostgresPlace = Extract<Place, { kind: 'postgres' }>
+
+/** Removes a store that was being restored and did not come to its end. */
+export async function dropSchema(place: PostgresPlace): Promise<void> {
+  await withClient(place, async (client) => {
+    await client.query(`DROP SCHEMA IF EXISTS ${escapeIdentifier(schemaOf(place))} CASCADE`)
+  })
+}
+
+/** Puts one schema in the place of another, which is kept under the name that is given back. */
+export async function swapSchemas(beside: Place, at: PostgresPlace, suffix: string): Promise<string> {
+  const aside = `${schemaOf(at)}_${suffix}`
+  await withClient(at, async (client) => {
+    const rename = (from: string, to: string) =>
+      client.query(`ALTER SCHEMA ${escapeIdentifier(from)} RENAME TO ${escapeIdentifier(to)}`)
+    await client.query('BEGIN')
+    await rename(schemaOf(at), aside)
+    if (beside.kind === 'postgres') await rename(schemaOf(beside), schemaOf(at))
+    await client.query('COMMIT')
+  })
+  return aside
+}
+
+async function withClient(place: PostgresPlace, work: (client: Client) => Promise<void>): Promise<void> {
+  const client = new Client({ connectionString: place.url })
+  await client.connect()
+  try {
+    await work(client)
+  } finally {
+    // Ends an open transaction too, by rolling it back.
+    await client.end()
+  }
+}

@@ -1,0 +1,107 @@
+import { closeSync, existsSync, openSync, readSync, renameSync } from 'node:fs'
+import type { Instant } from '#road/instant.ts'
+import type { Road } from '#road/road.ts'
+import { exportLines } from './export.ts'
+import { readLines } from './line-file.ts'
+import { openEngine, openJournal } from './open-journal.ts'
+import type { ImportOutcome } from './outcome.ts'
+import type { Place } from './place.ts'
+import { moveSqlite, removeSqlite } from './sqlite/file-sqlite.ts'
+
+export interface RestoreJob {
+  readonly at: Place
+  readonly road: Road
+  readonly now: () => Instant
+  /** A backup of either engine. */
+  readonly file: string
+  /** Whether a store that holds something may give way. It is kept aside, never removed. */
+  readonly replace: boolean
+}
+
+export type RestoreOutcome =
+  | { readonly kind: 'restored'; readonly entries: number; readonly attachments: number; readonly aside?: string }
+  | { readonly kind: 'notEmpty' }
+  | Extract<ImportOutcome, { kind: 'notImported' }>
+
+/**
+ * Makes a store from a backup. It is built beside the present one, every hash checked on the way, and takes its
+ * place only when it is whole.
+ */
+export async function restoreStore(job: RestoreJob): Promise<RestoreOutcome> {
+  const { at, road, now, replace } = job
+  const empty = await isEmpty(at)
+  if (!empty && !replace) return { kind: 'notEmpty' }
+  const beside = besideOf(at)
+  const outcome = await fill(beside, job)
+  if (outcome.kind === 'notImported') return outcome
+  const aside = await putInPlace(beside, at, { now: now(), keep: !empty })
+  await using journal = await openJournal({ at, road, now })
+  await journal.sites()
+  const { entries, attachments } = outcome
+  return { kind: 'restored', entries, attachments, ...(aside === undefined ? {} : { aside }) }
+}
+
+async function fill(beside: Place, { road, now, file }: RestoreJob): Promise<ImportOutcome> {
+  await remove(beside)
+  await using journal = await openJournal({ at: beside, road, now })
+  if (!isSqliteFile(file)) return await journal.importLines(readLines(file))
+  const source = await openEngine({ kind: 'sqlite', file }, 'mustExist')
+  try {
+    return await source.snapshot((db) => journal.importLines(exportLines(db)))
+  } finally {
+    await source.close()
+  }
+}
+
+function besideOf(at: Place): Place {
+  return at.kind === 'sqlite'
+    ? { kind: 'sqlite', file: `${at.file}.restoring` }
+    : { kind: 'postgres', url: at.url, schema: `${at.schema ?? 'nilgrowth'}_restoring` }
+}
+
+async function isEmpty(at: Place): Promise<boolean> {
+  if (at.kind === 'sqlite' && !existsSync(at.file)) return true
+  const engine = await openEngine(at)
+  try {
+    const entry = await engine.reading.selectFrom('entry').select('seq').limit(1).executeTakeFirst()
+    const attachment = await engine.reading.selectFrom('attachment').select('digest').limit(1).executeTakeFirst()
+    return entry === undefined && attachment === undefined
+  } finally {
+    await engine.close()
+  }
+}
+
+async function remove(place: Place): Promise<void> {
+  if (place.kind === 'sqlite') removeSqlite(place.file)
+  else await (await import('./postgres/schemas.ts')).dropSchema(place)
+}
+
+async function putInPlace(
+  beside: Place,
+  at: Place,
+  old: { readonly now: Instant; readonly keep: boolean },
+): Promise<string | undefined> {
+  const stamp = old.now.replaceAll(/[-:.]/g, '').toLowerCase()
+  if (at.kind === 'postgres') {
+    const { swapSchemas } = await import('./postgres/schemas.ts')
+    return await swapSchemas(beside, at, `replaced_${stamp}`)
+  }
+  const aside = `${at.file}.replaced-${stamp}`
+  if (existsSync(at.file)) {
+    if (old.keep) moveSqlite(at.file, aside)
+    else removeSqlite(at.file)
+  }
+  if (beside.kind === 'sqlite') renameSync(beside.file, at.file)
+  return old.keep ? aside : undefined
+}
+
+function isSqliteFile(file: string): boolean {
+  const head = Buffer.alloc(16)
+  const handle = openSync(file, 'r')
+  try {
+    readSync(handle, head)
+  } finally {
+    closeSync(handle)
+  }
+  return head.toString('latin1') === 'SQLite format 3\0'
+}

@@ -1,0 +1,36 @@
+import { existsSync, renameSync, rmSync } from 'node:fs'
+import { DatabaseSync, backup } from 'node:sqlite'
+import { StoreError } from '../store-error.ts'
+
+/** All pages in one step: the copy is of one moment, and a busy writer cannot make it start over again and again. */
+const allPages = 2 ** 30
+
+/** Copies the file of a running store. */
+export async function copySqlite(from: string, to: string): Promise<void> {
+  const source = new DatabaseSync(from, { readOnly: true, timeout: 10_000 })
+  try {
+    await backup(source, to, { rate: allPages })
+  } finally {
+    source.close()
+  }
+}
+
+/** Moves a store, with all that its write-ahead log still held. Refuses while another process has it open. */
+export function moveSqlite(from: string, to: string): void {
+  const database = new DatabaseSync(from, { timeout: 0 })
+  try {
+    database.exec('PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE; COMMIT; PRAGMA wal_checkpoint(TRUNCATE)')
+  } catch (error) {
+    throw new StoreError(`Cannot move ${from} as another process has it open: stop the program that uses it first`, {
+      cause: error,
+    })
+  } finally {
+    database.close()
+  }
+  renameSync(from, to)
+}
+
+/** Removes the file of a store and what stands beside it. */
+export function removeSqlite(file: string): void {
+  for (const part of ['', '-wal', '-shm']) if (existsSync(file + part)) rmSync(file + part)
+}

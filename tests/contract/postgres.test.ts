@@ -1,0 +1,13 @@
+import { after, before, describe } from 'node:test'
+import { type PostgresServer, startPostgres } from '../support/postgres-server.ts'
+import { postgresUnderTest } from '../support/store-under-test.ts'
+import { journalContract } from './suite/contract.ts'
+
+describe('the journal on PostgreSQL', () => {
+  let server: PostgresServer | undefined
+  before(async () => {
+    server = await startPostgres()
+  })
+  after(() => server?.[Symbol.asyncDispose]())
+  journalContract(postgresUnderTest(() => server?.url ?? ''))
+})

@@ -1,0 +1,129 @@
+import assert from 'node:assert/strict'
+import { describe, test } from 'node:test'
+import type { Journal } from '#journal/journal.ts'
+import { entryId, join, makeSet, mark, minutes, site, withdraw } from '../../support/entries.ts'
+import type { EngineUnderTest, StoreUnderTest } from '../../support/store-under-test.ts'
+import type { ToyState } from '../../support/toy-road.ts'
+import { keepAll, marksOf, open, wantSound } from './opened.ts'
+
+export function correcting(engine: EngineUnderTest): void {
+  const story = (name: string, tell: (journal: Journal, store: StoreUnderTest) => Promise<void>): void => {
+    test(name, async () => {
+      await using store = await engine.newStore()
+      await using journal = await open(store)
+      await keepAll(journal, [makeSet(1, 'a'), makeSet(2, 'b'), makeSet(3, 'c')])
+      await tell(journal, store)
+      await wantSound(store)
+    })
+  }
+
+  describe('late entries', () => {
+    story('a late entry is folded where it belongs', async (journal) => {
+      await keepAll(journal, [mark(10, 'a', { at: minutes(10) }), mark(30, 'a', { at: minutes(30) })])
+      await keepAll(journal, [mark(20, 'a', { at: minutes(20) })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['m10', 'm20', 'm30'])
+    })
+
+    story('entries of the same moment are folded by their ids and chained as they came', async (journal) => {
+      const both = [mark(31, 'a', { at: minutes(5) }), mark(30, 'a', { at: minutes(5) })]
+      const [second, first] = await keepAll(journal, both)
+      assert.deepEqual(await marksOf(journal, 'a'), ['m30', 'm31'])
+      assert.equal(first?.seq, (second?.seq ?? 0) + 1)
+    })
+
+    story('as it was known then is the same fold up to that entry', async (journal) => {
+      const [late] = await keepAll(journal, [mark(10, 'a', { at: minutes(10) })])
+      await keepAll(journal, [mark(5, 'a', { at: minutes(5) }), mark(11, 'a', { corrects: 10, at: minutes(12) })])
+      const known = async (seq: number) => (await journal.read(site).knownAt('set:a', seq)) as unknown as ToyState
+      assert.equal(late?.seq, 4)
+      assert.equal(await known(0), undefined)
+      assert.deepEqual((await known(1)).marks, [])
+      assert.deepEqual((await known(4)).marks, ['m10'])
+      assert.deepEqual((await known(5)).marks, ['m5', 'm10'])
+      assert.deepEqual((await known(6)).marks, ['m5', 'm11'])
+    })
+  })
+
+  describe('corrections', () => {
+    story('a corrected entry no longer counts; both stay', async (journal) => {
+      await keepAll(journal, [mark(10, 'a', { at: minutes(1) }), mark(20, 'a', { corrects: 10, at: minutes(2) })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['m20'])
+      const about = await journal.read(site).entriesAbout('set:a')
+      assert.deepEqual(
+        about.map(({ id }) => id),
+        [1, 10, 20].map(entryId),
+      )
+    })
+
+    story('a correction of a correction stands', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), mark(20, 'a', { corrects: 10 }), mark(30, 'a', { corrects: 20 })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['m30'])
+    })
+
+    story('of two corrections of one entry the later made stands, whichever came first', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), mark(30, 'a', { corrects: 10 }), mark(20, 'a', { corrects: 10 })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['m30'])
+    })
+
+    story('a withdrawn entry is gone from what is known, and can be put back', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), withdraw(20, 10)])
+      assert.deepEqual(await marksOf(journal, 'a'), [])
+      await keepAll(journal, [mark(30, 'a', { corrects: 10 })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['m30'])
+    })
+
+    story('a correction may move an entry to another subject', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), mark(20, 'b', { corrects: 10 })])
+      assert.deepEqual(await marksOf(journal, 'a'), [])
+      assert.deepEqual(await marksOf(journal, 'b'), ['m20'])
+    })
+
+    story('a rival correction takes an entry away from where another had moved it', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), mark(20, 'b', { corrects: 10 })])
+      // Corrects the first one too, not the one that had moved it: b must still come to know.
+      await keepAll(journal, [mark(30, 'c', { corrects: 10 })])
+      assert.deepEqual(await marksOf(journal, 'a'), [])
+      assert.deepEqual(await marksOf(journal, 'b'), [])
+      assert.deepEqual(await marksOf(journal, 'c'), ['m30'])
+    })
+
+    story('links follow the entry that stands', async (journal) => {
+      const ends = async () =>
+        (await journal.read(site).links({ end: 'from', subjects: ['set:a'] })).map(({ to, entry }) => [to, entry])
+      await keepAll(journal, [join(10, ['a', 'b'])])
+      assert.deepEqual(await ends(), [['set:b', entryId(10)]])
+      await keepAll(journal, [join(20, ['a', 'c'], { corrects: 10 })])
+      assert.deepEqual(await ends(), [['set:c', entryId(20)]])
+      await keepAll(journal, [withdraw(30, 20)])
+      assert.deepEqual(await ends(), [])
+    })
+
+    story('what a withdrawn entry had made is no longer known, and may be made again', async (journal) => {
+      await keepAll(journal, [makeSet(40, 'd'), withdraw(41, 40)])
+      assert.equal(await marksOf(journal, 'd'), undefined)
+      assert.equal((await journal.append(mark(42, 'd'))).kind, 'unusable')
+      await keepAll(journal, [makeSet(43, 'd'), mark(44, 'd', { at: minutes(1) })])
+      assert.deepEqual(await marksOf(journal, 'd'), ['m44'])
+    })
+
+    story('a subject made under a wrong name is made under another', async (journal) => {
+      await keepAll(journal, [makeSet(40, 'wrong'), makeSet(41, 'right', { corrects: 40 })])
+      assert.equal(await marksOf(journal, 'wrong'), undefined)
+      assert.deepEqual(await marksOf(journal, 'right'), [])
+      // And a correction that keeps the name does not clash with what it corrects.
+      await keepAll(journal, [makeSet(42, 'right', { corrects: 41, at: minutes(1) })])
+    })
+
+    story('an entry and its correction may come in one batch', async (journal) => {
+      await keepAll(journal, [
+        mark(10, 'a', { at: minutes(1) }),
+        mark(11, 'a', { at: minutes(2) }),
+        mark(12, 'b', { corrects: 10, at: minutes(1) }),
+        mark(13, 'b', { at: minutes(3) }),
+        withdraw(14, 13),
+      ])
+      assert.deepEqual(await marksOf(journal, 'a'), ['m11'])
+      assert.deepEqual(await marksOf(journal, 'b'), ['m12'])
+    })
+  })
+}

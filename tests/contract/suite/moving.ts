@@ -1,0 +1,222 @@
+import assert from 'node:assert/strict'
+import { existsSync } from 'node:fs'
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join as path } from 'node:path'
+import { describe, test } from 'node:test'
+import { backupStore } from '#journal/backup.ts'
+import type { Journal } from '#journal/journal.ts'
+import type { ImportOutcome } from '#journal/outcome.ts'
+import { restoreStore } from '#journal/restore.ts'
+import { makeSet, mark, minutes, otherSite, sent, site, withdraw } from '../../support/entries.ts'
+import { type EngineUnderTest, sqliteUnderTest } from '../../support/store-under-test.ts'
+import { toyRoad } from '../../support/toy-road.ts'
+import { keepAll, kept, marksOf, open, standingClock, wantSound } from './opened.ts'
+
+const story = [
+  makeSet(1, 'a'),
+  makeSet(2, 'b', { site: otherSite }),
+  mark(3, 'a', { mark: 'zwölf µm \u0000 "quoted" \u2028', at: minutes(1) }),
+  mark(4, 'a', { at: minutes(2) }),
+  withdraw(5, 4, { at: minutes(3) }),
+]
+
+async function fill(journal: Journal): Promise<string[]> {
+  await keepAll(journal, story)
+  await journal.attach(new Uint8Array(5000).fill(7), 'application/octet-stream')
+  return await linesOf(journal)
+}
+
+async function linesOf(journal: Journal): Promise<string[]> {
+  const lines: string[] = []
+  for await (const line of journal.exportLines()) lines.push(line)
+  return lines
+}
+
+async function* streamOf(lines: readonly string[]): AsyncIterable<string> {
+  yield* lines
+}
+
+export function moving(engine: EngineUnderTest): void {
+  describe('export and import', () => {
+    test('a round trip over both engines keeps every text and hash', async () => {
+      await using from = await engine.newStore()
+      await using between = await sqliteUnderTest.newStore()
+      await using to = await engine.newStore()
+      await using first = await open(from)
+      await using second = await open(between)
+      await using third = await open(to)
+      const lines = await fill(first)
+      assert.equal(lines.length, 1 + 1 + story.length)
+      const counts = { kind: 'imported', entries: story.length, alreadyKept: 0, attachments: 1 }
+      assert.deepEqual(await second.importLines(streamOf(lines)), counts)
+      assert.deepEqual(await linesOf(second), lines)
+      assert.deepEqual(await third.importLines(second.exportLines()), counts)
+      assert.deepEqual(await linesOf(third), lines)
+      assert.deepEqual(await marksOf(third, 'a'), await marksOf(first, 'a'))
+      await wantSound(to)
+    })
+
+    test('importing again changes nothing, and a longer export goes on where the store ends', async () => {
+      await using from = await engine.newStore()
+      await using to = await engine.newStore()
+      await using source = await open(from)
+      await using target = await open(to)
+      const lines = await fill(source)
+      await target.importLines(streamOf(lines))
+      const again = await target.importLines(streamOf(lines))
+      assert.deepEqual(again, { kind: 'imported', entries: 0, alreadyKept: story.length, attachments: 0 })
+      await keepAll(source, [mark(6, 'a', { at: minutes(6) })])
+      const longer = await target.importLines(source.exportLines())
+      assert.deepEqual(longer, { kind: 'imported', entries: 1, alreadyKept: story.length, attachments: 0 })
+      kept(await target.append(mark(7, 'a', { at: minutes(7) })))
+      await wantSound(to)
+    })
+
+    const refuses = (name: string, change: (lines: string[]) => readonly string[], says: RegExp): void => {
+      test(`refused, and nothing written: ${name}`, async () => {
+        await using from = await engine.newStore()
+        await using to = await engine.newStore()
+        await using source = await open(from)
+        await using target = await open(to)
+        const lines = await fill(source)
+        const outcome: ImportOutcome = await target.importLines(streamOf(change(lines)))
+        assert.ok(outcome.kind === 'notImported')
+        assert.match(outcome.says, says)
+        assert.deepEqual((await linesOf(target)).length, 1)
+      })
+    }
+
+    refuses('a file that is empty', () => [], /current file is empty/)
+    refuses('a file of another form', () => ['{"hello":1}'], /wanted the header/)
+    refuses('a line that is no JSON', (lines) => [...lines.slice(0, 3), '{'], /wanted a line of JSON/)
+    refuses('a line of another form', (lines) => [...lines, '{"text":1}'], /wanted an entry/)
+    refuses('an altered entry', (lines) => lines.map((line) => line.replace('zwölf', 'elf')), /its text gives the hash/)
+    refuses('a missing entry', (lines) => lines.toSpliced(3, 1), /wanted entry 2 of site unit-a, current entry is 3/)
+    refuses(
+      'an altered attachment',
+      (lines) => lines.map((line) => line.replace('BwcH', 'CwcH')),
+      /bytes whose digest is/,
+    )
+
+    test('a fork is refused with the entry at which the two part', async () => {
+      await using from = await engine.newStore()
+      await using to = await engine.newStore()
+      await using source = await open(from)
+      await using target = await open(to)
+      await keepAll(source, [makeSet(1, 'a'), mark(2, 'a'), mark(3, 'a')])
+      await keepAll(target, [makeSet(1, 'a'), mark(2, 'a'), mark(9, 'a')])
+      const before = await linesOf(target)
+      const outcome = await target.importLines(source.exportLines())
+      assert.ok(outcome.kind === 'notImported')
+      assert.match(outcome.says, /part at entry 3 of site unit-a/)
+      assert.deepEqual(await linesOf(target), before)
+    })
+
+    test('an entry of a kind from a newer version is kept, counted and passed on, and refused when it is sent', async () => {
+      await using from = await engine.newStore()
+      await using to = await engine.newStore()
+      const newer = toyRoad({ version: 'toy 2', newer: true })
+      await using source = await open(from, { road: newer })
+      const polish = sent({ number: 3, kind: 'set-polished', body: { set: 'set:a', mark: 'bright' }, at: minutes(2) })
+      await keepAll(source, [
+        makeSet(1, 'a'),
+        mark(2, 'a', { at: minutes(1) }),
+        polish,
+        mark(4, 'a', { at: minutes(3) }),
+      ])
+      const lines = await linesOf(source)
+      {
+        await using target = await open(to)
+        await target.importLines(streamOf(lines))
+        assert.deepEqual(await marksOf(target, 'a'), ['m2', 'm4'])
+        assert.equal((await target.read(site).head())?.seq, 4)
+        assert.deepEqual(await linesOf(target), lines)
+        assert.equal((await target.append({ ...polish, id: makeSet(8, 'x').id })).kind, 'unusable')
+        kept(await target.append(mark(5, 'a', { at: minutes(4) })))
+      }
+      await wantSound(to)
+      // When the newer version comes here, it reads what was kept for it.
+      await using upgraded = await open(to, { road: newer })
+      assert.deepEqual(await marksOf(upgraded, 'a'), ['m2', 'bright', 'm4', 'm5'])
+    })
+  })
+
+  describe('backup and restore', () => {
+    const road = toyRoad()
+    const { now } = standingClock()
+
+    test('a backup of a running store is sound, and restores to the same entries', async () => {
+      const folder = await mkdtemp(path(tmpdir(), 'nilgrowth-backup-'))
+      await using store = await engine.newStore()
+      await using empty = await engine.newStore()
+      const file = path(folder, 'unit.backup')
+      await using journal = await open(store)
+      const lines = await fill(journal)
+      const busy = keepAll(
+        journal,
+        Array.from({ length: 300 }, (_, index) => makeSet(1000 + index, `busy${index}`)),
+      )
+      const result = await backupStore({ at: store.at, road, now, file })
+      await busy
+      assert.equal(result.kind, 'sound')
+      await assert.rejects(backupStore({ at: store.at, road, now, file }), /exists already/)
+
+      const restored = await restoreStore({ at: empty.at, road, now, file, replace: false })
+      assert.ok(restored.kind === 'restored')
+      {
+        await using copy = await open(empty)
+        assert.deepEqual((await linesOf(copy)).slice(0, 2), lines.slice(0, 2))
+        assert.equal((await copy.read(site).entry(makeSet(1, 'a').id))?.seq, 1)
+      }
+      await wantSound(empty)
+      await rm(folder, { recursive: true })
+    })
+
+    test('a restore never overwrites: it refuses, or keeps aside what was there', async () => {
+      const folder = await mkdtemp(path(tmpdir(), 'nilgrowth-backup-'))
+      await using from = await engine.newStore()
+      await using store = await engine.newStore()
+      const file = path(folder, 'unit.backup')
+      const source = await open(from)
+      const lines = await fill(source)
+      await source.close()
+      await backupStore({ at: from.at, road, now, file })
+      const target = await open(store)
+      await keepAll(target, [makeSet(70, 'precious')])
+      await target.close()
+
+      assert.deepEqual(await restoreStore({ at: store.at, road, now, file, replace: false }), { kind: 'notEmpty' })
+      const restored = await restoreStore({ at: store.at, road, now, file, replace: true })
+      assert.ok(restored.kind === 'restored' && restored.aside !== undefined)
+      {
+        await using copy = await open(store)
+        assert.deepEqual(await linesOf(copy), lines)
+      }
+      const { aside } = restored
+      await using old = await open({
+        ...store,
+        at: store.at.kind === 'sqlite' ? { kind: 'sqlite', file: aside } : { ...store.at, schema: aside },
+      })
+      assert.deepEqual(await marksOf(old, 'precious'), [])
+      if (store.at.kind === 'postgres') await store.tamper(`ALTER SCHEMA ${aside} RENAME TO ${aside}_seen`)
+      await rm(folder, { recursive: true })
+    })
+
+    test('a damaged backup restores nothing', async () => {
+      const folder = await mkdtemp(path(tmpdir(), 'nilgrowth-backup-'))
+      await using from = await engine.newStore()
+      await using store = await engine.newStore()
+      await using source = await open(from)
+      const lines = await fill(source)
+      const file = path(folder, 'unit.ndjson')
+      await writeFile(file, lines.join('\n').replace('m4', 'm5'))
+      const outcome = await restoreStore({ at: store.at, road, now, file, replace: true })
+      assert.equal(outcome.kind, 'notImported')
+      await using target = await open(store)
+      assert.deepEqual(await target.sites(), [])
+      await rm(folder, { recursive: true })
+      assert.equal(existsSync(folder), false)
+    })
+  })
+}
