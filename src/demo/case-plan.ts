@@ -57,6 +57,9 @@ const slots = [
   [780, 'Theatre 2'],
 ] as const
 
+/** Today one place of the morning is free; the last two cases are running when the demo ends. */
+const placesToday = slots.filter((_, index) => index !== 3)
+
 /** The whole year's cases and those of the two days after it, by working day. Cases begin on the third day. */
 export function plannedCases(diceFor: DiceFor): readonly (readonly PlannedCase[])[] {
   let number = 0
@@ -72,8 +75,9 @@ export function plannedCases(diceFor: DiceFor): readonly (readonly PlannedCase[]
 
 function dayOf(diceFor: DiceFor, workingDay: number): Omit<PlannedCase, 'id'>[] {
   const dice = diceFor(`list:${workingDay}`)
+  const places = workingDay === today ? placesToday : slots
   return proceduresOf(diceFor, workingDay).flatMap((procedure, index) => {
-    const slot = slots[index]
+    const slot = places[index]
     if (slot === undefined) return []
     return {
       workingDay,
@@ -88,11 +92,19 @@ function dayOf(diceFor: DiceFor, workingDay: number): Omit<PlannedCase, 'id'>[] 
   })
 }
 
+const todaysProcedures: Procedure[] = [
+  procedures.hernia,
+  procedures.gynae,
+  procedures.chole,
+  procedures.bariatric,
+  procedures.chole,
+]
+
 function proceduresOf(diceFor: DiceFor, workingDay: number): Procedure[] {
+  if (workingDay === today) return todaysProcedures
   const dice = diceFor(`procedures:${workingDay}`)
-  const busy = workingDay === today || workingDay === lateLoadDay
   const drawn = dice.pick([3, 4, 4, 5, 5, 5, 5, 5, 6, 6])
-  const count = quietDays.has(workingDay) ? 2 : busy ? 6 : drawn
+  const count = quietDays.has(workingDay) ? 2 : workingDay === lateLoadDay ? 6 : drawn
   const chosen: Procedure[] = []
   // A hernia set waits a day for its biological result, so there is one such case on a day at most; clean cases go first.
   if (count > 2 && !quietDays.has(workingDay + 1) && dice.chance(0.62)) chosen.push(procedures.hernia)

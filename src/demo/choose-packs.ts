@@ -14,17 +14,14 @@ export function choosePacks(hospital: Hospital, planned: PlannedCase): readonly 
   const kinds: readonly SetTypeKey[] = [...opened, planned.procedure.set]
   const ready = kinds.map((type) => hospital.stock.ready(type, by))
   const lowKind = kindFromLowShelf(hospital, planned, ready)
-  const oversight = isOversight(planned)
-    ? ready.findIndex((states) => states.some((state) => inQuestion(hospital, state)))
-    : -1
   const chosen = ready.flatMap((states, index) => {
-    const wanted = states.find(
-      (state) =>
-        onLowShelf(hospital, state) === (index === lowKind) &&
-        // Once the failed indicator has been read, packs in question stay where they are, but for one oversight.
-        (planned.workingDay !== today || inQuestion(hospital, state) === (index === oversight)),
-    )
-    return wanted ?? []
+    const fromShelf = states.filter((state) => onLowShelf(hospital, state) === (index === lowKind))
+    // Once the failed indicator has been read, packs in question stay where they are, but for one oversight.
+    const sound = fromShelf.filter((state) => !inQuestion(hospital, state))
+    if (planned.workingDay !== today) return fromShelf.slice(0, 1)
+    if (!isOversight(planned)) return sound.slice(0, 1)
+    const doubtful = fromShelf.filter((state) => inQuestion(hospital, state))
+    return (index === 0 ? [...doubtful, ...sound] : [...sound, ...doubtful]).slice(0, 1)
   })
   if (chosen.length < kinds.length) return null
   if (lowKind !== -1) hospital.lowShelfUsed.set(planned.workingDay, usedOn(hospital, planned.workingDay) + 1)
@@ -52,7 +49,7 @@ function kindFromLowShelf(hospital: Hospital, planned: PlannedCase, ready: reado
   return [3, 0, 1, 2].find((index) => ready[index]?.some((state) => onLowShelf(hospital, state))) ?? -1
 }
 
-/** The case that is running now in theatre 2. */
+/** The case that is running now in theatre 2: its packs were taken from the shelf without a look at the list. */
 function isOversight(planned: PlannedCase): boolean {
   return planned.workingDay === today && planned.startMinute > 770
 }

@@ -25,8 +25,6 @@ export type DemoStep =
   | ({ readonly kind: 'attachment' } & DraftFile)
   | { readonly kind: 'entry'; readonly entry: SentEntry }
 
-export const demoSeed = 1
-
 /** A year of an invented hospital, in the order in which it was entered; a file goes before the entry that names it. */
 export function* demoUnit(options: DemoOptions): Generator<DemoStep, void, void> {
   const clock = hospitalClockOf(options.until)

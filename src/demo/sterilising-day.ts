@@ -45,7 +45,10 @@ function share(
   waiting: readonly Sealed[],
   weekly: boolean,
 ): { readonly a: readonly Sealed[]; readonly b: readonly Sealed[] } {
-  const plain = waiting.filter((pack) => !isImplant(pack))
+  const plain = turned(
+    waiting.filter((pack) => !isImplant(pack)),
+    workingDay,
+  )
   if (!inService(steriliserA, workingDay)) return { a: [], b: plain.slice(0, steriliserB.holds) }
   const bRuns = inService(steriliserB, workingDay)
   // The small steriliser has packs in the load of its weekly indicator.
@@ -54,6 +57,12 @@ function share(
   const a = ordered.slice(0, Math.max(1, Math.min(steriliserA.holds, ordered.length - kept)))
   const left = ordered.slice(a.length).filter((pack) => !isImplant(pack))
   return { a, b: bRuns ? left.slice(0, steriliserB.holds) : [] }
+}
+
+/** Whatever lies nearest goes in first, so that both sterilisers see every kind of set. */
+function turned(packs: readonly Sealed[], by: number): readonly Sealed[] {
+  const cut = packs.length === 0 ? 0 : by % packs.length
+  return [...packs.slice(cut), ...packs.slice(0, cut)]
 }
 
 function hasWeeklyB(workingDay: number): boolean {

@@ -1,0 +1,70 @@
+import type { SubjectId } from '#road/subject.ts'
+import { lateShelf } from './story-days.ts'
+
+/** The seed of which the stories are told. With it their ids are the same on whatever day the demo is made. */
+export const demoSeed = 1
+
+/** About how many steps the demo has, files and entries together. */
+export const demoSteps = 42_300
+
+interface FailedIndicator {
+  readonly machine: SubjectId<'machine'>
+  readonly failedLoad: SubjectId<'load'>
+  readonly recall: SubjectId<'recall'>
+  readonly lastGoodLoad: SubjectId<'load'>
+  readonly loads: number
+  readonly packs: number
+  /** Opened on the day after the failure was read, for a case that is still running. */
+  readonly runningCase: SubjectId<'case'>
+  readonly openedAfterFailure: readonly SubjectId<'round'>[]
+}
+
+interface LateWounds {
+  readonly load: SubjectId<'load'>
+  readonly shelf: string
+  readonly exposedCases: readonly SubjectId<'case'>[]
+  readonly wounds: readonly SubjectId<'wound'>[]
+  /** Packs whose dampness was entered seven weeks late. */
+  readonly notedWet: readonly SubjectId<'round'>[]
+}
+
+/** What there is to be found in the demo, for the tests and the tutorial. */
+export const demoStories: { readonly failedIndicator: FailedIndicator; readonly lateWounds: LateWounds } = {
+  failedIndicator: {
+    machine: 'machine:b',
+    failedLoad: 'load:b-0758',
+    recall: 'recall:b-0758',
+    lastGoodLoad: 'load:b-0747',
+    loads: 10,
+    packs: 20,
+    runningCase: 'case:c-1188',
+    openedAfterFailure: ['round:basic-2-r199', 'round:ports-2-r197'],
+  },
+  lateWounds: {
+    load: 'load:a-0756',
+    shelf: lateShelf,
+    exposedCases: [
+      'case:c-0936',
+      'case:c-0937',
+      'case:c-0940',
+      'case:c-0941',
+      'case:c-0945',
+      'case:c-0946',
+      'case:c-0950',
+      'case:c-0951',
+      'case:c-0955',
+      'case:c-0957',
+      'case:c-0961',
+    ],
+    wounds: [
+      'wound:w-0936',
+      'wound:w-0937',
+      'wound:w-0941',
+      'wound:w-0945',
+      'wound:w-0950',
+      'wound:w-0951',
+      'wound:w-0957',
+    ],
+    notedWet: ['round:ports-6-r159', 'round:scope-4-r157', 'round:chole-4-r148'],
+  },
+}
