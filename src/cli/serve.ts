@@ -1,6 +1,6 @@
 import { readConfig, type ServiceConfig } from '#service/config.ts'
 import { openService, type Service } from '#service/open-service.ts'
-import type { DemoSource } from '#service/unit/demo-source.ts'
+import { demonstration } from '#service/unit/demonstration.ts'
 import { type CommandIo, exit } from './command.ts'
 
 /** `serve` opens the service and stays until it is told to end. All its settings come from the environment. */
@@ -27,7 +27,7 @@ export async function runServe(args: string[], io: CommandIo): Promise<number> {
 /** Opens the service, or says in one line why it cannot be. */
 async function openOrSay(config: ServiceConfig, io: CommandIo): Promise<Service | undefined> {
   try {
-    return await openService({ config, demo: await demonstration(), log: (line) => io.stderr.write(`${line}\n`) })
+    return await openService({ config, demo: demonstration, log: (line) => io.stderr.write(`${line}\n`) })
   } catch (error) {
     const says = whyNotOpened(error, config)
     if (says === undefined) throw error
@@ -60,8 +60,4 @@ async function untilToldToEnd(): Promise<void> {
   await new Promise<void>((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM'] as const) process.on(signal, () => resolve())
   })
-}
-
-async function demonstration(): Promise<DemoSource | null> {
-  return null
 }

@@ -182,6 +182,8 @@ export interface CycleChart {
   readonly pressureKPa: readonly (number | null)[]
   /** Temperature of saturated steam at the pressure measured. */
   readonly theoreticalC: readonly (number | null)[]
+  /** F of the coldest reading so far, minutes. */
+  readonly lethalityMinutes: readonly (number | null)[]
   readonly channels: readonly {
     readonly name: string
     readonly role: 'reference' | 'load' | 'above'
@@ -236,6 +238,8 @@ export interface PolicyAnswer {
     readonly source: Source
     readonly default: LimitValue
     readonly defaultSource: Source
+    /** What a unit may set it to; null for a yes or no, or where anything of its type goes. */
+    readonly allowed: { readonly from: number; readonly to: number } | { readonly oneOf: readonly string[] } | null
     readonly changed: {
       readonly by: string
       readonly at: string

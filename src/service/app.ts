@@ -9,12 +9,14 @@ import { addOpenApi } from './openapi.ts'
 import { brokenRequest } from './problems.ts'
 import { problemMediaType } from './problem-reply.ts'
 import { addAttachmentRoutes } from './routes/attachments.ts'
+import { addCycleRoutes } from './routes/cycles.ts'
 import { addEntryRoutes } from './routes/entries.ts'
 import { addFindRoutes } from './routes/find.ts'
 import { addHealthRoutes } from './routes/health.ts'
 import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
 import { addMachineRoutes } from './routes/machines.ts'
+import { addPolicyRoutes } from './routes/policy.ts'
 import { addRecallRoutes } from './routes/recalls.ts'
 import { addRuleRoutes } from './routes/rules.ts'
 import { addTraceRoutes } from './routes/trace.ts'
@@ -34,6 +36,8 @@ const routeGroups: readonly AddRoutes[] = [
   addTraceRoutes,
   addRecallRoutes,
   addAttachmentRoutes,
+  addCycleRoutes,
+  addPolicyRoutes,
   addRuleRoutes,
   addWorkingRoutes,
   addLiveRoutes,

@@ -1,0 +1,49 @@
+import type { Problem } from '#units/problem.ts'
+import type { Bodies } from '#road/kinds.ts'
+import type { CycleReport } from '#road/sterilising/entries.ts'
+import { canonicalJson } from '#journal/canonical-json.ts'
+import type { ServiceContext } from '../context.ts'
+import { keptLog, machineHints, readCyclesAside } from './cycle-reader.ts'
+
+/** Reads the log again and compares; what differs is named, with the figure that the log gives. */
+export async function checkCycleReport(
+  context: ServiceContext,
+  body: Bodies['cycle-logged'],
+): Promise<readonly Problem[]> {
+  const text = await keptLog(context, body.log)
+  if (text === undefined) return [{ field: 'body.log', wanted: 'the digest of a kept file', current: `"${body.log}"` }]
+  const load = (await context.reader.known([body.load])).get(body.load)
+  // An unknown load is told by the journal, with everything else that is not known.
+  if (load === undefined) return []
+  const hints = await machineHints(context, load.machine)
+  const read = await readCyclesAside(context, {
+    text,
+    program: body.program,
+    chamberLitres: hints.chamberLitres,
+    map: body.logMap ?? hints.map,
+    cycle: body.cycleInLog,
+  })
+  if ('problems' in read) return read.problems.map((each) => ({ ...each, field: `body.${each.field}` }))
+  const [cycle, ...others] = read.cycles
+  if (cycle === undefined || others.length > 0) {
+    const wanted = `which of the ${read.cycles.length} cycles in the log`
+    return [{ field: 'body.cycleInLog', wanted, current: 'missing' }]
+  }
+  return differences(body.report, cycle.report)
+}
+
+function differences(sent: CycleReport, read: CycleReport): Problem[] {
+  const fields = Object.keys(read) as (keyof CycleReport)[]
+  return fields
+    .filter((field) => canonicalJson(sent[field]) !== canonicalJson(read[field]))
+    .map((field) => ({
+      field: `body.report.${field}`,
+      wanted: `${shown(read[field])}, as the log gives it`,
+      current: shown(sent[field]),
+    }))
+}
+
+function shown(value: unknown): string {
+  const text = JSON.stringify(value)
+  return text.length > 120 ? `${text.slice(0, 119)}…` : text
+}

@@ -1,0 +1,40 @@
+import type { Problem } from '#units/problem.ts'
+import type { Bodies } from '#road/kinds.ts'
+import type { ServiceContext } from '../context.ts'
+import { keptLog } from './cycle-reader.ts'
+import { washLogFigures } from './wash-log-figures.ts'
+
+/** Half a second either way: a figure is sent rounded. */
+const rounding = 0.5
+
+/**
+ * The A0 sent for a washer with a log can be no more than its coldest channel gives over the whole log. Less is
+ * right where the log goes on into the drying, which never counts.
+ */
+export async function checkWashFigure(
+  context: ServiceContext,
+  how: Bodies['wash-recorded']['how'],
+): Promise<readonly Problem[]> {
+  if (how.kind === 'manual' || how.log === undefined) return []
+  const text = await keptLog(context, how.log)
+  if (text === undefined) {
+    return [{ field: 'body.how.log', wanted: 'the digest of a kept file', current: `"${how.log}"` }]
+  }
+  if (how.a0Seconds === null) return []
+  const figures = washLogFigures(text)
+  if ('problem' in figures) return [{ ...figures.problem, field: `body.how.${figures.problem.field}` }]
+  const { name, a0Seconds } = figures.coldest
+  const problems: Problem[] = []
+  if (how.coldestChannel !== undefined && how.coldestChannel !== name) {
+    problems.push({
+      field: 'body.how.coldestChannel',
+      wanted: JSON.stringify(name),
+      current: JSON.stringify(how.coldestChannel),
+    })
+  }
+  if (how.a0Seconds > a0Seconds + rounding) {
+    const wanted = `at most ${Math.round(a0Seconds)} s, the A0 of the whole log`
+    problems.push({ field: 'body.how.a0Seconds', wanted, current: String(how.a0Seconds) })
+  }
+  return problems
+}

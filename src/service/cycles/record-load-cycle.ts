@@ -1,0 +1,93 @@
+import type { z } from 'zod'
+import type { Problem } from '#units/problem.ts'
+import type { AttachmentDigest } from '#road/attachment.ts'
+import type { SentEntry } from '#road/entry.ts'
+import { Instant } from '#road/instant.ts'
+import type { SubjectId } from '#road/subject.ts'
+import type { Outcome } from '#journal/outcome.ts'
+import type { CycleReading } from '../api-types.ts'
+import type { ServiceContext } from '../context.ts'
+import type { LoadCycleInput } from '../schemas/cycle.ts'
+import { machineHints, readCyclesAside } from './cycle-reader.ts'
+
+type Input = z.infer<typeof LoadCycleInput>
+
+type Recorded =
+  | { readonly kind: 'outcome'; readonly outcome: Outcome }
+  | { readonly kind: 'noLoad' }
+  | { readonly kind: 'unusable'; readonly problems: readonly Problem[] }
+
+/** Keeps a log and records the cycle with the report read from it. Nothing is kept of a log that cannot be read. */
+export async function recordLoadCycle(context: ServiceContext, id: SubjectId<'load'>, input: Input): Promise<Recorded> {
+  const load = (await context.reader.known([id])).get(id)
+  if (load === undefined) return { kind: 'noLoad' }
+  const hints = await machineHints(context, load.machine)
+  const map = input.map ?? hints.map
+  const { text, program, cycle, startedAt } = input
+  const read = await readCyclesAside(context, {
+    text,
+    program,
+    map,
+    cycle,
+    startedAt,
+    chamberLitres: hints.chamberLitres,
+  })
+  if ('problems' in read) return { kind: 'unusable', problems: read.problems }
+  const [only, ...others] = read.cycles
+  if (only === undefined || others.length > 0) return whichCycle(read.cycles.length)
+  const when = Instant.safeParse(only.startedAt)
+  const end = Instant.safeParse(only.endedAt)
+  if (!when.success || !end.success) return noStart()
+  const log = await context.journal.attach(new TextEncoder().encode(text), 'text/csv')
+  const entry = entryOf(context, { load: id, input, map, log, reading: only, startedAt: when.data, endedAt: end.data })
+  return { kind: 'outcome', outcome: await context.journal.append(entry) }
+}
+
+interface CycleEntry {
+  readonly load: SubjectId<'load'>
+  readonly input: Input
+  readonly map: Readonly<Record<string, unknown>> | undefined
+  readonly log: AttachmentDigest
+  readonly reading: CycleReading
+  readonly startedAt: Instant
+  readonly endedAt: Instant
+}
+
+/** Happened when the cycle ended: the same log sent again gives the same entry. */
+function entryOf(
+  { site }: ServiceContext,
+  { load, input, map, log, reading, startedAt, endedAt }: CycleEntry,
+): SentEntry {
+  return {
+    id: input.id,
+    site,
+    kind: 'cycle-logged',
+    happenedAt: endedAt,
+    by: input.by,
+    workstation: input.workstation,
+    body: {
+      load,
+      ...(input.cycleNumber === undefined ? {} : { cycleNumber: input.cycleNumber }),
+      program: input.program,
+      startedAt,
+      endedAt,
+      log,
+      // A map is JSON by the schema that it came through.
+      ...(map === undefined ? {} : { logMap: map as SentEntry['body'] }),
+      cycleInLog: reading.cycle,
+      report: { ...reading.report },
+    },
+  }
+}
+
+function whichCycle(cycles: number): Recorded {
+  return {
+    kind: 'unusable',
+    problems: [{ field: 'cycle', wanted: `which of the ${cycles} cycles in the log`, current: 'missing' }],
+  }
+}
+
+function noStart(): Recorded {
+  const wanted = 'the moment of the first reading, since the log does not name date, time and zone'
+  return { kind: 'unusable', problems: [{ field: 'startedAt', wanted, current: 'missing' }] }
+}

@@ -1,0 +1,116 @@
+import { z } from 'zod'
+import { subjectOf } from '#road/subject.ts'
+import type { AddRoutes } from '../app-type.ts'
+import { keptLog, machineHints, readCyclesAside } from '../cycles/cycle-reader.ts'
+import { readLoadChart } from '../cycles/read-load-chart.ts'
+import { recordLoadCycle } from '../cycles/record-load-cycle.ts'
+import { answerTo } from '../entries/record-entries.ts'
+import { sendProblem } from '../problem-reply.ts'
+import { notFound, unusableInput } from '../problems.ts'
+import { answers } from '../schemas/answers.ts'
+import { CycleChartAnswer, CycleLogAnswerSchema, CycleLogInput, LoadCycleInput } from '../schemas/cycle.ts'
+import { EntryKeptAnswer } from '../schemas/entry.ts'
+
+/** Logs of cycles: read, drawn, and recorded with what was read from them. */
+export const addCycleRoutes: AddRoutes = (app, context) => {
+  const tags = ['cycles']
+  const loadAddress = z.strictObject({ load: subjectOf('load') })
+  const bodyLimit = context.config.attachmentLimitBytes
+
+  app.post(
+    '/api/cycle-logs/read',
+    {
+      bodyLimit,
+      schema: {
+        tags,
+        summary: 'Read a steriliser log against a programme, keeping nothing',
+        description: 'The machine gives the volume of its chamber, and the map of its columns when none is sent.',
+        body: CycleLogInput,
+        response: answers(
+          { schema: CycleLogAnswerSchema, description: 'Each cycle with its report and its curves' },
+          400,
+          404,
+          413,
+          415,
+          422,
+          503,
+        ),
+      },
+    },
+    async (request, reply) => {
+      const { log, program, machine, map, cycle } = request.body
+      const text = 'text' in log ? log.text : await keptLog(context, log.digest)
+      if (text === undefined) return sendProblem(reply, notFound('log.digest', 'the digest of a kept file', 'unknown'))
+      const hints = await machineHints(context, machine)
+      const read = await readCyclesAside(context, {
+        text,
+        program,
+        cycle,
+        ...hints,
+        ...(map === undefined ? {} : { map }),
+      })
+      return 'problems' in read ? sendProblem(reply, unusableInput(read.problems)) : reply.send(read)
+    },
+  )
+
+  app.get(
+    '/api/loads/:load/chart',
+    {
+      schema: {
+        tags,
+        summary: 'The curves of the cycle that a load was run with',
+        params: loadAddress,
+        response: answers({ schema: CycleChartAnswer, description: 'Curves, phases and plateau' }, 404, 422, 503),
+      },
+    },
+    async (request, reply) => {
+      const { load } = request.params
+      const read = await readLoadChart(context, load)
+      switch (read.kind) {
+        case 'chart':
+          return reply.send(read.chart)
+        case 'noCycle':
+          return sendProblem(reply, notFound('load', 'a load whose cycle is logged', load))
+        case 'unusable':
+          return sendProblem(reply, unusableInput(read.problems))
+      }
+    },
+  )
+
+  app.post(
+    '/api/loads/:load/cycle',
+    {
+      bodyLimit,
+      schema: {
+        tags,
+        summary: 'Keep a log, read it, and record the cycle of a load with what was read',
+        description:
+          'The id makes a repeat harmless. `startedAt` is needed when the log does not name date, time and zone.',
+        params: loadAddress,
+        body: LoadCycleInput,
+        response: answers(
+          { schema: EntryKeptAnswer, description: '201 kept; 200 kept before', status: 201, also: 200 },
+          400,
+          404,
+          409,
+          413,
+          415,
+          422,
+          503,
+        ),
+      },
+    },
+    async (request, reply) => {
+      const { load } = request.params
+      const recorded = await recordLoadCycle(context, load, request.body)
+      switch (recorded.kind) {
+        case 'outcome':
+          return answerTo(reply, recorded.outcome)
+        case 'noLoad':
+          return sendProblem(reply, notFound('load', 'a load that is known', load))
+        case 'unusable':
+          return sendProblem(reply, unusableInput(recorded.problems))
+      }
+    },
+  )
+}
