@@ -54,13 +54,3 @@ function supersedes(entry: Correctable, rival: Correctable): boolean {
   if (rival.corrects === undefined) return true
   return entry.id > rival.id
 }
-
-/** Folds all effective entries of a subject; undefined when none is left that says anything of it. */
-export function foldSubject<Kind extends SubjectKind, State>(
-  fold: Fold<Kind, State>,
-  id: SubjectId<Kind>,
-  effective: readonly TypedKept[],
-): State | undefined {
-  if (effective.length === 0) return undefined
-  return effective.reduce(fold.evolve, fold.begin(id))
-}

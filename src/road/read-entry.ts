@@ -1,9 +1,8 @@
 import { problemsOf } from '#units/problem.ts'
 import type { SentEntry } from './entry.ts'
-import type { EntryKind, LinkSeed } from './kind.ts'
+import type { EntryKind } from './kind.ts'
 import { entryKinds, type TypedSent } from './kinds.ts'
 import type { About, ReadBody } from './road.ts'
-import { type SubjectId, type SubjectKind, subjectKind } from './subject.ts'
 
 const byName: ReadonlyMap<string, EntryKind<string, unknown>> = new Map(
   // Each kind is closed over its own body; here they stand in one list and the schema tells them apart.
@@ -38,14 +37,6 @@ export function about(entry: TypedSent): About {
     creates: kind.creates(entry.body),
     subjects: kind.subjects(entry.body),
     mentions: kind.mentions?.(entry.body) ?? [],
-    links: [...(kind.links?.(entry.body) ?? []), ...stepBy(entry, kind.subjects(entry.body)[0])],
+    links: kind.links?.(entry.body) ?? [],
   }
 }
-
-/** Who did it: a step hangs on the person who entered it. */
-function stepBy(entry: TypedSent, subject: SubjectId | undefined): readonly LinkSeed[] {
-  if (subject === undefined || !stepsByPerson.has(subjectKind(subject))) return []
-  return [{ from: subject, relation: 'by', to: entry.by }]
-}
-
-const stepsByPerson: ReadonlySet<SubjectKind> = new Set(['round', 'wash', 'load', 'case', 'wound', 'recall'])
