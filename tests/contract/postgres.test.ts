@@ -6,7 +6,7 @@ import { journalContract } from './suite/contract.ts'
 describe('the journal on PostgreSQL', () => {
   let server: PostgresServer | undefined
   before(async () => {
-    server = await startPostgres()
+    server = await startPostgres('fast')
   })
   after(() => server?.[Symbol.asyncDispose]())
   journalContract(postgresUnderTest(() => server?.url ?? ''))

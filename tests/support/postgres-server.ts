@@ -15,9 +15,9 @@ export interface PostgresServer extends AsyncDisposable {
 
 /**
  * Starts a temporary PostgreSQL, or uses the one that TEST_DATABASE_URL names. When there is none this throws and
- * says how to get it: a contract that was not tried is not kept.
+ * says how to get it: a contract that was not tried is not kept. `fast` leaves syncing out, for tests that crash nothing.
  */
-export async function startPostgres(): Promise<PostgresServer> {
+export async function startPostgres(disk: 'synced' | 'fast'): Promise<PostgresServer> {
   const given = process.env['TEST_DATABASE_URL']
   if (given !== undefined && given !== '') return givenServer(given)
   const bin = findBinaries()
@@ -31,7 +31,7 @@ export async function startPostgres(): Promise<PostgresServer> {
     stdio: 'pipe',
   })
   const url = `postgres://postgres@localhost/postgres?host=${encodeURIComponent(folder)}`
-  const start = () => startServer({ bin, data, folder, owner, url })
+  const start = () => startServer({ bin, data, folder, owner, url, sync: disk === 'synced' ? 'on' : 'off' })
   let server = await start()
   // A test that throws must not leave a server behind.
   const killed = () => server.kill('SIGQUIT')
@@ -83,10 +83,22 @@ async function startServer(of: {
   folder: string
   owner: { uid: number; gid: number } | undefined
   url: string
+  sync: 'on' | 'off'
 }): Promise<ChildProcess> {
   const server = spawn(
     join(of.bin, 'postgres'),
-    ['-D', of.data, '-k', of.folder, '-c', 'listen_addresses=', '-c', 'fsync=on', '-c', 'synchronous_commit=on'],
+    [
+      '-D',
+      of.data,
+      '-k',
+      of.folder,
+      '-c',
+      'listen_addresses=',
+      '-c',
+      `fsync=${of.sync}`,
+      '-c',
+      `synchronous_commit=${of.sync}`,
+    ],
     { ...of.owner, cwd: of.folder, stdio: ['ignore', 'ignore', 'pipe'] },
   )
   let log = ''
