@@ -6,7 +6,7 @@
 const pointNumber = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?$/i
 const commaNumber = /^[-+]?(?:\d+,?\d*|,\d+)(?:e[-+]?\d+)?$/i
 const either = /^[-+]?(?:\d+[.,]?\d*|[.,]\d+)(?:e[-+]?\d+)?$/i
-const clockOrDate = /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}\b.*|T?\d{1,2}:\d{2}.*)$/
+const clockOrDate = /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}(?:[T\s].*)?|T?\d{1,3}:\d{2}.*)$/
 const blankWord = /^(?:|nan|n\/a|na|null|none|-+|\*+|#+|err|error|open|fault|overflow|ovf|inf|-inf)$/i
 
 /** The number in a cell, or NaN. */

@@ -2,12 +2,16 @@ import { type CycleFacts, judge, type SteamCriterion } from './criterion.ts'
 import { isIdlePressure } from './cycles.ts'
 import { floatTolerance } from './doubt.ts'
 import { noiseOf } from './noise.ts'
+import type { Pulse } from './pulses.ts'
 import { at } from './series.ts'
+import type { SteamLog } from './steam-log.ts'
 
 /** Without a depth of its own the programme counts every pulse that goes clearly below the open air. */
 const pulseBelowByDefaultKPa = 80
-/** The bottom of a pulse can fall between samples further apart than this. */
-const sharpSamplingSeconds = 5
+/** Samples further apart than this can miss a whole pulse. */
+const wholePulseSeconds = 20
+/** Samples no further apart than this are taken as they stand. */
+const takenAsItStands = 1.5
 
 /** Air-removal pulses, when the programme asks for them: enough of them, deep enough. */
 export function judgePulses(facts: CycleFacts): SteamCriterion | null {
@@ -26,17 +30,30 @@ export function judgePulses(facts: CycleFacts): SteamCriterion | null {
     limit,
     unit: 'pulses',
     met: count(step + 3 * noise) >= limit,
-    broken: pressure !== null && count(-step - 4.5 * noise) < limit && !pulsesMayBeMissing(facts),
+    broken:
+      pressure !== null &&
+      pulses.filter((pulse) => pulse.lowKPa - step - 4.5 * noise - hiddenBottom(log, pulse) <= below).length < limit &&
+      !pulsesMayBeMissing(facts),
     obstacles: pulseObstacles(facts),
     source: facts.sourceOf('pulses'),
   })
 }
 
+/** How much deeper a pulse may have gone between its lowest sample and the next ones, kPa. */
+function hiddenBottom({ pressure, seconds }: SteamLog, { lowAt, lowKPa }: Pulse): number {
+  const beside = [lowAt - 1, lowAt + 1].map((place) =>
+    pressure !== null && Math.abs(at(seconds, place) - at(seconds, lowAt)) > takenAsItStands
+      ? at(pressure.values, place) - lowKPa
+      : 0,
+  )
+  return Math.max(0, ...beside.filter((rise) => !Number.isNaN(rise)))
+}
+
 function pulsesMayBeMissing({ log, cycle, holding }: CycleFacts): boolean {
   const until = holding.plateauFrom ?? cycle.hot?.from ?? cycle.to
-  if (log.pressure === null || log.intervalSeconds > sharpSamplingSeconds || cycle.hot === null) return true
+  if (log.pressure === null || cycle.hot === null) return true
   for (let index = cycle.from + 1; index <= until; index += 1)
-    if (at(log.seconds, index) - at(log.seconds, index - 1) > 30) return true
+    if (at(log.seconds, index) - at(log.seconds, index - 1) > wholePulseSeconds) return true
   return cycle.from === 0 && !isIdlePressure(at(log.pressure.values, 0))
 }
 

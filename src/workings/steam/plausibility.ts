@@ -1,5 +1,5 @@
 import type { SteamLogMap } from './log-map.ts'
-import { at, medianOf } from './series.ts'
+import { at } from './series.ts'
 import { saturationOrNaN } from './steam-log.ts'
 import { type Unusable, unusable } from './unusable.ts'
 
@@ -40,14 +40,15 @@ export function checkPressureUnit(
       'readings below vacuum',
     )
   if (column.gauge) return null
-  const typical = pressureWhereHot(kilopascals, temperatures)
-  const named =
-    typical === null ? undefined : otherUnits.find(({ times }) => agrees(typical.kPa * times, typical.temperatureC))
-  if (typical === null || named === undefined || agrees(typical.kPa, typical.temperatureC)) return null
+  const hot = hotReadings(kilopascals, temperatures)
+  if (shareAgreeing(hot, 1) > 0.1) return null
+  const named = otherUnits.find(({ times }) => shareAgreeing(hot, times) > 0.8)
+  const first = hot[0]
+  if (first === undefined || named === undefined) return null
   return unusable(
     `pressure "${column.column}"`,
     `${wanted} (correct the unit in the map)`,
-    `${typical.kPa.toPrecision(4)} kPa where the reference reads ${typical.temperatureC.toFixed(1)} °C, ${named.says}`,
+    `${first.kPa.toPrecision(4)} kPa where the reference reads ${first.temperatureC.toFixed(1)} °C, ${named.says}`,
   )
 }
 
@@ -62,23 +63,30 @@ const otherUnits = [
   { times: 0.001, says: 'as if mbar were read as bar' },
 ] as const
 
-function agrees(kPa: number, temperatureC: number): boolean {
-  return Math.abs(saturationOrNaN(kPa, 'if97') - temperatureC) <= 8
+interface HotReading {
+  readonly kPa: number
+  readonly temperatureC: number
 }
 
-/** Middle pressure and temperature over the hottest stretch; null when nothing gets hot. */
-function pressureWhereHot(
-  kilopascals: Float64Array,
-  temperatures: Float64Array,
-): { kPa: number; temperatureC: number } | null {
+/** Pressure and temperature wherever the reference is within 5 K of its hottest, which an attempt at a plateau is. */
+function hotReadings(kilopascals: Float64Array, temperatures: Float64Array): HotReading[] {
   let hottest = Number.NEGATIVE_INFINITY
   for (const value of temperatures) if (value > hottest && value < 160) hottest = value
-  if (hottest < 110) return null
-  const pressures: number[] = []
+  const readings: HotReading[] = []
+  if (hottest < 110) return readings
   for (let index = 0; index < temperatures.length; index += 1) {
-    const value = at(temperatures, index)
-    if (value > hottest - 3 && value < 160) pressures.push(at(kilopascals, index))
+    const temperatureC = at(temperatures, index)
+    const kPa = at(kilopascals, index)
+    if (temperatureC > hottest - 5 && temperatureC < 160 && kPa > 0) readings.push({ kPa, temperatureC })
   }
-  const kPa = medianOf(pressures)
-  return Number.isNaN(kPa) || kPa <= 0 ? null : { kPa, temperatureC: hottest - 1 }
+  return readings
+}
+
+/** Share of the readings that fit saturated steam when the pressure is taken `times` as large. */
+function shareAgreeing(readings: readonly HotReading[], times: number): number {
+  if (readings.length < 10) return 0
+  const fitting = readings.filter(
+    ({ kPa, temperatureC }) => Math.abs(saturationOrNaN(kPa * times, 'if97') - temperatureC) <= 8,
+  )
+  return fitting.length / readings.length
 }
