@@ -18,7 +18,7 @@ export function readBiologicals(hospital: Hospital, workingDay: number): void {
   for (const task of due) {
     // A day after its load, at about the same time of day, and not before.
     const sameTime = task.endedAt + hospital.clock.daysBetween(task.ranOn, workingDay) * 24 * 60 * minutes
-    readOne(hospital, task, sameTime + 18 * minutes, shift)
+    readOne(hospital, task, sameTime + (isFailedIndicator(task) ? 55 : 18) * minutes, shift)
   }
 }
 

@@ -1,17 +1,16 @@
 import type { PlannedCase } from './case-plan.ts'
 import { type Hospital, minutes } from './hospital.ts'
 import { today } from './hospital-clock.ts'
-import type { SetTypeKey } from './sets.ts'
+import { type SetTypeKey, everyCase } from './sets.ts'
 import type { SetState } from './stock.ts'
 
-const opened: readonly SetTypeKey[] = ['basic', 'ports', 'scope']
 /** Packs from the low shelf that are used on one day: it stands out of the way. */
 const lowShelfPerDay = 2
 
 /** The packs for a case, one of each kind that it needs; null when one is not to be had. */
 export function choosePacks(hospital: Hospital, planned: PlannedCase): readonly SetState[] | null {
   const by = hospital.clock.at(planned.workingDay, planned.startMinute) - 25 * minutes
-  const kinds: readonly SetTypeKey[] = [...opened, planned.procedure.set]
+  const kinds: readonly SetTypeKey[] = [...everyCase, planned.procedure.set]
   const ready = kinds.map((type) => hospital.stock.ready(type, by))
   const lowKind = kindFromLowShelf(hospital, planned, ready)
   const chosen = ready.flatMap((states, index) => {

@@ -16,7 +16,8 @@ interface FailedIndicator {
   readonly packs: number
   /** Opened on the day after the failure was read, for a case that is still running. */
   readonly runningCase: SubjectId<'case'>
-  readonly openedAfterFailure: readonly SubjectId<'round'>[]
+  readonly openedAfterFailure: SubjectId<'round'>
+  readonly onShelf: readonly SubjectId<'round'>[]
 }
 
 interface LateWounds {
@@ -32,16 +33,17 @@ interface LateWounds {
 export const demoStories: { readonly failedIndicator: FailedIndicator; readonly lateWounds: LateWounds } = {
   failedIndicator: {
     machine: 'machine:b',
-    failedLoad: 'load:b-0758',
-    recall: 'recall:b-0758',
-    lastGoodLoad: 'load:b-0747',
-    loads: 10,
+    failedLoad: 'load:b-0757',
+    recall: 'recall:b-0757',
+    lastGoodLoad: 'load:b-0746',
+    loads: 9,
     packs: 20,
     runningCase: 'case:c-1188',
-    openedAfterFailure: ['round:basic-2-r199', 'round:ports-2-r197'],
+    onShelf: ['round:gynae-1-r071', 'round:gynae-3-r071', 'round:chole-2-r188'],
+    openedAfterFailure: 'round:basic-4-r198',
   },
   lateWounds: {
-    load: 'load:a-0756',
+    load: 'load:a-0757',
     shelf: lateShelf,
     exposedCases: [
       'case:c-0936',
@@ -65,6 +67,6 @@ export const demoStories: { readonly failedIndicator: FailedIndicator; readonly 
       'wound:w-0951',
       'wound:w-0957',
     ],
-    notedWet: ['round:ports-6-r159', 'round:scope-4-r157', 'round:chole-4-r148'],
+    notedWet: ['round:ports-3-r158', 'round:scope-1-r158', 'round:chole-4-r148'],
   },
 }

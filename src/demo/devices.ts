@@ -45,7 +45,7 @@ export const devices = {
   'bowel-grasper': jawed('Grasper, long, 5 mm'),
   'uterus-probe': { ...plain, name: 'Uterine manipulator', parts: 4, lumens: [{ diameterMm: 3, lengthMm: 300 }] },
   tenaculum: { ...plain, name: 'Tenaculum' },
-  'mesh-piece': { ...plain, name: 'Mesh, cut piece, sterilised once', singleUse: true },
+  'mesh-piece': { ...plain, name: 'Mesh, cut piece, new for each case' },
   'handle-set': { ...plain, name: 'Scalpel handle and forceps' },
 } as const satisfies Readonly<Record<string, Device>>
 

@@ -115,6 +115,9 @@ export const setTypes = {
 
 export type SetTypeKey = keyof typeof setTypes
 
+/** What every case opens, besides the set of its procedure. */
+export const everyCase: readonly SetTypeKey[] = ['basic', 'ports', 'scope']
+
 export interface OwnedSet {
   readonly id: SetId
   readonly key: string

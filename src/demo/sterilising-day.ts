@@ -3,7 +3,7 @@ import { runGoods } from './loads.ts'
 import { steriliserA, steriliserB } from './machines.ts'
 import { inService } from './morning-tests.ts'
 import { shiftOf } from './people.ts'
-import { setTypes } from './sets.ts'
+import { everyCase, setTypes } from './sets.ts'
 import { shortHoldCycle } from './steam-log.ts'
 import {
   failedIndicatorDay,
@@ -25,7 +25,7 @@ export function runLoads(hospital: Hospital, workingDay: number, batch: number, 
   if (workingDay === lateLoadDay && batch === 2) waiting = runLateLoad(hospital, waiting, from)
   let weekly = batch === 0
   while (waiting.length > 0) {
-    const { a, b } = share(workingDay, waiting, weekly)
+    const { a, b } = share(workingDay, batch, waiting)
     if (a.length > 0) runOnA(hospital, workingDay, a, from, weekly)
     if (b.length > 0) runOnB(hospital, workingDay, b, from + 9 * minutes, weekly)
     const run = new Set([...a, ...b])
@@ -42,21 +42,29 @@ function isImplant({ state }: Sealed): boolean {
 
 function share(
   workingDay: number,
+  batch: number,
   waiting: readonly Sealed[],
-  weekly: boolean,
 ): { readonly a: readonly Sealed[]; readonly b: readonly Sealed[] } {
   const plain = turned(
     waiting.filter((pack) => !isImplant(pack)),
     workingDay,
   )
   if (!inService(steriliserA, workingDay)) return { a: [], b: plain.slice(0, steriliserB.holds) }
-  const bRuns = inService(steriliserB, workingDay)
-  // The small steriliser has packs in the load of its weekly indicator.
-  const kept = bRuns && weekly && hasWeeklyB(workingDay) ? 2 : 0
-  const ordered = [...waiting.filter(isImplant), ...plain]
-  const a = ordered.slice(0, Math.max(1, Math.min(steriliserA.holds, ordered.length - kept)))
-  const left = ordered.slice(a.length).filter((pack) => !isImplant(pack))
+  // On the day on which B's failed indicator is read, B still runs its load of the morning.
+  const bRuns = inService(steriliserB, workingDay) && (workingDay !== failureReadDay || batch === 0)
+  const kept = bRuns && batch === 0 && (hasWeeklyB(workingDay) || workingDay === failureReadDay) ? keptForB(plain) : []
+  const ordered = [...waiting.filter(isImplant), ...plain.filter((pack) => !kept.includes(pack))]
+  const a = ordered.slice(0, steriliserA.holds)
+  const left = [...kept, ...ordered.slice(a.length).filter((pack) => !isImplant(pack))]
   return { a, b: bRuns ? left.slice(0, steriliserB.holds) : [] }
+}
+
+/** The small steriliser has goods in the load of its weekly indicator: the special sets, then a basic one. */
+function keptForB(plain: readonly Sealed[]): readonly Sealed[] {
+  const typeOf = ({ state }: Sealed) => state.set.type
+  const special = plain.filter((pack) => !everyCase.includes(typeOf(pack)))
+  const basic = plain.filter((pack) => typeOf(pack) === 'basic')
+  return [...special, ...basic].slice(0, steriliserB.holds)
 }
 
 /** Whatever lies nearest goes in first, so that both sterilisers see every kind of set. */
@@ -94,7 +102,7 @@ function runOnB(hospital: Hospital, workingDay: number, packs: readonly Sealed[]
 export function withdrawAfterFailure(hospital: Hospital, workingDay: number): void {
   if (workingDay !== failureReadDay) return
   hospital.write({
-    at: Math.max(hospital.clock.at(workingDay, 900), hospital.freeAt.b),
+    at: hospital.clock.at(workingDay, 870),
     by: shiftOf(workingDay).machines,
     room: 'Steriliser room',
     kind: 'machine-withdrawn',

@@ -130,8 +130,8 @@ function recordCase(hospital: Hospital, planned: PlannedCase, run: InTheatre & {
   }
 }
 
-function soakWait(planned: PlannedCase, dice: Dice): number {
-  const last = planned.startMinute > 640 && planned.theatre === 'Theatre 1'
+function soakWait(hospital: Hospital, planned: PlannedCase, dice: Dice): number {
+  const last = hospital.plan[planned.workingDay]?.at(-1) === planned
   if (planned.workingDay === forgottenSoakDay && last) return 385
   return dice.chance(0.03) ? dice.whole(26, 120) : dice.whole(4, 15)
 }
@@ -139,7 +139,7 @@ function soakWait(planned: PlannedCase, dice: Dice): number {
 /** The next round of each set begins with the end of its use. A few wait too long for their soak. */
 function endUse(hospital: Hospital, planned: PlannedCase, packs: readonly SetState[], run: InTheatre): void {
   const dice = hospital.diceFor(`handover:${planned.id}`)
-  const wait = soakWait(planned, dice)
+  const wait = soakWait(hospital, planned, dice)
   for (const [index, state] of packs.entries()) {
     const endedAt = run.end + (2 + index * 0.4) * minutes
     const { round, previous } = nextRound(state)
