@@ -7,7 +7,7 @@ import type { ServiceContext } from './context.ts'
 import { setErrorHandler } from './error-handler.ts'
 import { addOpenApi } from './openapi.ts'
 import { brokenRequest } from './problems.ts'
-import { problemMediaType } from './problem-reply.ts'
+import { problemMediaType, sendProblem } from './problem-reply.ts'
 import { addAttachmentRoutes } from './routes/attachments.ts'
 import { addCycleRoutes } from './routes/cycles.ts'
 import { addEntryRoutes } from './routes/entries.ts'
@@ -55,6 +55,8 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
     bodyLimit: 1024 * 1024,
     forceCloseConnections: true,
     routerOptions: { maxParamLength: 300 },
+    // An address that cannot be decoded never gets as far as a route or a handler.
+    frameworkErrors: (error, _request, reply) => sendProblem(reply, brokenRequest(error.message)),
     clientErrorHandler: (error, socket) => {
       if (!socket.writable) return
       socket.end(rawProblem(error.code ?? 'not HTTP'))

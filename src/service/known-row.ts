@@ -1,3 +1,4 @@
+import type { KeptEntry } from '#road/entry.ts'
 import { type KnownOf, folds } from '#road/known.ts'
 import { type SubjectId, type SubjectKind, subjectKind } from '#road/subject.ts'
 import { theRoad } from '#road/the-road.ts'
@@ -15,7 +16,26 @@ export async function readRow<K extends SubjectKind>(
   subject: SubjectId<K>,
   atSeq?: number,
 ): Promise<KnownRow<K> | undefined> {
-  const entries = await reader.entriesAbout(subject, atSeq === undefined ? {} : { upToSeq: atSeq })
+  const kind = subjectKind(subject)
+  if (atSeq === undefined && fewWithManyEntries.has(kind)) {
+    const rows = await reader.knownOfKind(kind, { limit: mostOfFew })
+    const found = rows.find((row) => row.subject === subject)
+    if (found !== undefined) return rowOf(kind, found)
+  }
+  return foldedRow(subject, await reader.entriesAbout(subject, atSeq === undefined ? {} : { upToSeq: atSeq }))
+}
+
+/**
+ * Kinds of which a unit has few, each with thousands of entries: there the stored rows are quicker to look through
+ * than the entries are to fold.
+ */
+const fewWithManyEntries: ReadonlySet<SubjectKind> = new Set(['machine', 'set', 'policy', 'unit'])
+const mostOfFew = 200
+
+function foldedRow<K extends SubjectKind>(
+  subject: SubjectId<K>,
+  entries: readonly KeptEntry[],
+): KnownRow<K> | undefined {
   const record = foldAll(theRoad, subject, entries)
   if (record === undefined) return undefined
   const state = record.state as KnownOf<K>

@@ -8,7 +8,7 @@ import { answers, rawAnswer } from '../schemas/answers.ts'
 
 const mediaType = /^[a-z]+\/[a-z0-9.+-]+(?:;\s*charset=[a-z0-9-]+)?$/i
 
-const Bytes = z.instanceof(Uint8Array)
+const Bytes = z.instanceof(Uint8Array).meta({ type: 'string', format: 'binary' })
 
 /** Files that entries name by their digest. */
 export const addAttachmentRoutes: AddRoutes = (app, { journal, reader, config }) => {

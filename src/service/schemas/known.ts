@@ -25,12 +25,12 @@ export const KnownRowsAnswer = z.array(KnownRowAnswer)
 
 export const KnownPageAnswer = z.object({ rows: KnownRowsAnswer, next: z.string().nullable() })
 
-/** A number in an address. */
+/** A whole number in an address, where all is text. */
 export function count(least: number, most: number) {
   const wanted = `a whole number from ${least} to ${most}`
   return z
     .string(wanted)
-    .regex(/^\d{1,15}$/, wanted)
+    .refine((text) => /^\d{1,15}$/.test(text) && Number(text) >= least && Number(text) <= most, wanted)
     .transform(Number)
-    .pipe(z.int(wanted).min(least, wanted).max(most, wanted))
+    .meta({ type: 'integer', minimum: least, maximum: most })
 }

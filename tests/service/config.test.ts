@@ -1,0 +1,41 @@
+import assert from 'node:assert/strict'
+import { test } from 'node:test'
+import { readConfig } from '#service/config.ts'
+
+test('readConfig: an empty environment gives the defaults', () => {
+  assert.deepEqual(readConfig({ PORT: '' }), {
+    kind: 'config',
+    config: {
+      host: '127.0.0.1',
+      port: 4640,
+      at: { kind: 'sqlite', file: './data/unit.sqlite' },
+      site: 'unit',
+      entriesLimitBytes: 4 * 1024 * 1024,
+      attachmentLimitBytes: 16 * 1024 * 1024,
+    },
+  })
+})
+
+test('readConfig: DATABASE_URL goes before the file', () => {
+  const read = readConfig({ DATABASE_URL: 'postgres://a@b/c', NILGROWTH_DATA: 'x.sqlite' })
+  assert.deepEqual(read.kind === 'config' && read.config.at, { kind: 'postgres', url: 'postgres://a@b/c' })
+})
+
+const bad: readonly (readonly [Record<string, string>, RegExp])[] = [
+  [{ PORT: '70000' }, /^PORT: wanted a whole number from 0 to 65535, current value is "70000"$/],
+  [{ PORT: '80 ' }, /^PORT: wanted a whole number/],
+  [
+    { NILGROWTH_SITE: 'My Site' },
+    /^NILGROWTH_SITE: wanted 1 to 40 small letters, digits or "-", current value is "My Site"$/,
+  ],
+  [{ NILGROWTH_ENTRIES_LIMIT: '1' }, /^NILGROWTH_ENTRIES_LIMIT: wanted a whole number from 1024/],
+  [{ DATABASE_URL: 'mysql://me:secret@b/c' }, /^DATABASE_URL: wanted an address such as postgres:/],
+]
+for (const [environment, says] of bad) {
+  test(`readConfig: ${Object.keys(environment).join()} out of range is one clear line`, () => {
+    const read = readConfig(environment)
+    assert.equal(read.kind, 'unusable')
+    assert.match(read.kind === 'unusable' ? read.says : '', says)
+    assert.doesNotMatch(JSON.stringify(read), /secret/, 'a password stays out of the log')
+  })
+}

@@ -1,0 +1,87 @@
+import assert from 'node:assert/strict'
+import { test } from 'node:test'
+import { runService } from '../support/running-service.ts'
+
+interface Operation {
+  readonly summary?: string
+  readonly tags?: readonly string[]
+  readonly requestBody?: { readonly content: Record<string, { readonly schema: Record<string, unknown> }> }
+  readonly responses: Record<string, { readonly description: string; readonly content?: Record<string, unknown> }>
+}
+
+/** Every route that the brief of the service names; a new one is added here and in the document by itself. */
+const routes = [
+  'get /api/unit',
+  'post /api/unit',
+  'get /api/health',
+  'post /api/entries',
+  'post /api/entries/judge',
+  'get /api/entries',
+  'get /api/entries/{id}',
+  'get /api/known',
+  'get /api/known/{subject}',
+  'get /api/find',
+  'get /api/machines/{machine}/loads',
+  'get /api/trace/{subject}',
+  'get /api/recalls',
+  'get /api/recalls/{recall}',
+  'put /api/attachments',
+  'get /api/attachments/{digest}',
+  'post /api/cycle-logs/read',
+  'get /api/loads/{load}/chart',
+  'post /api/loads/{load}/cycle',
+  'get /api/policy',
+  'get /api/rules',
+  'get /api/kinds',
+  'get /api/workings',
+  'get /api/workings/{id}',
+  'post /api/workings/{id}',
+  'get /api/live',
+]
+
+test('/openapi.json is OpenAPI 3.1, covers every route, and each route says what it does and how it fails', async () => {
+  await using service = await runService()
+  const answer = await service.ask('GET', '/openapi.json')
+  assert.equal(answer.status, 200)
+  const document = answer.body as {
+    openapi: string
+    info: { title: string; version: string }
+    paths: Record<string, Record<string, Operation>>
+  }
+  assert.match(document.openapi, /^3\.1\.\d+$/)
+  assert.ok(document.info.title && document.info.version)
+  const operations = Object.entries(document.paths).flatMap(([path, methods]) =>
+    Object.entries(methods).map(([method, operation]) => [`${method} ${path}`, operation] as const),
+  )
+  assert.deepEqual(operations.map(([name]) => name).toSorted(), routes.toSorted())
+  for (const [name, { summary, tags, responses, requestBody }] of operations) {
+    assert.ok(summary && summary.length > 5, `${name} has a summary`)
+    assert.equal(tags?.length, 1, `${name} has a tag`)
+    assert.ok(
+      Object.keys(responses).some((status) => status.startsWith('2')),
+      `${name} has a good answer`,
+    )
+    for (const [status, response] of Object.entries(responses)) {
+      assert.ok(response.description, `${name} ${status} is described`)
+      if (Number(status) >= 400)
+        assert.deepEqual(Object.keys(response.content ?? {}), ['application/problem+json'], `${name} ${status}`)
+    }
+    assert.ok('500' in responses, `${name} may fail`)
+    if (requestBody !== undefined) assert.ok('413' in responses && '415' in responses, `${name} takes a body`)
+    for (const { schema } of Object.values(requestBody?.content ?? {}))
+      assert.ok(Object.keys(schema).length > 0, `${name} describes its body`)
+  }
+})
+
+test('/openapi.json holds no reference that leads nowhere, and gives subjects and numbers their form', async () => {
+  await using service = await runService()
+  const { body } = await service.ask('GET', '/openapi.json')
+  const text = JSON.stringify(body)
+  assert.doesNotMatch(text, /"\$ref"|"\$defs"|"\$schema"/)
+  assert.match(text, /\^\(\?:machine\):/)
+  const known = (body as { paths: Record<string, { get: { parameters: { name: string; schema: object }[] } }> }).paths[
+    '/api/known'
+  ]
+  const limit = known?.get.parameters.find((parameter) => parameter.name === 'limit')
+  assert.deepEqual(limit?.schema, { type: 'integer', minimum: 1, maximum: 1000 })
+})
