@@ -96,7 +96,7 @@ function pressureColumn({ name, unit }: Column): NonNullable<SteamLogMap['pressu
       'a pressure with its unit (kPa, bar, mbar or psi; name it in a map)',
       'no unit',
     )
-  if (/gauge|barg|psig|kpag|bar\(g\)|\brel|[uü]berdruck/i.test(`${unit} ${name}`))
+  if (/gauge|(?:bar|psi|kpa)[ _]?\(?g\b|\brel|[uü]berdruck/i.test(`${unit} ${name}`))
     return unusable(
       `log column "${name}"`,
       'absolute pressure, or a map with gauge true and atmosphereKPa',

@@ -18,7 +18,10 @@ export interface RawColumn {
 
 /** Index of a column by name; unusable when the log has none, or two of that name. */
 export function columnIndex(table: LogTable, name: string, what: string): number | Unusable {
-  const found = table.header.flatMap((header, index) => (sameName(header, name) ? [index] : []))
+  const matching = (matches: (header: string) => boolean) =>
+    table.header.flatMap((header, index) => (matches(header) ? [index] : []))
+  const exact = matching((header) => header === name.trim())
+  const found = exact.length > 0 ? exact : matching((header) => sameName(header, name))
   const [index] = found
   if (index !== undefined && found.length === 1) return index
   return unusable(

@@ -93,11 +93,22 @@ function runningLethality(
   return running
 }
 
+/** As many stretches as give about `points` places; extremes of different lines often fall together. */
+function keptPlaces(columns: readonly Float64Array[], span: Span, points: number): number[] {
+  const all = span.to - span.from + 1
+  if (all <= points) return Array.from({ length: all }, (_, index) => span.from + index)
+  let stretches = Math.max(1, Math.floor(points / 2))
+  let kept = placesOf(columns, span, stretches)
+  while (kept.length > points && stretches > 1) {
+    stretches = Math.floor(stretches * 0.8)
+    kept = placesOf(columns, span, stretches)
+  }
+  return kept
+}
+
 /** Of each stretch, the first place and those of the least and greatest reading of every line. */
-function keptPlaces(columns: readonly Float64Array[], { from, to }: Span, points: number): number[] {
+function placesOf(columns: readonly Float64Array[], { from, to }: Span, stretches: number): number[] {
   const all = to - from + 1
-  if (all <= points) return Array.from({ length: all }, (_, index) => from + index)
-  const stretches = Math.max(1, Math.floor(points / (2 * columns.length)))
   const kept = new Set<number>([to])
   for (let stretch = 0; stretch < stretches; stretch += 1) {
     const start = from + Math.floor((stretch * all) / stretches)

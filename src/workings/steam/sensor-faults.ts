@@ -20,6 +20,7 @@ const movedK = 2
 const movedAboveK = 8
 /** A working sensor this far from a hot chamber does not stand perfectly still. */
 const deadK = 20
+const lagSeconds = 30
 const kilopascalsPerKelvin = 8.9
 
 /** Channels that are dead, stuck or missing somewhere around the hot part of a cycle. */
@@ -84,11 +85,22 @@ function stuckRuns(log: SteamLog, channel: Channel, around: Span): SensorFault[]
  */
 function isStuck(log: SteamLog, channel: Channel, run: Span, around: Span): boolean {
   const others = channelsOf(log).filter((other) => other !== channel && other.role !== 'above')
-  const moves = others.map((other) => movement(log, other, run)).filter((moved) => !Number.isNaN(moved))
+  const inner = withoutEnds(log, run)
+  const moves = others.map((other) => movement(log, other, inner)).filter((moved) => !Number.isNaN(moved))
   const step = channel.role === 'pressure' ? channel.resolution / kilopascalsPerKelvin : channel.resolution
   const moving = moves.filter((moved) => moved >= (channel.role === 'above' ? movedAboveK : movedK) + step).length
   const contradicted = moving > 0 && moving >= Math.ceil((2 * moves.length) / 3)
   return contradicted || isTooQuiet(log, channel, run, around, others)
+}
+
+/** A true standstill may begin or end while slower channels still follow; only movement inside it contradicts it. */
+function withoutEnds({ seconds }: SteamLog, { from, to }: Span): Span {
+  const margin = Math.min(lagSeconds, (at(seconds, to) - at(seconds, from)) / 4)
+  let first = from
+  let last = to
+  while (first < last && at(seconds, first) < at(seconds, from) + margin) first += 1
+  while (last > first && at(seconds, last) > at(seconds, to) - margin) last -= 1
+  return { from: first, to: last }
 }
 
 /** How far a channel moves over a run beyond its own step and noise, in kelvin. */
