@@ -46,11 +46,28 @@ export function comesAfter(record: KnownRecord, entry: TypedKept): boolean {
  * Folds a subject from its entries. A correction may have moved an entry to another subject, so an
  * effective entry only counts where it speaks of this subject itself.
  */
-export function foldAll(road: Road, subject: SubjectId, entries: readonly KeptEntry[]): KnownRecord | undefined {
-  let record: KnownRecord | undefined
-  for (const kept of effectiveEntries(entries)) {
+export function foldAll(road: Road, subject: SubjectId, { entries, each }: FoldInput): KnownRecord | undefined {
+  return foldOn(road, subject, { before: undefined, entries: effectiveEntries(entries), each })
+}
+
+/** Goes on with a fold by entries that all stand and come after it, in their order. */
+export function foldOn(
+  road: Road,
+  subject: SubjectId,
+  { before, entries, each }: FoldInput & { readonly before: KnownRecord | undefined },
+): KnownRecord | undefined {
+  let record = before
+  for (const kept of entries) {
     const said = whatIsSaid(road, kept)
-    if (said?.subjects.includes(subject)) record = foldStep(road, subject, { before: record, entry: said.entry })
+    if (!said?.subjects.includes(subject)) continue
+    record = foldStep(road, subject, { before: record, entry: said.entry })
+    each?.(record)
   }
   return record
+}
+
+interface FoldInput {
+  readonly entries: readonly KeptEntry[]
+  /** Sees what is known after each entry. */
+  readonly each?: ((record: KnownRecord) => void) | undefined
 }

@@ -1,11 +1,12 @@
-import type { SiteId } from '#road/entry.ts'
+import { type SiteId, compareForFold } from '#road/entry.ts'
 import type { TypedKept } from '#road/kinds.ts'
 import type { Road } from '#road/road.ts'
 import { type SubjectId, type SubjectKind, isSubjectOf } from '#road/subject.ts'
 import { chunks, rowsPerStatement } from './chunks.ts'
-import { type KnownRecord, comesAfter, foldAll, foldStep } from './folding.ts'
+import { type KnownRecord, comesAfter, foldStep } from './folding.ts'
 import { knownRecordOf, knownRowOf } from './known-row.ts'
-import { selectEntriesAbout } from './select-entries.ts'
+import { type FoldPoint, type MilestoneRow, insertMilestones, isMilestone, milestoneOf } from './milestones.ts'
+import { refoldSubject } from './refold-subject.ts'
 import type { Db, KnownTableRow } from './tables.ts'
 
 /**
@@ -19,7 +20,9 @@ export class KnownSubjects {
   readonly #writeEntries: () => Promise<void>
   readonly #records = new Map<SubjectId, KnownRecord | undefined>()
   readonly #unwritten = new Set<SubjectId>()
-  readonly #stale = new Set<SubjectId>()
+  /** Subjects to refold, each from its first late entry, or from the beginning. */
+  readonly #stale = new Map<SubjectId, FoldPoint | 'beginning'>()
+  #milestones: MilestoneRow[] = []
 
   /** `writeEntries` puts into the database what a refold has to read. */
   constructor(place: { db: Db; site: SiteId; road: Road }, writeEntries: () => Promise<void>) {
@@ -58,38 +61,55 @@ export class KnownSubjects {
   /** Folds an entry that has just been kept into a subject that it is about. */
   async step(subject: SubjectId, entry: TypedKept): Promise<void> {
     await this.load([subject])
-    if (this.#stale.has(subject)) return
-    const before = this.#records.get(subject)
-    if (before !== undefined && !comesAfter(before, entry)) {
-      this.#stale.add(subject)
+    const stale = this.#stale.get(subject)
+    if (stale !== undefined) {
+      if (stale !== 'beginning' && compareForFold(entry, stale) < 0) this.#stale.set(subject, entry)
       return
     }
-    this.#records.set(subject, foldStep(this.#road, subject, { before, entry }))
+    const before = this.#records.get(subject)
+    if (before !== undefined && !comesAfter(before, entry)) {
+      this.#stale.set(subject, entry)
+      return
+    }
+    const record = foldStep(this.#road, subject, { before, entry })
+    if (isMilestone(record)) this.#milestones.push(milestoneOf(this.#site, subject, record))
+    this.#records.set(subject, record)
     this.#unwritten.add(subject)
   }
 
   /** Has the subject folded anew from all its entries. */
   markStale(subject: SubjectId): void {
-    this.#stale.add(subject)
+    this.#stale.set(subject, 'beginning')
   }
 
   /** Writes what has changed, of one kind of subject or of all. */
   async write(kind?: SubjectKind): Promise<void> {
     const wanted = (id: SubjectId) => kind === undefined || isSubjectOf(kind, id)
-    await this.#refold([...this.#stale].filter(wanted))
+    await this.#refold([...this.#stale.keys()].filter(wanted))
+    await this.#writeMilestones()
     const ids = [...this.#unwritten].filter(wanted)
     for (const piece of chunks(ids, rowsPerStatement)) await this.#writePiece(piece)
     for (const id of ids) this.#unwritten.delete(id)
   }
 
   async #refold(ids: readonly SubjectId[]): Promise<void> {
-    if (ids.length > 0) await this.#writeEntries()
+    if (ids.length === 0) return
+    await this.#writeEntries()
+    // Before a refold, which removes those that no longer hold.
+    await this.#writeMilestones()
+    const place = { db: this.#db, site: this.#site, road: this.#road }
     for (const id of ids) {
-      const entries = await selectEntriesAbout(this.#db, this.#site, { subject: id })
-      this.#records.set(id, foldAll(this.#road, id, entries))
+      const from = this.#stale.get(id)
+      this.#records.set(id, await refoldSubject(place, id, from === 'beginning' ? undefined : from))
       this.#stale.delete(id)
       this.#unwritten.add(id)
     }
+  }
+
+  async #writeMilestones(): Promise<void> {
+    const rows = this.#milestones
+    this.#milestones = []
+    await insertMilestones(this.#db, rows)
   }
 
   async #writePiece(ids: readonly SubjectId[]): Promise<void> {

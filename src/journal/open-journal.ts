@@ -34,7 +34,7 @@ export async function openEngine(at: Place, missing: 'mayBeMade' | 'mustExist' =
     case 'sqlite':
       if (missing === 'mustExist' && !existsSync(at.file))
         throw new StoreError(`No journal is kept at ${at.file}: name its file with --data or NILGROWTH_DATA`)
-      return openSqlite(at.file)
+      return await openSqlite(at.file)
     case 'postgres':
       // Loaded when it is wanted: a unit on SQLite never needs it.
       return await (await import('./postgres/open-postgres.ts')).openPostgres(at)

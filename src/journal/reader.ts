@@ -29,7 +29,7 @@ export function readerOf(db: Db, site: SiteId, road: Road): Reader {
     knownOfKind: (kind, query) => selectKnownOfKind(db, site, { kind, ...query }),
     async knownAt<K extends SubjectKind>(subject: SubjectId<K>, seq: number) {
       const entries = await selectEntriesAbout(db, site, { subject, upToSeq: seq })
-      return foldAll(road, subject, entries)?.state as KnownOf<K> | undefined
+      return foldAll(road, subject, { entries })?.state as KnownOf<K> | undefined
     },
     attachment: (digest) => selectAttachment(db, digest),
   }

@@ -12,7 +12,7 @@ const entriesAtOnce = 2000
 /** Makes everything that is derived anew from the entries, in one transaction. Gives the number of entries. */
 export async function refold(engine: Engine, tx: Tx, road: Road): Promise<number> {
   await engine.lockStore(tx)
-  for (const table of ['about', 'known', 'link', 'head'] as const) await tx.deleteFrom(table).execute()
+  for (const table of ['about', 'known', 'milestone', 'link', 'head'] as const) await tx.deleteFrom(table).execute()
   const sites = await tx.selectFrom('entry').select('site').distinct().orderBy('site').execute()
   let count = 0
   for (const { site } of sites) {

@@ -2,6 +2,7 @@ import type { EntryId, KeptEntry, SiteId } from '#road/entry.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { entryOfText } from './chain.ts'
 import { chunks, rowsPerStatement } from './chunks.ts'
+import type { FoldPoint } from './milestones.ts'
 import type { Db } from './tables.ts'
 
 /** Entries by their ids, of any site: an id is unique in the whole store. */
@@ -18,7 +19,7 @@ export async function selectEntriesById(db: Db, ids: readonly EntryId[]): Promis
 export async function selectEntriesAbout(
   db: Db,
   site: SiteId,
-  { subject, upToSeq }: { readonly subject: SubjectId; readonly upToSeq?: number | undefined },
+  { subject, upToSeq, after }: { subject: SubjectId; upToSeq?: number | undefined; after?: FoldPoint },
 ): Promise<KeptEntry[]> {
   let select = db
     .selectFrom('about')
@@ -27,6 +28,14 @@ export async function selectEntriesAbout(
     .where('about.site', '=', site)
     .where('about.subject', '=', subject)
   if (upToSeq !== undefined) select = select.where('about.seq', '<=', upToSeq)
+  if (after !== undefined) {
+    select = select.where((row) =>
+      row.or([
+        row('about.happened_at', '>', after.happenedAt),
+        row.and([row('about.happened_at', '=', after.happenedAt), row('about.id', '>', after.id)]),
+      ]),
+    )
+  }
   const rows = await select.orderBy('about.happened_at').orderBy('about.id').execute()
   return rows.map(entryOfText)
 }

@@ -77,6 +77,8 @@ export interface Tables {
   head: HeadRow
   about: AboutRow
   known: KnownTableRow
+  /** Of subjects with many entries: what was known after every so many. */
+  milestone: Omit<KnownTableRow, 'kind'>
   link: LinkRow
 }
 

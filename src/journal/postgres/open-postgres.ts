@@ -1,6 +1,7 @@
 import { Kysely, PostgresDialect, sql } from 'kysely'
 import { Pool, TypeOverrides } from 'pg'
 import type { Engine } from '../engine.ts'
+import { formatIsCurrent, writeFormat } from '../format.ts'
 import { chainStart, readHead } from '../head.ts'
 import { oneAtATime } from '../one-at-a-time.ts'
 import type { Place } from '../place.ts'
@@ -67,9 +68,10 @@ async function makeTables(db: Kysely<Tables>, schema: string): Promise<void> {
       there: boolean
     }>`SELECT to_regclass(${`${schema}.meta`}) IS NOT NULL AS there`.execute(tx)
     // Making triggers anew would wait for every transaction that is writing.
-    if (rows[0]?.there) return
+    if (rows[0]?.there && (await formatIsCurrent(tx))) return
     await sql`CREATE SCHEMA IF NOT EXISTS ${sql.id(schema)}`.execute(tx)
     await sql.raw(postgresTables).execute(tx)
+    await writeFormat(tx)
   })
 }
 

@@ -67,6 +67,18 @@ CREATE TABLE IF NOT EXISTS known (
 CREATE INDEX IF NOT EXISTS known_standing ON known (site, kind, standing, since);
 CREATE INDEX IF NOT EXISTS known_since ON known (site, kind, since, subject);
 
+CREATE TABLE IF NOT EXISTS milestone (
+  site text COLLATE "C" NOT NULL,
+  subject text COLLATE "C" NOT NULL,
+  standing text COLLATE "C" NOT NULL,
+  since text COLLATE "C" NOT NULL,
+  state text NOT NULL,
+  folded_at text COLLATE "C" NOT NULL,
+  folded_id text COLLATE "C" NOT NULL,
+  entries int8 NOT NULL,
+  PRIMARY KEY (site, subject, entries)
+);
+
 CREATE TABLE IF NOT EXISTS link (
   site text COLLATE "C" NOT NULL,
   from_subject text COLLATE "C" NOT NULL,

@@ -4,6 +4,7 @@ import { DatabaseSync } from 'node:sqlite'
 import { Kysely } from 'kysely'
 import { invariant } from '#units/invariant.ts'
 import type { Engine } from '../engine.ts'
+import { formatIsCurrent, writeFormat } from '../format.ts'
 import { chainStart, readHead } from '../head.ts'
 import { oneAtATime } from '../one-at-a-time.ts'
 import type { Tables } from '../tables.ts'
@@ -14,14 +15,18 @@ import { sqliteTables } from './tables.ts'
 const busyMilliseconds = 10_000
 
 /** Opens the file of a unit, making it where it is missing. One connection writes, another reads. */
-export function openSqlite(file: string): Engine {
+export async function openSqlite(file: string): Promise<Engine> {
   mkdirSync(dirname(file), { recursive: true })
   const writer = connect(file)
-  writer.exec(`BEGIN IMMEDIATE; ${sqliteTables}; COMMIT`)
+  const writing = new Kysely<Tables>({ dialect: nodeSqliteDialect(writer, 'BEGIN IMMEDIATE') })
+  try {
+    await makeTables(writer, writing)
+  } catch (error) {
+    writer.close()
+    throw error
+  }
   const reader = connect(file)
   reader.exec('PRAGMA query_only = ON')
-
-  const writing = new Kysely<Tables>({ dialect: nodeSqliteDialect(writer, 'BEGIN IMMEDIATE') })
   const reading = new Kysely<Tables>({ dialect: nodeSqliteDialect(reader, 'BEGIN') })
   const inTurn = oneAtATime()
   return {
@@ -49,6 +54,13 @@ export function openSqlite(file: string): Engine {
       if (writer.isOpen) writer.close()
     },
   }
+}
+
+async function makeTables(writer: DatabaseSync, writing: Kysely<Tables>): Promise<void> {
+  await writing.transaction().execute(async (tx) => {
+    writer.exec(sqliteTables)
+    if (!(await formatIsCurrent(tx))) await writeFormat(tx)
+  })
 }
 
 function connect(file: string): DatabaseSync {

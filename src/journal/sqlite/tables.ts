@@ -73,6 +73,18 @@ CREATE TABLE IF NOT EXISTS known (
 CREATE INDEX IF NOT EXISTS known_standing ON known (site, kind, standing, since);
 CREATE INDEX IF NOT EXISTS known_since ON known (site, kind, since, subject);
 
+CREATE TABLE IF NOT EXISTS milestone (
+  site TEXT NOT NULL,
+  subject TEXT NOT NULL,
+  standing TEXT NOT NULL,
+  since TEXT NOT NULL,
+  state TEXT NOT NULL,
+  folded_at TEXT NOT NULL,
+  folded_id TEXT NOT NULL,
+  entries INTEGER NOT NULL,
+  PRIMARY KEY (site, subject, entries)
+) STRICT;
+
 CREATE TABLE IF NOT EXISTS link (
   site TEXT NOT NULL,
   from_subject TEXT NOT NULL,

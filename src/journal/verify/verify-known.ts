@@ -2,8 +2,9 @@ import { setImmediate } from 'node:timers/promises'
 import type { SiteId } from '#road/entry.ts'
 import type { Road } from '#road/road.ts'
 import type { SubjectId } from '#road/subject.ts'
-import { foldAll } from '../folding.ts'
+import { type KnownRecord, foldAll } from '../folding.ts'
 import { knownRowOf } from '../known-row.ts'
+import { type MilestoneRow, isMilestone, milestoneOf, selectMilestones } from '../milestones.ts'
 import { selectEntriesAbout } from '../select-entries.ts'
 import type { Db, KnownTableRow } from '../tables.ts'
 import type { Fault } from './fault.ts'
@@ -19,9 +20,16 @@ export async function verifyKnown(db: Db, site: SiteId, road: Road): Promise<{ f
     const last = subjects.at(-1)
     if (last === undefined) return { count }
     const stored = await selectStored(db, site, subjects)
+    const milestones = Map.groupBy(await selectMilestones(db, site, subjects), (row) => row.subject)
     for (const subject of subjects) {
-      const record = foldAll(road, subject, await selectEntriesAbout(db, site, { subject }))
-      const says = difference(record && knownRowOf(site, subject, record), stored.get(subject))
+      const passed = new Map<number, MilestoneRow>()
+      const each = (record: KnownRecord): void => {
+        if (isMilestone(record)) passed.set(record.entries, milestoneOf(site, subject, record))
+      }
+      const record = foldAll(road, subject, { entries: await selectEntriesAbout(db, site, { subject }), each })
+      const says =
+        difference(record && knownRowOf(site, subject, record), stored.get(subject)) ??
+        differenceOfMilestones(passed, milestones.get(subject) ?? [])
       if (says !== undefined) return { count, fault: { part: 'known', site, subject, says } }
       if (record !== undefined) count += 1
     }
@@ -63,7 +71,20 @@ async function selectStored(
   return new Map(rows.map((row) => [row.subject, row]))
 }
 
-function difference(expected: KnownTableRow | undefined, stored: KnownTableRow | undefined): string | undefined {
+function differenceOfMilestones(
+  passed: ReadonlyMap<number, MilestoneRow>,
+  stored: readonly MilestoneRow[],
+): string | undefined {
+  for (const row of stored) {
+    const expected = passed.get(row.entries)
+    if (expected === undefined) return `a milestone is stored for ${row.entries} entries, where none belongs`
+    const says = difference(expected, row)
+    if (says !== undefined) return `at its milestone of ${row.entries} entries ${says}`
+  }
+  return undefined
+}
+
+function difference(expected: MilestoneRow | undefined, stored: MilestoneRow | undefined): string | undefined {
   if (expected === undefined && stored === undefined) return undefined
   if (expected === undefined) return 'something is stored as known, but no entry says anything of it'
   if (stored === undefined) return 'nothing is stored as known, but its entries say something'

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict'
 import { describe, test } from 'node:test'
+import { compareForFold } from '#road/entry.ts'
 import type { Journal } from '#journal/journal.ts'
 import { entryId, join, makeSet, mark, minutes, site, withdraw } from '../../support/entries.ts'
 import type { EngineUnderTest, StoreUnderTest } from '../../support/store-under-test.ts'
@@ -41,6 +42,37 @@ export function correcting(engine: EngineUnderTest): void {
       assert.deepEqual((await known(4)).marks, ['m10'])
       assert.deepEqual((await known(5)).marks, ['m5', 'm10'])
       assert.deepEqual((await known(6)).marks, ['m5', 'm11'])
+    })
+  })
+
+  describe('a subject with a long history', () => {
+    const history = Array.from({ length: 600 }, (_, index) => mark(1000 + index, 'a', { at: minutes(index / 100) }))
+    const marks = (entries: readonly { body: Record<string, unknown> }[]) => entries.map(({ body }) => body['mark'])
+
+    story('takes late entries in, alone and together', async (journal) => {
+      const late = (number: number, at: number) => mark(number, 'a', { at: minutes(at) })
+      await keepAll(journal, history)
+      await keepAll(journal, [late(2000, 5.995)])
+      await keepAll(journal, [late(2001, 3.005), late(2002, 1.005), late(2003, 4.005)])
+      const all = [...history, late(2000, 5.995), late(2001, 3.005), late(2002, 1.005), late(2003, 4.005)]
+      assert.deepEqual(await marksOf(journal, 'a'), marks(all.sort(compareForFold)))
+    })
+
+    story('takes late entries in around corrections that reach over them', async (journal) => {
+      await keepAll(journal, history)
+      // Said to have happened much later than what it corrects, with a rival in between.
+      await keepAll(journal, [mark(3000, 'a', { at: minutes(5.9), corrects: 1010 })])
+      await keepAll(journal, [mark(3001, 'a', { at: minutes(5.801) })])
+      await keepAll(journal, [mark(3002, 'a', { at: minutes(0.3), corrects: 1010 })])
+      await keepAll(journal, [mark(3003, 'a', { at: minutes(5.802) })])
+      await keepAll(journal, [withdraw(3004, 1590)])
+      await keepAll(journal, [mark(3005, 'a', { at: minutes(5.803) })])
+      const known = await marksOf(journal, 'a')
+      assert.equal(known?.length, 600 - 1 + 3)
+      assert.deepEqual(
+        known.filter((text) => text.startsWith('m30')),
+        ['m3002', 'm3001', 'm3003', 'm3005'],
+      )
     })
   })
 

@@ -112,6 +112,11 @@ export function guarding(engine: EngineUnderTest): void {
       ],
       /^known of set:z .*no entry says anything/,
     )
+    catches(
+      'a milestone that was planted',
+      ['INSERT INTO milestone SELECT site, subject, standing, since, state, folded_at, folded_id, 128 FROM known'],
+      /^known of set:a .*a milestone is stored for 128 entries/,
+    )
     catches('a missing link', ["DELETE FROM link WHERE to_subject = 'set:b'"], /^links of set:a .*is missing/)
     catches(
       'an added link',
@@ -139,6 +144,12 @@ export function guarding(engine: EngineUnderTest): void {
       /^attachment .*its bytes give the digest/,
     )
     catches('a head that was set back', ['UPDATE head SET seq = 5'], /^head of site unit-a/)
+  })
+
+  test('a store of a newer version is left alone', async () => {
+    await using store = await filled(engine)
+    await store.tamper("UPDATE meta SET value = '99' WHERE name = 'format'")
+    await assert.rejects(open(store), /tables of format 99, from a newer version/)
   })
 
   test('what is derived can be made anew, and is by itself when the road has changed', async () => {
