@@ -8,6 +8,31 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./serve.ts')).runServe,
   },
   {
+    name: 'record',
+    summary: 'record entries from standard input, judged by the same rules as on a screen',
+    load: async () => (await import('./record.ts')).runRecord,
+  },
+  {
+    name: 'judge',
+    summary: 'say what the rules would make of entries from standard input, writing nothing',
+    load: async () => (await import('./judge.ts')).runJudge,
+  },
+  {
+    name: 'known',
+    summary: 'show what is known of a subject or of a kind of subject',
+    load: async () => (await import('./known.ts')).runKnown,
+  },
+  {
+    name: 'trace',
+    summary: 'show what hangs together with a subject, back and forward',
+    load: async () => (await import('./trace-subject.ts')).runTrace,
+  },
+  {
+    name: 'recall',
+    summary: 'list the recalls, or show what one reaches',
+    load: async () => (await import('./recall.ts')).runRecall,
+  },
+  {
     name: 'work',
     summary: 'list the workings, or run them on JSON from standard input',
     load: async () => (await import('./work.ts')).runWork,

@@ -6,6 +6,9 @@ import type { ServiceConfig } from './config.ts'
 import type { LiveHub } from './live/live-hub.ts'
 import type { UnitSetup } from './unit/unit-setup.ts'
 
+/** What is needed to record entries: the service has it, and so has the command line. */
+export type RecordContext = Pick<ServiceContext, 'journal' | 'reader' | 'site' | 'compute'>
+
 /** What the routes work with. */
 export interface ServiceContext {
   readonly config: ServiceConfig

@@ -36,7 +36,7 @@ function foldedRow<K extends SubjectKind>(
   subject: SubjectId<K>,
   entries: readonly KeptEntry[],
 ): KnownRow<K> | undefined {
-  const record = foldAll(theRoad, subject, entries)
+  const record = foldAll(theRoad, subject, { entries })
   if (record === undefined) return undefined
   const state = record.state as KnownOf<K>
   return { subject, kind: subjectKind(subject), standing: record.standing, since: record.since, state }

@@ -2,12 +2,12 @@ import type { Problem } from '#units/problem.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { CycleReport } from '#road/sterilising/entries.ts'
 import { canonicalJson } from '#journal/canonical-json.ts'
-import type { ServiceContext } from '../context.ts'
+import type { RecordContext } from '../context.ts'
 import { keptLog, machineHints, readCyclesAside } from './cycle-reader.ts'
 
 /** Reads the log again and compares; what differs is named, with the figure that the log gives. */
 export async function checkCycleReport(
-  context: ServiceContext,
+  context: RecordContext,
   body: Bodies['cycle-logged'],
 ): Promise<readonly Problem[]> {
   const text = await keptLog(context, body.log)

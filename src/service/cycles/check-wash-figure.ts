@@ -1,6 +1,6 @@
 import type { Problem } from '#units/problem.ts'
 import type { Bodies } from '#road/kinds.ts'
-import type { ServiceContext } from '../context.ts'
+import type { RecordContext } from '../context.ts'
 import { keptLog } from './cycle-reader.ts'
 import { washLogFigures } from './wash-log-figures.ts'
 
@@ -12,7 +12,7 @@ const rounding = 0.5
  * right where the log goes on into the drying, which never counts.
  */
 export async function checkWashFigure(
-  context: ServiceContext,
+  context: RecordContext,
   how: Bodies['wash-recorded']['how'],
 ): Promise<readonly Problem[]> {
   if (how.kind === 'manual' || how.log === undefined) return []

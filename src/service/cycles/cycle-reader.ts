@@ -2,14 +2,14 @@ import type { Problem } from '#units/problem.ts'
 import type { AttachmentDigest } from '#road/attachment.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { CycleLogAnswer } from '../api-types.ts'
-import type { ServiceContext } from '../context.ts'
+import type { RecordContext } from '../context.ts'
 import { decodeLog } from './decode-log.ts'
 import type { CycleTask } from './read-cycles.ts'
 
 export type CyclesOr = CycleLogAnswer | { readonly problems: readonly Problem[] }
 
 /** Reads a log away from the thread that answers requests. */
-export async function readCyclesAside({ compute }: ServiceContext, task: CycleTask): Promise<CyclesOr> {
+export async function readCyclesAside({ compute }: RecordContext, task: CycleTask): Promise<CyclesOr> {
   const answer = await compute.run({ kind: 'readCycles', ...task })
   switch (answer.kind) {
     case 'cycles':
@@ -22,14 +22,14 @@ export async function readCyclesAside({ compute }: ServiceContext, task: CycleTa
 }
 
 /** The text of a kept log; undefined when no file has that digest. */
-export async function keptLog({ reader }: ServiceContext, digest: AttachmentDigest): Promise<string | undefined> {
+export async function keptLog({ reader }: RecordContext, digest: AttachmentDigest): Promise<string | undefined> {
   const kept = await reader.attachment(digest)
   return kept && decodeLog(kept.bytes)
 }
 
 /** What a machine adds to the reading of its logs: the volume of its chamber and how its columns are read. */
 export async function machineHints(
-  { reader }: ServiceContext,
+  { reader }: RecordContext,
   machine: SubjectId<'machine'> | null | undefined,
 ): Promise<Pick<CycleTask, 'map' | 'chamberLitres'>> {
   if (machine === null || machine === undefined) return {}

@@ -1,11 +1,11 @@
 import type { ApiProblem, EntryJudged } from '../api-types.ts'
-import type { ServiceContext } from '../context.ts'
+import type { RecordContext } from '../context.ts'
 import { unusableInput } from '../problems.ts'
 import { checkSent, problemOf } from './record-entries.ts'
 
 /** What the rules would say of an entry now. A refusal is an answer here, not a problem: nothing was asked to be kept. */
 export async function judgeEntry(
-  context: ServiceContext,
+  context: RecordContext,
   input: unknown,
 ): Promise<EntryJudged | { readonly problem: ApiProblem }> {
   const checked = await checkSent(context, input)

@@ -6,7 +6,7 @@ import type { Outcome } from '#journal/outcome.ts'
 import { unusable } from '#journal/outcome.ts'
 import { prepare } from '#journal/prepare.ts'
 import type { ApiProblem, EntryAnswer, EntryKept } from '../api-types.ts'
-import type { ServiceContext } from '../context.ts'
+import type { RecordContext } from '../context.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { idTaken, refused, unusableInput } from '../problems.ts'
 import { checkReport } from './check-report.ts'
@@ -14,7 +14,7 @@ import { checkReport } from './check-report.ts'
 type Checked = { readonly kind: 'usable'; readonly sent: SentEntry } | Extract<Outcome, { kind: 'unusable' }>
 
 /** Appends entries in their order; one outcome for each. What cannot be used does not keep the others back. */
-export async function recordEntries(context: ServiceContext, inputs: readonly unknown[]): Promise<readonly Outcome[]> {
+export async function recordEntries(context: RecordContext, inputs: readonly unknown[]): Promise<readonly Outcome[]> {
   const checked: Checked[] = []
   for (const input of inputs) checked.push(await checkSent(context, input))
   const usable = checked.flatMap((each) => (each.kind === 'usable' ? [each.sent] : []))
@@ -28,7 +28,7 @@ export async function recordEntries(context: ServiceContext, inputs: readonly un
 }
 
 /** What the service asks of an entry before the journal does: that it is of this site, and that no report is made up. */
-export async function checkSent(context: ServiceContext, input: unknown): Promise<Checked> {
+export async function checkSent(context: RecordContext, input: unknown): Promise<Checked> {
   const prepared = prepare(theRoad, input)
   if (prepared.kind === 'unusable') return prepared
   const { sent, typed } = prepared
