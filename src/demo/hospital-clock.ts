@@ -54,7 +54,7 @@ function eastOf(end: number): number {
 
 /**
  * How many days ago each working day was, today first. Weekends are free, but for today and yesterday: whoever opens
- * the demo on a Sunday sees a unit at work. Days to come are counted without weekends: they are only booked.
+ * the demo on a Sunday sees a unit at work. Days to come follow one another without a weekend: they are only booked.
  */
 function daysBackOf(end: number): readonly number[] {
   const weekday = new Date(end).getUTCDay()

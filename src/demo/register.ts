@@ -6,7 +6,7 @@ import { manager, people } from './people.ts'
 import { ownedSets, setTypes } from './sets.ts'
 import type { DeviceKey } from './devices.ts'
 
-export const hospitalName = 'Vessary Hill Hospital, surgical unit'
+const hospitalName = 'Vessary Hill Hospital, surgical unit'
 
 /** The first morning: the unit is opened, and its people, devices, sets and machines are entered. */
 export function registerUnit(hospital: Hospital): void {

@@ -106,6 +106,6 @@ export function withdrawAfterFailure(hospital: Hospital, workingDay: number): vo
     by: shiftOf(workingDay).machines,
     room: 'Steriliser room',
     kind: 'machine-withdrawn',
-    body: { machine: steriliserB.id, why: 'Growth in the weekly biological indicator. Three repeats to be run.' },
+    body: { machine: steriliserB.id, why: 'Growth in the biological indicator. Three repeats to be run.' },
   })
 }

@@ -1,12 +1,13 @@
 import assert from 'node:assert/strict'
 import { createHash } from 'node:crypto'
+import { readFileSync } from 'node:fs'
 import { test } from 'node:test'
 import { AttachmentDigest } from '#road/attachment.ts'
 import { type EntryId, type SentEntry, SiteId } from '#road/entry.ts'
 import { instant, type Instant, millis } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import { policyFrom } from '#road/policy.ts'
-import { isSubjectOf, type SubjectId, type SubjectKind } from '#road/subject.ts'
+import { isSubjectOf, type SubjectId, subjectKey, type SubjectKind } from '#road/subject.ts'
 import { recallExtent } from '#road/tracing/recall-extent.ts'
 import { trace } from '#road/tracing/trace.ts'
 import { demoSeed, demoStories } from '#demo/demo-stories.ts'
@@ -145,6 +146,17 @@ test('story 2: the cycle met its holding time, the packs stood by the sink, and 
   for (const round of rounds.values()) assert.equal(round.stored?.place, lateWounds.shelf)
   const wet = [...rounds.values()].filter((round) => round.damage?.condition === 'wet').map((round) => round.id)
   assert.deepEqual(wet.toSorted(), lateWounds.notedWet.toSorted())
+})
+
+test('the tutorials name only what there is in the demo', () => {
+  const keys = new Set([...record.everything().keys()].map(subjectKey))
+  const named = /`(?:[a-z]+:)?([abcw]-\d{4}|(?:basic|ports|scope|chole|hernia|gynae|bariatric)-\d-r\d{3})`/g
+  for (const page of ['failed-indicator', 'late-wounds']) {
+    const text = readFileSync(new URL(`../../docs/tutorial/${page}.md`, import.meta.url), 'utf8')
+    const found = [...text.matchAll(named)].flatMap((match) => match[1] ?? [])
+    assert.ok(found.length > 5, page)
+    for (const key of found) assert.ok(keys.has(key), `${page}: ${key}`)
+  }
 })
 
 test('the stories have the same ids on whatever day the demo ends, also on a Sunday night', async () => {
