@@ -63,10 +63,12 @@ const growth = entryOf('biological-read', '17:00', {
   control: { lot: 'B', result: 'growth' },
   incubatedHours: 24,
 })
-const closing = entryOf('recall-closed', '17:30', {
-  recall: 'recall:l1',
-  cause: 'Not known yet',
-  action: 'None so far',
+/** Far above what the rules allow. */
+const tooLoose = entryOf('limit-changed', '17:30', {
+  policy: 'policy:unit',
+  limit: 'leak-kpa-per-minute',
+  value: 99,
+  reason: 'The seal is old and leaks',
 })
 
 test('record: lines in, outcomes out in the same order; a repeat changes nothing', async () => {
@@ -90,12 +92,12 @@ test('record: lines in, outcomes out in the same order; a repeat changes nothing
 test('record: exit 3 when any was refused, 2 when any could not be used', async () => {
   const file = newFile()
   await run(file, ['record'], asLines([...beginning, growth]))
-  const judged = await run(file, ['judge'], JSON.stringify(closing))
+  const judged = await run(file, ['judge'], JSON.stringify(tooLoose))
   assert.equal(judged.code, 3, judged.out)
-  const refused = await run(file, ['record'], JSON.stringify(closing))
+  const refused = await run(file, ['record'], JSON.stringify(tooLoose))
   assert.equal(refused.code, 3, refused.out)
   assert.equal(linesOf(refused.out)[0]?.['outcome'], 'refused')
-  const broken = await run(file, ['record'], `${JSON.stringify(closing)}\n{bad\n{"id": 1}\n`)
+  const broken = await run(file, ['record'], `${JSON.stringify(tooLoose)}\n{bad\n{"id": 1}\n`)
   assert.equal(broken.code, 2)
   assert.deepEqual(
     linesOf(broken.out).map(({ outcome }) => outcome),
