@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict'
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
+import { fileURLToPath } from 'node:url'
 import { openJournal } from '#journal/open-journal.ts'
 import type { Place } from '#journal/place.ts'
 import { verify } from '#journal/verify/verify.ts'
@@ -62,7 +62,7 @@ async function killWriter(
   { round, random }: { round: number; random: () => number },
 ): Promise<string[]> {
   const seed = plan.seed * 1000 + round
-  const script = join(import.meta.dirname, 'writer.ts')
+  const script = fileURLToPath(new URL('./writer.ts', import.meta.url))
   const writer = spawn(process.execPath, [script, JSON.stringify(at), String(seed), plan.honesty ?? 'honest'], {
     stdio: ['ignore', 'pipe', 'pipe'],
   })

@@ -56,7 +56,8 @@ function engineOf(db: Kysely<Tables>): Engine {
     },
     transact: (work) => inTurn(() => db.transaction().execute(work)),
     snapshot: (work) => db.transaction().setIsolationLevel('repeatable read').setAccessMode('read only').execute(work),
-    close: () => db.destroy(),
+    // In its turn, so that a transaction that is under way comes to its end.
+    close: () => inTurn(() => db.destroy()),
   }
 }
 

@@ -48,11 +48,11 @@ export async function openSqlite(file: string): Promise<Engine> {
         own.close()
       }
     },
-    async close() {
-      // Destroying only closes what Kysely has used; closing ourselves is sure.
-      if (reader.isOpen) reader.close()
-      if (writer.isOpen) writer.close()
-    },
+    // In its turn, so that a transaction that is under way comes to its end.
+    close: () =>
+      inTurn(async () => {
+        for (const connection of [reader, writer]) if (connection.isOpen) connection.close()
+      }),
   }
 }
 

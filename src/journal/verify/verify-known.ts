@@ -40,20 +40,19 @@ export async function verifyKnown(db: Db, site: SiteId, road: Road): Promise<{ f
 
 /** Subjects that any entry is about or that are said to be known: the one must follow from the other. */
 async function selectSubjects(db: Db, site: SiteId, after: string): Promise<SubjectId[]> {
-  const pages = await Promise.all(
-    (['about', 'known'] as const).map((table) =>
-      db
-        .selectFrom(table)
-        .select('subject')
-        .distinct()
-        .where('site', '=', site)
-        .where('subject', '>', after as SubjectId)
-        .orderBy('subject')
-        .limit(subjectsAtOnce)
-        .execute(),
-    ),
-  )
-  const subjects = new Set(pages.flat().map((row) => row.subject))
+  const subjects = new Set<SubjectId>()
+  for (const table of ['about', 'known'] as const) {
+    const rows = await db
+      .selectFrom(table)
+      .select('subject')
+      .distinct()
+      .where('site', '=', site)
+      .where('subject', '>', after as SubjectId)
+      .orderBy('subject')
+      .limit(subjectsAtOnce)
+      .execute()
+    for (const row of rows) subjects.add(row.subject)
+  }
   return [...subjects].sort().slice(0, subjectsAtOnce)
 }
 

@@ -6,6 +6,7 @@ import { guarding } from './guarding.ts'
 import { moving } from './moving.ts'
 import { ordering } from './ordering.ts'
 import { refusing } from './refusing.ts'
+import { walking } from './walking.ts'
 
 /** What the journal promises, whatever engine keeps it. Every engine runs all of it on a real database. */
 export function journalContract(engine: EngineUnderTest): void {
@@ -16,4 +17,5 @@ export function journalContract(engine: EngineUnderTest): void {
   committing(engine)
   guarding(engine)
   moving(engine)
+  walking(engine)
 }
