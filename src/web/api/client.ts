@@ -1,0 +1,46 @@
+import type { ApiProblem } from '#service/api-types.ts'
+
+/** The service answered, and said no. */
+export class ProblemError extends Error {
+  override name = 'ProblemError'
+  readonly problem: ApiProblem
+  constructor(problem: ApiProblem) {
+    super(problem.detail === '' ? problem.title : problem.detail)
+    this.problem = problem
+  }
+}
+
+/** No answer came: nothing is known of whether the service heard. */
+export class NoAnswerError extends Error {
+  override name = 'NoAnswerError'
+}
+
+/** Whether a problem is one of the service's passing troubles, so that sending again may succeed. */
+export function isPassing(error: unknown): boolean {
+  return error instanceof NoAnswerError || (error instanceof ProblemError && error.problem.status >= 500)
+}
+
+/** The one place where an answer becomes a value or a typed problem. */
+export async function ask<Answer>(path: string, init?: RequestInit): Promise<Answer> {
+  let response: Response
+  try {
+    response = await fetch(path, init)
+  } catch (error) {
+    throw new NoAnswerError(path, { cause: error })
+  }
+  const json = (response.headers.get('content-type') ?? '').includes('json')
+  if (response.ok && json) return (await response.json()) as Answer
+  if (json) throw new ProblemError((await response.json()) as ApiProblem)
+  if (response.ok) return (await response.text()) as Answer
+  const { status, statusText } = response
+  const detail = await response.text()
+  throw new ProblemError({ type: 'about:blank', title: statusText, status, detail, remedy: '' })
+}
+
+export function post<Answer>(path: string, body: unknown): Promise<Answer> {
+  return ask(path, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  })
+}

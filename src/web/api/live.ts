@@ -1,0 +1,49 @@
+import type { QueryClient } from '@tanstack/react-query'
+import type { LiveChange } from '#service/api-types.ts'
+import { subjectKind } from '#road/subject.ts'
+import { raiseAlarm } from '../session/alarms.ts'
+import { sendAllWaiting } from '../outbox/outbox.ts'
+
+/** Changes that come in one burst are answered by one look. */
+const gatherMillis = 250
+
+/** Follows the record: what changed is asked for again, and alarms are raised. Returns how to stop. */
+export function followRecord(client: QueryClient): () => void {
+  const stream = new EventSource('/api/live')
+  let stale = new Set<string>()
+  let timer: ReturnType<typeof setTimeout> | undefined
+  const refresh = () => {
+    const gathered = stale
+    stale = new Set()
+    timer = undefined
+    void client.invalidateQueries({ predicate: ({ queryKey }) => isTouched(queryKey, gathered) })
+  }
+  const onChange = (event: MessageEvent<string>) => {
+    const change = JSON.parse(event.data) as LiveChange
+    for (const subject of change.subjects) stale.add(subject).add(subjectKind(subject))
+    if (change.alarm !== null) raiseAlarm({ seq: change.seq, says: change.alarm, subjects: change.subjects })
+    timer ??= setTimeout(refresh, gatherMillis)
+  }
+  stream.addEventListener('entry', onChange)
+  stream.addEventListener('open', () => {
+    void sendAllWaiting()
+    void client.invalidateQueries()
+  })
+  return () => {
+    clearTimeout(timer)
+    stream.close()
+  }
+}
+
+/** Lists by kind and single subjects are matched; anything that is computed over many subjects always is. */
+function isTouched(key: readonly unknown[], stale: ReadonlySet<string>): boolean {
+  const [what, which] = key
+  if (what === 'known' || what === 'subject' || what === 'entries') return typeof which === 'string' && stale.has(which)
+  return (
+    what === 'chart' ||
+    what === 'trace' ||
+    what === 'recall' ||
+    what === 'judge' ||
+    ((what === 'unit' || what === 'policy') && stale.has(what))
+  )
+}

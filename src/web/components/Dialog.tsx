@@ -1,0 +1,32 @@
+import { type ReactNode, useEffect, useId, useRef } from 'react'
+import { words } from '../words/words.ts'
+
+interface Props {
+  readonly title: string
+  readonly drawer?: boolean
+  readonly onClose: () => void
+  readonly children: ReactNode
+}
+
+/** The browser's own modal dialog: it keeps the focus in, closes on Escape and gives the focus back. */
+export function Dialog({ title, drawer = false, onClose, children }: Props) {
+  const dialog = useRef<HTMLDialogElement>(null)
+  const label = useId()
+  useEffect(() => {
+    const element = dialog.current
+    if (element?.open === false) element.showModal()
+  }, [])
+  return (
+    <dialog ref={dialog} className={drawer ? 'drawer' : ''} aria-labelledby={label} onClose={onClose}>
+      <div className="stack">
+        <div className="row apart">
+          <h2 id={label}>{title}</h2>
+          <button type="button" onClick={() => dialog.current?.close()}>
+            {words.shell.close}
+          </button>
+        </div>
+        {children}
+      </div>
+    </dialog>
+  )
+}

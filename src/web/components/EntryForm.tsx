@@ -1,0 +1,88 @@
+import { type FormEvent, type ReactNode, useState } from 'react'
+import type { SentEntry } from '#road/entry.ts'
+import type { Bodies, KindName } from '#road/kinds.ts'
+import { stands } from '#road/finding.ts'
+import { useEntry } from '../session/use-entry.ts'
+import { words } from '../words/words.ts'
+import { ExceptionField } from './ExceptionField.tsx'
+import { Findings } from './Findings.tsx'
+import { MomentField } from './MomentField.tsx'
+import { Progress } from './Progress.tsx'
+import { useJudgement } from './use-judgement.ts'
+import { WhoNeeded } from './WhoNeeded.tsx'
+
+interface Props<Kind extends KindName> {
+  readonly kind: Kind
+  /** Null while something is missing. */
+  readonly body: Bodies[Kind] | null
+  readonly action: string
+  /** Asks the rules while the form is filled in; a decision that they stand against cannot be sent. */
+  readonly judged?: boolean
+  /** Named in words when the form cannot be sent yet for a reason of its own. */
+  readonly lacking?: string | undefined
+  readonly onKept?: () => void
+  readonly children?: ReactNode
+}
+
+/** A form that makes one entry. */
+export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
+  const { kind, body, action, judged = false, lacking, onKept, children } = props
+  const entry = useEntry(kind)
+  const [happenedAt, setHappenedAt] = useState<string>()
+  const [exception, setException] = useState<SentEntry['exception']>()
+  const extras = {
+    ...(happenedAt === undefined ? {} : { happenedAt }),
+    ...(exception === undefined ? {} : { exception }),
+  }
+  const draft = body === null ? null : entry.draft(body, extras)
+  const judgement = useJudgement(draft, judged)
+  const against = judgement.data?.refused === true
+  const submit = async (event: FormEvent) => {
+    event.preventDefault()
+    if (body === null || against) return
+    if (await entry.send(body, extras)) {
+      setException(undefined)
+      onKept?.()
+    }
+  }
+  return (
+    <form className="form" onSubmit={(event) => void submit(event)} aria-label={action}>
+      {children}
+      <MomentField value={happenedAt} onChange={setHappenedAt} />
+      {judged && draft !== null && <Judgement judgement={judgement} />}
+      {judged && (against || exception !== undefined) && (
+        <ExceptionField
+          rules={(judgement.data?.findings ?? []).filter(stands).map((finding) => finding.rule)}
+          onChange={setException}
+        />
+      )}
+      <WhoNeeded />
+      {lacking !== undefined && <p className="soft">{words.form.because(lacking)}</p>}
+      <div>
+        <button
+          type="submit"
+          className="main large"
+          disabled={entry.progress.at === 'sending' || against || entry.by === null}
+        >
+          {entry.progress.at === 'sending' ? words.form.sending : action}
+        </button>
+      </div>
+      <Progress progress={entry.progress} />
+    </form>
+  )
+}
+
+function Judgement({ judgement }: { readonly judgement: ReturnType<typeof useJudgement> }) {
+  if (judgement.data === undefined) {
+    return judgement.error ? null : <p className="soft">{words.form.judging}</p>
+  }
+  const { refused, findings } = judgement.data
+  return (
+    <div className="stack" aria-live="polite">
+      <p>
+        <strong>{refused ? words.form.refused : words.form.nothingAgainst}</strong>
+      </p>
+      {findings.length > 0 && <Findings findings={findings} />}
+    </div>
+  )
+}

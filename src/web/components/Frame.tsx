@@ -1,0 +1,74 @@
+import { useQuery, useQueryClient } from '@tanstack/react-query'
+import { lazy, Suspense, useEffect, useRef } from 'react'
+import { Outlet, ScrollRestoration, useLocation } from 'react-router'
+import { followRecord } from '../api/live.ts'
+import { unitQuery } from '../api/queries.ts'
+import { keepSending } from '../outbox/outbox.ts'
+import { UnitContext } from '../session/unit.ts'
+import { words } from '../words/words.ts'
+import { Alarms } from './Alarms.tsx'
+import { Caution } from './Caution.tsx'
+import { FootBar } from './FootBar.tsx'
+import { Head } from './Head.tsx'
+import { Loaded } from './Loaded.tsx'
+import { Plan } from './Plan.tsx'
+import { useScanner } from './use-scanner.ts'
+
+const StartPage = lazy(async () => ({ default: (await import('../pages/start/StartPage.tsx')).StartPage }))
+
+/** The frame of every page. Without a unit there is only the first start. */
+export function Frame() {
+  const unit = useQuery(unitQuery)
+  return (
+    <Loaded query={unit}>
+      {(state) =>
+        state.state === 'open' ? (
+          <UnitContext value={state}>
+            <OpenFrame />
+          </UnitContext>
+        ) : (
+          <Suspense fallback={null}>
+            <StartPage state={state} />
+          </Suspense>
+        )
+      }
+    </Loaded>
+  )
+}
+
+function OpenFrame() {
+  const client = useQueryClient()
+  const main = useRef<HTMLElement>(null)
+  const { pathname } = useLocation()
+  const arrived = useRef(pathname)
+  useEffect(() => followRecord(client), [client])
+  useEffect(keepSending, [])
+  useScanner()
+  // Going to another page puts the focus at its beginning, as a new document would.
+  useEffect(() => {
+    if (arrived.current !== pathname) main.current?.focus({ preventScroll: true })
+    arrived.current = pathname
+  }, [pathname])
+  return (
+    <>
+      <a className="skip" href="#page">
+        {words.skip}
+      </a>
+      <Alarms />
+      <div className="shell">
+        <Head />
+        <nav className="plan" aria-label={words.shell.planLabel}>
+          <Plan />
+        </nav>
+        <main className="page" id="page" ref={main} tabIndex={-1}>
+          <Suspense fallback={<p>{words.loading}</p>}>
+            <Outlet />
+          </Suspense>
+          <Caution />
+        </main>
+      </div>
+      <FootBar />
+      <ScrollRestoration />
+    </>
+  )
+}

@@ -1,0 +1,84 @@
+import { useState } from 'react'
+import { Link } from 'react-router'
+import { outboxStore } from '../outbox/outbox.ts'
+import { paths } from '../paths.ts'
+import { type Theme, themeStore } from '../session/theme.ts'
+import { useUnit } from '../session/unit.ts'
+import { useStore } from '../session/use-store.ts'
+import { whoStore } from '../session/who.ts'
+import { words } from '../words/words.ts'
+import { FindBox } from './FindBox.tsx'
+import { useNames } from './Named.tsx'
+import { OutboxDialog } from './OutboxDialog.tsx'
+import { WhoDialog } from './WhoDialog.tsx'
+
+export function Head() {
+  const { unit } = useUnit()
+  return (
+    <header className="head">
+      <Link className="unit-name" to={paths.round}>
+        {unit.name}
+        {unit.demonstration && <span className="tag">{words.demonstration}</span>}
+      </Link>
+      <FindBox />
+      <div className="right">
+        <OutboxButton />
+        <ThemeChoice />
+        <WhoButton />
+      </div>
+    </header>
+  )
+}
+
+function WhoButton() {
+  const [open, setOpen] = useState(false)
+  const who = useStore(whoStore)
+  const name = useNames('person')(who)
+  return (
+    <>
+      <button
+        type="button"
+        className={who === null ? 'main' : ''}
+        aria-label={who === null ? words.who.nobody : words.who.change(name)}
+        onClick={() => setOpen(true)}
+      >
+        {who === null ? words.who.nobody : name}
+      </button>
+      {open && <WhoDialog onClose={() => setOpen(false)} />}
+    </>
+  )
+}
+
+const themes: readonly Theme[] = ['system', 'light', 'dark']
+
+function ThemeChoice() {
+  const theme = useStore(themeStore)
+  return (
+    <select
+      aria-label={words.shell.theme}
+      style={{ width: 'auto', maxWidth: '11rem' }}
+      value={theme}
+      onChange={(event) => themeStore.set(themes.find((each) => each === event.target.value) ?? 'system')}
+    >
+      {themes.map((each) => (
+        <option key={each} value={each}>
+          {words.shell.themes[each]}
+        </option>
+      ))}
+    </select>
+  )
+}
+
+function OutboxButton() {
+  const waiting = useStore(outboxStore)
+  const [open, setOpen] = useState(false)
+  if (waiting.length === 0) return null
+  return (
+    <>
+      <button type="button" onClick={() => setOpen(true)}>
+        {words.outbox.open(waiting.length)}
+      </button>
+      {open && <OutboxDialog onClose={() => setOpen(false)} />}
+    </>
+  )
+}

@@ -1,0 +1,54 @@
+import { useId } from 'react'
+import { words } from '../words/words.ts'
+
+interface Props {
+  /** An instant; undefined stands for the moment of sending. */
+  readonly value: string | undefined
+  readonly onChange: (value: string | undefined) => void
+}
+
+/** Most things are recorded as they happen; what was not can still be put at its own time. */
+export function MomentField({ value, onChange }: Props) {
+  const id = useId()
+  if (value === undefined) {
+    return (
+      <p className="row">
+        <span className="soft">
+          {words.form.when}: {words.form.now}
+        </span>
+        <button type="button" className="quiet" onClick={() => onChange(new Date().toISOString())}>
+          {words.form.earlier}
+        </button>
+      </p>
+    )
+  }
+  return (
+    <div className="field">
+      <label htmlFor={id}>{words.form.when}</label>
+      <div className="row">
+        <input
+          id={id}
+          type="datetime-local"
+          required
+          style={{ width: 'auto' }}
+          value={localInput(value)}
+          onChange={(event) => onChange(instantOfInput(event.target.value) ?? value)}
+        />
+        <button type="button" className="quiet" onClick={() => onChange(undefined)}>
+          {words.form.now}
+        </button>
+      </div>
+    </div>
+  )
+}
+
+/** An instant as a `datetime-local` input holds it: this screen's own time, to the minute. */
+export function localInput(instant: string): string {
+  const at = new Date(instant)
+  return new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString().slice(0, 16)
+}
+
+export function instantOfInput(local: string): string | undefined {
+  const at = new Date(local)
+  return Number.isNaN(at.getTime()) ? undefined : at.toISOString()
+}

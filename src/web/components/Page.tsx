@@ -1,0 +1,40 @@
+import { type ReactNode, useEffect } from 'react'
+import { words } from '../words/words.ts'
+import { useTimes, useUnit } from '../session/unit.ts'
+
+interface Props {
+  readonly title: string
+  readonly lead?: ReactNode
+  readonly children: ReactNode
+}
+
+/** A page of the document: its heading, what it says, and on paper who it is from. */
+export function Page({ title, lead, children }: Props) {
+  useEffect(() => {
+    document.title = `${title} · ${words.program}`
+  }, [title])
+  return (
+    <>
+      <PrintHead />
+      <header className="stack">
+        <h1>{title}</h1>
+        {lead !== undefined && <div className="soft">{lead}</div>}
+      </header>
+      {children}
+    </>
+  )
+}
+
+function PrintHead() {
+  const { unit } = useUnit()
+  const times = useTimes()
+  return (
+    <div className="print-only">
+      <p>
+        {unit.name} · {times.moment(new Date().toISOString())}
+        {unit.demonstration && ` · ${words.demonstration}`}
+      </p>
+      <p>{words.caution}</p>
+    </div>
+  )
+}

@@ -1,0 +1,58 @@
+import { useState } from 'react'
+import type { Bodies } from '#road/kinds.ts'
+import type { LoadKnown } from '#road/sterilising/load-fold.ts'
+import { celsiusOf } from '../../components/celsius-of.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { ChoiceField, TextField } from '../../components/Fields.tsx'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+
+type Growth = Bodies['biological-read']['result']
+
+export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
+  const [lot, setLot] = useState(load.challenge?.biologicalLot ?? '')
+  const [result, setResult] = useState<Growth | null>(null)
+  const [control, setControl] = useState<Growth | 'none' | null>(null)
+  const [controlLot, setControlLot] = useState<string | null>(null)
+  const [hours, setHours] = useState('')
+  const [celsius, setCelsius] = useState('')
+  const { indicators: w, growth } = words.machines
+  const incubatorC = celsiusOf(celsius)
+  const complete = result !== null && control !== null && lot !== '' && Number(hours) > 0
+  return (
+    <EntryForm
+      kind="biological-read"
+      body={
+        complete
+          ? {
+              load: load.id,
+              lot,
+              result,
+              control: control === 'none' ? null : { lot: controlLot ?? lot, result: control },
+              incubatedHours: Number(hours),
+              ...(incubatorC === undefined ? {} : { incubatorC }),
+            }
+          : null
+      }
+      action={w.recordBio}
+      onKept={() => setResult(null)}
+    >
+      <TextField label={w.lot} value={lot} onChange={setLot} />
+      <ChoiceField label={w.growth} value={result} options={optionsOf(growth)} onChange={setResult} />
+      {result === 'growth' && <p className="told">{w.growthWarns}</p>}
+      <ChoiceField
+        label={w.control}
+        value={control}
+        options={[...optionsOf(growth), { value: 'none', label: w.noControl }]}
+        onChange={setControl}
+      />
+      {control !== null && control !== 'none' && (
+        <TextField label={w.controlLot} value={controlLot ?? lot} onChange={setControlLot} />
+      )}
+      <div className="pair">
+        <TextField label={w.hours} type="number" min={0} step="any" value={hours} onChange={setHours} />
+        <TextField label={w.celsius} type="number" step="any" optional value={celsius} onChange={setCelsius} />
+      </div>
+    </EntryForm>
+  )
+}

@@ -1,0 +1,111 @@
+import { useQuery } from '@tanstack/react-query'
+import { useMemo, useState } from 'react'
+import { useNavigate } from 'react-router'
+import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
+import type { Bodies } from '#road/kinds.ts'
+import { type SubjectId, subjectKey } from '#road/subject.ts'
+import { subjectQuery } from '../../api/queries.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { Loaded } from '../../components/Loaded.tsx'
+import { useNames } from '../../components/Named.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { useRounds } from '../../components/use-rounds.ts'
+import { datedKey } from '../../make-key.ts'
+import { paths } from '../../paths.ts'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+
+type Built = Bodies['load-built']
+type ChallengeType = NonNullable<NonNullable<Built['challenge']>['chemicalType']>
+
+export function BuildPage() {
+  return <Loaded query={useQuery(subjectQuery(useKey('machine')))}>{(row) => <Build machine={row.state} />}</Loaded>
+}
+
+function Build({ machine }: { readonly machine: MachineKnown }) {
+  const navigate = useNavigate()
+  const load = useMemo(() => datedKey('load', subjectKey(machine.id), new Date()), [machine.id])
+  const [program, setProgram] = useState(machine.programs[0] ?? '')
+  const [purpose, setPurpose] = useState<Built['purpose']>('goods')
+  const [rounds, setRounds] = useState<readonly SubjectId<'round'>[]>([])
+  const [lot, setLot] = useState('')
+  const [type, setType] = useState<ChallengeType | ''>('')
+  const w = words.machines
+  const challenge = {
+    ...(lot === '' ? {} : { biologicalLot: lot }),
+    ...(type === '' ? {} : { chemicalType: type }),
+  }
+  const { '1': _one, '3': _three, ...challengeTypes } = w.chemicalTypes
+  return (
+    <Page title={w.buildOn(machine.name)} lead={<p className="key">{subjectKey(load)}</p>}>
+      <EntryForm
+        kind="load-built"
+        body={{
+          load,
+          machine: machine.id,
+          program,
+          purpose,
+          rounds: [...rounds],
+          ...(lot === '' && type === '' ? {} : { challenge }),
+        }}
+        action={w.buildDo}
+        judged
+        onKept={() => void navigate(paths.load(load))}
+      >
+        <div className="pair">
+          <SelectField
+            label={w.program}
+            value={program}
+            options={machine.programs.map((each) => ({ value: each, label: each }))}
+            onChange={setProgram}
+          />
+          <SelectField label={w.purpose} value={purpose} options={optionsOf(w.purposes)} onChange={setPurpose} />
+        </div>
+        <PackChoice chosen={rounds} onChange={setRounds} />
+        <fieldset className="field">
+          <legend>{w.challenge}</legend>
+          <div className="pair">
+            <TextField label={w.bioLot} optional value={lot} onChange={setLot} />
+            <SelectField
+              label={w.chemType}
+              optional
+              value={type}
+              options={optionsOf(challengeTypes)}
+              onChange={setType}
+            />
+          </div>
+        </fieldset>
+      </EntryForm>
+    </Page>
+  )
+}
+
+interface ChoiceProps {
+  readonly chosen: readonly SubjectId<'round'>[]
+  readonly onChange: (chosen: readonly SubjectId<'round'>[]) => void
+}
+
+function PackChoice({ chosen, onChange }: ChoiceProps) {
+  const setName = useNames('set')
+  const { data: rounds = [] } = useRounds()
+  const sealed = rounds.filter((row) => row.standing === 'sealed')
+  return (
+    <fieldset className="field">
+      <legend>{words.machines.choosePacks}</legend>
+      {sealed.length === 0 && <p className="soft">{words.machines.noSealed}</p>}
+      <div className="choices">
+        {sealed.map((row) => (
+          <Tick
+            key={row.subject}
+            checked={chosen.includes(row.subject)}
+            onChange={(on) => onChange(on ? [...chosen, row.subject] : chosen.filter((each) => each !== row.subject))}
+          >
+            {setName(row.state.set)} <span className="key small">{subjectKey(row.subject)}</span>
+          </Tick>
+        ))}
+      </div>
+    </fieldset>
+  )
+}

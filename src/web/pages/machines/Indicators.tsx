@@ -1,0 +1,84 @@
+import type { LoadKnown } from '#road/sterilising/load-fold.ts'
+import { biologicalOutcome } from '#road/sterilising/load-fold.ts'
+import { Why } from '../../components/Why.tsx'
+import { useTimes } from '../../session/unit.ts'
+import { words } from '../../words/words.ts'
+import { BiologicalForm } from './BiologicalForm.tsx'
+import { ChemicalForm } from './ChemicalForm.tsx'
+
+/** What was read, and where the next reading is written down. */
+export function Indicators({ load }: { readonly load: LoadKnown }) {
+  const w = words.machines.indicators
+  return (
+    <section className="stack">
+      <h2>{w.title}</h2>
+      <div className="halves">
+        <div className="sheet stack">
+          <h3>{w.chemical}</h3>
+          <ChemicalRead load={load} />
+          <details className="no-print">
+            <summary>{w.read}</summary>
+            <ChemicalForm load={load} />
+          </details>
+        </div>
+        <div className="sheet stack">
+          <h3>
+            {w.biological}: {words.machines.biological[biologicalOutcome(load)]}
+          </h3>
+          <BiologicalRead load={load} />
+          <details className="no-print">
+            <summary>{w.readBio}</summary>
+            <BiologicalForm load={load} />
+          </details>
+        </div>
+      </div>
+    </section>
+  )
+}
+
+function ChemicalRead({ load }: { readonly load: LoadKnown }) {
+  const times = useTimes()
+  const { wheres, chemicalTypes, chemicalResults, indicators } = words.machines
+  if (load.chemical.length === 0) return <p className="soft">{indicators.none}</p>
+  return (
+    <ul className="lines">
+      {load.chemical.map((read) => (
+        <li key={read.entry}>
+          <div className="grow">
+            {wheres[read.where]}, {chemicalTypes[read.type]}:{' '}
+            <strong>
+              <Why of={{ title: wheres[read.where], value: chemicalResults[read.result], entry: read.entry }}>
+                {chemicalResults[read.result]}
+              </Why>
+            </strong>
+            , {times.moment(read.at)}
+          </div>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+function BiologicalRead({ load }: { readonly load: LoadKnown }) {
+  const times = useTimes()
+  const { growth, indicators } = words.machines
+  if (load.biological.length === 0) return <p className="soft">{indicators.none}</p>
+  return (
+    <ul className="lines">
+      {load.biological.map((read) => (
+        <li key={read.entry}>
+          <div className="grow">
+            <strong>
+              <Why of={{ title: indicators.biological, value: growth[read.result], entry: read.entry }}>
+                {growth[read.result]}
+              </Why>
+            </strong>
+            , {read.lot}, {indicators.incubated(read.incubatedHours)},{' '}
+            {read.control === null ? indicators.noControl : indicators.controlSays(growth[read.control.result])},{' '}
+            {times.moment(read.at)}
+          </div>
+        </li>
+      ))}
+    </ul>
+  )
+}

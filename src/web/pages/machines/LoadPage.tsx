@@ -1,0 +1,103 @@
+import { useQuery } from '@tanstack/react-query'
+import { lazy, Suspense } from 'react'
+import { Link } from 'react-router'
+import { biologicalOutcome, type LoadKnown } from '#road/sterilising/load-fold.ts'
+import { recallOf } from './recall-of.ts'
+import { subjectKey } from '#road/subject.ts'
+import { chartQuery, subjectQuery } from '../../api/queries.ts'
+import { EntryTable } from '../../components/EntryTable.tsx'
+import { Loaded } from '../../components/Loaded.tsx'
+import { Named } from '../../components/Named.tsx'
+import { Next } from '../../components/Next.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { paths } from '../../paths.ts'
+import { standingText } from '../../words/standing.ts'
+import { words } from '../../words/words.ts'
+import { Decide } from './Decide.tsx'
+import { Indicators } from './Indicators.tsx'
+import { LogImport } from './LogImport.tsx'
+import { OpenRecall } from './OpenRecall.tsx'
+import { Verdict } from './Verdict.tsx'
+
+const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
+
+export function LoadPage() {
+  return (
+    <Loaded query={useQuery(subjectQuery(useKey('load')))}>
+      {(row) => <Load key={row.subject} load={row.state} standing={row.standing} />}
+    </Loaded>
+  )
+}
+
+function Load({ load, standing }: { readonly load: LoadKnown; readonly standing: string }) {
+  const w = words.machines
+  return (
+    <Page
+      title={w.loadTitle(subjectKey(load.id))}
+      lead={
+        <p className="row">
+          <span className="tag strong">{standingText('load', standing)}</span>
+          <span>
+            {w.purposes[load.purpose]}, {load.program}
+            {load.machine !== null && (
+              <>
+                , {w.on}{' '}
+                <Link to={paths.machine(load.machine)}>
+                  <Named id={load.machine} />
+                </Link>
+              </>
+            )}
+          </span>
+          <button type="button" onClick={() => print()}>
+            {words.form.print}
+          </button>
+        </p>
+      }
+    >
+      <NextHere load={load} standing={standing} />
+      {load.cycle === null ? <LogImport load={load} /> : <Cycle load={load} />}
+      <Indicators load={load} />
+      <Decide load={load} />
+      <OpenRecall load={load.id} />
+      <EntryTable of={load.id} />
+      <p>
+        <Link className="button" to={paths.traceOf(load.id)}>
+          {words.trace.traceThis}
+        </Link>
+      </p>
+    </Page>
+  )
+}
+
+function NextHere({ load, standing }: { readonly load: LoadKnown; readonly standing: string }) {
+  const { nextLoad } = words.machines
+  if (standing === 'failed')
+    return <Next says={nextLoad.failed} to={paths.recall(recallOf(load.id))} action={nextLoad.recall} />
+  if (load.cycle === null) return <Next says={nextLoad.log} />
+  if (load.rounds.length > 0 && load.decision === null) {
+    return <Next says={load.chemical.length === 0 ? nextLoad.chemical : nextLoad.decide} />
+  }
+  const waits = load.challenge?.biologicalLot !== undefined && biologicalOutcome(load) === 'notRead'
+  return <Next says={waits ? nextLoad.biological : nextLoad.done} />
+}
+
+function Cycle({ load }: { readonly load: LoadKnown }) {
+  const chart = useQuery(chartQuery(load.id, true))
+  if (load.cycle === null) return null
+  return (
+    <>
+      <section className="stack">
+        <h2>{words.machines.chart.title}</h2>
+        <Loaded query={chart}>
+          {(data) => (
+            <Suspense fallback={<p>{words.loading}</p>}>
+              <CycleChart chart={data} name={subjectKey(load.id)} />
+            </Suspense>
+          )}
+        </Loaded>
+      </section>
+      <Verdict report={load.cycle.report} entry={load.cycle.entry} />
+    </>
+  )
+}

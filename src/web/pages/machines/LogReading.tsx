@@ -1,0 +1,166 @@
+import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { lazy, Suspense, useRef, useState } from 'react'
+import { v7 } from 'uuid'
+import type { LoadKnown } from '#road/sterilising/load-fold.ts'
+import { subjectKey } from '#road/subject.ts'
+import type { CycleLogAnswer, LoadCycleRequest } from '#service/api-types.ts'
+import { post } from '../../api/client.ts'
+import { subjectQuery } from '../../api/queries.ts'
+import { sendCycle } from '../../api/send-cycle.ts'
+import { SelectField, TextField } from '../../components/Fields.tsx'
+import { Loaded } from '../../components/Loaded.tsx'
+import { instantOfInput } from '../../components/MomentField.tsx'
+import { ProblemNote } from '../../components/ProblemNote.tsx'
+import { WhoNeeded } from '../../components/WhoNeeded.tsx'
+import { useStore } from '../../session/use-store.ts'
+import { whoStore, workstationStore } from '../../session/who.ts'
+import { words } from '../../words/words.ts'
+import type { ChosenLog } from './LogImport.tsx'
+import { LogMap } from './LogMap.tsx'
+import { keptMap } from './log-preview.ts'
+import { Verdict } from './Verdict.tsx'
+
+const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
+
+interface Props {
+  readonly load: LoadKnown
+  readonly log: ChosenLog
+}
+
+export function LogReading({ load, log }: Props) {
+  const machine = useQuery({ ...subjectQuery(load.machine ?? 'machine:none'), enabled: load.machine !== null })
+  if (machine.data === undefined) return <Loaded query={machine}>{() => null}</Loaded>
+  return (
+    <Reading
+      load={load}
+      log={log}
+      initial={keptMap(machine.data.state.logMap, log.preview.header) ?? log.preview.map}
+    />
+  )
+}
+
+function Reading({ load, log, initial }: Props & { readonly initial: ChosenLog['preview']['map'] }) {
+  const [map, setMap] = useState(initial)
+  const [chosen, setChosen] = useState<string>('')
+  const read = useQuery({
+    queryKey: ['read', load.id, log.name, log.text.length, JSON.stringify(map)],
+    queryFn: () =>
+      post<CycleLogAnswer>('/api/cycle-logs/read', {
+        log: { text: log.text },
+        program: load.program,
+        ...(map === null ? {} : { map }),
+        ...(load.machine === null ? {} : { machine: load.machine }),
+      }),
+    placeholderData: keepPreviousData,
+    retry: false,
+  })
+  const w = words.machines.log
+  return (
+    <>
+      <LogMap preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
+      {read.error !== null && <ProblemNote error={read.error} />}
+      {read.isPending && <p role="status">{w.reading}</p>}
+      {read.data !== undefined && read.error === null && (
+        <Cycles load={load} log={log} map={map} answer={read.data} chosen={chosen} onChoose={setChosen} />
+      )}
+    </>
+  )
+}
+
+interface CyclesProps extends Props {
+  readonly map: ChosenLog['preview']['map']
+  readonly answer: CycleLogAnswer
+  readonly chosen: string
+  readonly onChoose: (cycle: string) => void
+}
+
+function Cycles({ load, log, map, answer, chosen, onChoose }: CyclesProps) {
+  const w = words.machines.log
+  const cycle = answer.cycles.find((each) => String(each.cycle) === chosen) ?? answer.cycles[0]
+  if (cycle === undefined) return <p>{w.none}</p>
+  return (
+    <>
+      {answer.cycles.length > 1 && (
+        <SelectField
+          label={w.cycles}
+          value={String(cycle.cycle)}
+          options={answer.cycles.map((each) => ({ value: String(each.cycle), label: w.cycle(each.cycle) }))}
+          onChange={onChoose}
+        />
+      )}
+      <Suspense fallback={<p>{words.loading}</p>}>
+        <CycleChart chart={cycle.chart} name={subjectKey(load.id)} />
+      </Suspense>
+      <Verdict report={cycle.report} />
+      <KeepCycle
+        load={load}
+        dated={cycle.startedAt !== null}
+        request={{
+          text: log.text,
+          program: load.program,
+          ...(map === null ? {} : { map }),
+          ...(answer.cycles.length > 1 ? { cycle: cycle.cycle } : {}),
+        }}
+      />
+    </>
+  )
+}
+
+interface KeepProps {
+  readonly load: LoadKnown
+  readonly dated: boolean
+  readonly request: Pick<LoadCycleRequest, 'text' | 'program' | 'map' | 'cycle'>
+}
+
+function KeepCycle({ load, dated, request }: KeepProps) {
+  const id = useRef(v7())
+  const by = useStore(whoStore)
+  const workstation = useStore(workstationStore)
+  const client = useQueryClient()
+  const [startedAt, setStartedAt] = useState('')
+  const [number, setNumber] = useState('')
+  const keeping = useMutation({
+    mutationFn: async () => {
+      if (by === null) return
+      const started = instantOfInput(startedAt)
+      await sendCycle(load.id, {
+        ...request,
+        id: id.current,
+        by,
+        workstation,
+        ...(started === undefined ? {} : { startedAt: started }),
+        ...(number === '' ? {} : { cycleNumber: number }),
+      })
+    },
+    onSettled: () => client.invalidateQueries(),
+  })
+  const w = words.machines.log
+  return (
+    <form
+      className="form"
+      aria-label={w.keep}
+      onSubmit={(event) => {
+        event.preventDefault()
+        keeping.mutate()
+      }}
+    >
+      {!dated && (
+        <TextField
+          label={w.startedAt}
+          hint={w.startedAtSays}
+          type="datetime-local"
+          value={startedAt}
+          onChange={setStartedAt}
+        />
+      )}
+      <TextField label={w.cycleNumber} optional value={number} onChange={setNumber} />
+      <WhoNeeded />
+      <div>
+        <button type="submit" className="main large" disabled={keeping.isPending || by === null}>
+          {keeping.isPending ? words.form.sending : w.keep}
+        </button>
+      </div>
+      {keeping.error !== null && <ProblemNote error={keeping.error} />}
+    </form>
+  )
+}

@@ -1,0 +1,95 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
+import type { KnownRow } from '#service/api-types.ts'
+import { subjectKey } from '#road/subject.ts'
+import { loadsOfQuery, subjectQuery } from '../../api/queries.ts'
+import { Loaded } from '../../components/Loaded.tsx'
+import { Next } from '../../components/Next.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
+import { standingText } from '../../words/standing.ts'
+import { words } from '../../words/words.ts'
+import { useMachineNeed } from './machine-day.ts'
+import { MachineService } from './MachineService.tsx'
+import { MachineTests } from './MachineTests.tsx'
+
+export function MachinePage() {
+  return <Loaded query={useQuery(subjectQuery(useKey('machine')))}>{(row) => <Machine row={row} />}</Loaded>
+}
+
+function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
+  const machine = row.state
+  const steam = machine.type === 'steamSteriliser'
+  const need = useMachineNeed()(machine)
+  const w = words.machines
+  const says = {
+    out: w.next.out(machine.name),
+    leak: w.next.leak(machine.name),
+    air: w.next.air(machine.name),
+    none: w.next.build(machine.name),
+  }
+  return (
+    <Page
+      title={machine.name}
+      lead={
+        <p>
+          {words.unit.machineTypes[machine.type]}, {w.chamber(machine.chamberLitres)}, {machine.programs.join(', ')}.{' '}
+          {standingText('machine', row.standing)}
+          {machine.service.why !== '' && `: ${machine.service.why}`}.
+        </p>
+      }
+    >
+      {steam &&
+        (need === 'none' ? (
+          <Next says={says[need]} to={paths.build(row.subject)} action={w.build} />
+        ) : (
+          <Next says={says[need]} />
+        ))}
+      {steam && <MachineTests machine={machine} need={need} />}
+      {steam && <Loads row={row} />}
+      <MachineService machine={machine} />
+    </Page>
+  )
+}
+
+function Loads({ row }: { readonly row: KnownRow<'machine'> }) {
+  const times = useTimes()
+  const w = words.machines
+  return (
+    <Loaded query={useQuery(loadsOfQuery(row.subject))}>
+      {(loads) => (
+        <div className="scroll">
+          <table>
+            <caption>{w.loads}</caption>
+            <thead>
+              <tr>
+                <th scope="col">{w.load}</th>
+                <th scope="col">{w.builtAt}</th>
+                <th scope="col">{w.program}</th>
+                <th scope="col">{w.standing}</th>
+                <th scope="col" className="number">
+                  {w.packs}
+                </th>
+              </tr>
+            </thead>
+            <tbody>
+              {loads.map((load) => (
+                <tr key={load.subject}>
+                  <th scope="row">
+                    <Link to={paths.load(load.subject)}>{subjectKey(load.subject)}</Link>
+                  </th>
+                  <td>{load.state.builtAt === null ? '' : times.moment(load.state.builtAt)}</td>
+                  <td>{load.state.program}</td>
+                  <td>{standingText('load', load.standing)}</td>
+                  <td className="number">{load.state.rounds.length}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </Loaded>
+  )
+}

@@ -1,0 +1,33 @@
+import { useState } from 'react'
+import { useNavigate } from 'react-router'
+import type { SubjectId } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { TextField, Tick } from '../../components/Fields.tsx'
+import { paths } from '../../paths.ts'
+import { words } from '../../words/words.ts'
+import { recallOf } from './recall-of.ts'
+
+export function OpenRecall({ load }: { readonly load: SubjectId<'load'> }) {
+  const navigate = useNavigate()
+  const [why, setWhy] = useState('')
+  const [defectProven, setDefect] = useState(false)
+  const recall = recallOf(load)
+  const w = words.machines
+  return (
+    <details className="no-print">
+      <summary>{w.recallOpen}</summary>
+      <EntryForm
+        kind="recall-opened"
+        body={why.length < 5 ? null : { recall, load, why, defectProven }}
+        action={w.recallDo}
+        onKept={() => void navigate(paths.recall(recall))}
+      >
+        <p className="soft">{w.recallSays}</p>
+        <TextField label={w.recallWhy} value={why} minLength={5} long onChange={setWhy} />
+        <Tick checked={defectProven} onChange={setDefect}>
+          {w.defectProven}
+        </Tick>
+      </EntryForm>
+    </details>
+  )
+}

@@ -1,0 +1,36 @@
+import { mapByNames } from '#workings/steam/auto-map.ts'
+import { SteamLogMap } from '#workings/steam/log-map.ts'
+import { readLogText } from '#workings/steam/log-text.ts'
+import { isUnusable } from '#workings/steam/unusable.ts'
+import { describeProblem } from '#units/problem.ts'
+
+/** The head of a log, to be shown beside the map of its columns. */
+export interface LogPreview {
+  readonly header: readonly string[]
+  readonly units: readonly string[] | null
+  readonly rows: readonly (readonly string[])[]
+  /** What the names of the columns say, when they say enough. */
+  readonly map: SteamLogMap | null
+}
+
+const rowsShown = 3
+
+export function previewLog(text: string): LogPreview {
+  const table = readLogText(text)
+  if (isUnusable(table)) throw new RangeError(describeProblem(table.problem))
+  const mapped = mapByNames(table)
+  return {
+    header: table.header,
+    units: table.units,
+    rows: table.rows.slice(0, rowsShown),
+    map: 'map' in mapped ? mapped.map : null,
+  }
+}
+
+/** A map that was kept for a machine, when it fits the columns of this log. */
+export function keptMap(kept: unknown, header: readonly string[]): SteamLogMap | null {
+  const { data } = SteamLogMap.safeParse(kept)
+  if (data === undefined) return null
+  const columns = [data.time.column, data.reference.column, ...(data.loads ?? []).map((each) => each.column)]
+  return columns.every((column) => header.includes(column)) ? data : null
+}

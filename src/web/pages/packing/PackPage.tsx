@@ -1,0 +1,45 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
+import type { KnownRow } from '#service/api-types.ts'
+import { subjectQuery } from '../../api/queries.ts'
+import { Loaded } from '../../components/Loaded.tsx'
+import { useNames } from '../../components/Named.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { paths } from '../../paths.ts'
+import { standingText } from '../../words/standing.ts'
+import { words } from '../../words/words.ts'
+import { PackLabel } from './PackLabel.tsx'
+import { SealForm } from './SealForm.tsx'
+
+export function PackPage() {
+  return <Loaded query={useQuery(subjectQuery(useKey('round')))}>{(row) => <Pack row={row} />}</Loaded>
+}
+
+function Pack({ row }: { readonly row: KnownRow<'round'> }) {
+  const setName = useNames('set')
+  const { set, sealed } = row.state
+  return (
+    <Page
+      title={words.wash.packing.of(setName(set))}
+      lead={
+        <p>
+          {standingText('round', row.standing)}, <span className="key">{row.subject}</span>
+        </p>
+      }
+    >
+      {sealed !== null && (
+        <>
+          <div className="told row apart">
+            <p>{words.wash.packing.sealedTell}</p>
+            <Link className="button" to={paths.machines}>
+              {words.wash.packing.toMachines}
+            </Link>
+          </div>
+          <PackLabel round={row.state} />
+        </>
+      )}
+      {sealed === null && set !== null && <SealForm round={row.subject} set={set} />}
+    </Page>
+  )
+}

@@ -1,0 +1,55 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
+import type { RoundKnown } from '#road/round.ts'
+import { subjectQuery } from '../../api/queries.ts'
+import { EntryTable } from '../../components/EntryTable.tsx'
+import { Loaded } from '../../components/Loaded.tsx'
+import { useNames } from '../../components/Named.tsx'
+import { Next } from '../../components/Next.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { useRecalled } from '../../components/use-recalled.ts'
+import { paths } from '../../paths.ts'
+import { standingText } from '../../words/standing.ts'
+import { words } from '../../words/words.ts'
+import { nextStepOf } from './next-step.ts'
+import { Steps } from './Steps.tsx'
+
+export function OneRoundPage() {
+  const id = useKey('round')
+  return (
+    <Loaded query={useQuery(subjectQuery(id))}>
+      {(row) => <OneRound round={row.state} standing={row.standing} />}
+    </Loaded>
+  )
+}
+
+function OneRound({ round, standing }: { readonly round: RoundKnown; readonly standing: string }) {
+  const setName = useNames('set')
+  const recall = useRecalled().get(round.id)
+  const next = nextStepOf(round)
+  return (
+    <Page
+      title={words.round.of(setName(round.set))}
+      lead={
+        <p className="row">
+          <span className="tag strong">{standingText('round', standing)}</span>
+          <span className="key">{round.id}</span>
+        </p>
+      }
+    >
+      {recall === undefined ? (
+        <Next {...next} />
+      ) : (
+        <Next says={words.round.recalled} to={paths.recall(recall)} action={words.trace.toRecall} />
+      )}
+      <Steps round={round} />
+      <EntryTable of={round.id} />
+      <p>
+        <Link className="button" to={paths.traceOf(round.id)}>
+          {words.round.trace}
+        </Link>
+      </p>
+    </Page>
+  )
+}

@@ -1,0 +1,52 @@
+import { useMemo, useState } from 'react'
+import { useNavigate } from 'react-router'
+import type { Instant } from '#road/instant.ts'
+import type { SubjectId } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { instantOfInput, localInput } from '../../components/MomentField.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useSurgeons } from './use-surgeons.ts'
+import { datedKey } from '../../make-key.ts'
+import { paths } from '../../paths.ts'
+import { words } from '../../words/words.ts'
+
+export function BookPage() {
+  const navigate = useNavigate()
+  const id = useMemo(() => datedKey('case', 'case', new Date()), [])
+  const surgeons = useSurgeons()
+  const [patient, setPatient] = useState('')
+  const [procedure, setProcedure] = useState('')
+  const [theatre, setTheatre] = useState('')
+  const [planned, setPlanned] = useState(() => localInput(new Date().toISOString()))
+  const [surgeon, setSurgeon] = useState<SubjectId<'person'> | ''>('')
+  const [implantPlanned, setImplant] = useState(false)
+  const plannedAt = instantOfInput(planned)
+  const w = words.theatre
+  const complete = patient !== '' && procedure !== '' && theatre !== '' && plannedAt !== undefined && surgeon !== ''
+  return (
+    <Page title={w.book}>
+      <EntryForm
+        kind="case-booked"
+        body={
+          complete
+            ? { case: id, patient, procedure, theatre, plannedAt: plannedAt as Instant, surgeon, implantPlanned }
+            : null
+        }
+        action={w.bookDo}
+        onKept={() => void navigate(paths.oneCase(id))}
+      >
+        <TextField label={w.procedure} value={procedure} onChange={setProcedure} />
+        <div className="pair">
+          <TextField label={w.patient} hint={w.patientHint} value={patient} onChange={setPatient} />
+          <TextField label={w.theatre} value={theatre} onChange={setTheatre} />
+          <TextField label={w.plannedAt} type="datetime-local" value={planned} onChange={setPlanned} />
+          <SelectField label={w.surgeon} value={surgeon} options={surgeons} onChange={setSurgeon} />
+        </div>
+        <Tick checked={implantPlanned} onChange={setImplant}>
+          {w.implantPlanned}
+        </Tick>
+      </EntryForm>
+    </Page>
+  )
+}

@@ -1,0 +1,148 @@
+import { useState } from 'react'
+import type { Instant } from '#road/instant.ts'
+import type { Bodies } from '#road/kinds.ts'
+import type { WoundClass } from '#road/operating/entries.ts'
+import type { CaseKnown } from '#road/operating/fold.ts'
+import type { SubjectId } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { instantOfInput, localInput } from '../../components/MomentField.tsx'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+import { useSurgeons } from './use-surgeons.ts'
+
+interface Fields {
+  readonly startedAt: string
+  readonly endedAt: string
+  readonly woundClass: WoundClass | null
+  readonly surgeon: SubjectId<'person'> | ''
+  readonly asa: string
+  readonly position: string
+  readonly implant: string
+  readonly lot: string
+  readonly drug: string
+  readonly drugAt: string
+  readonly converted: boolean
+}
+
+export function RecordForm({ of }: { readonly of: CaseKnown }) {
+  const surgeons = useSurgeons()
+  const [fields, setFields] = useState<Fields>(() => beginning(of))
+  const change = (part: Partial<Fields>) => setFields((before) => ({ ...before, ...part }))
+  const w = words.theatre
+  return (
+    <section className="stack">
+      <h2>{w.record}</h2>
+      <EntryForm kind="case-recorded" body={bodyOf(of.id, fields)} action={w.recordDo}>
+        <div className="pair">
+          <TextField
+            label={w.startedAt}
+            type="datetime-local"
+            value={fields.startedAt}
+            onChange={(startedAt) => change({ startedAt })}
+          />
+          <TextField
+            label={w.endedAt}
+            type="datetime-local"
+            value={fields.endedAt}
+            onChange={(endedAt) => change({ endedAt })}
+          />
+        </div>
+        <ChoiceField
+          label={w.woundClass}
+          value={fields.woundClass}
+          options={optionsOf(w.woundClasses)}
+          onChange={(woundClass) => change({ woundClass })}
+        />
+        <div className="pair">
+          <SelectField
+            label={w.surgeon}
+            value={fields.surgeon}
+            options={surgeons}
+            onChange={(surgeon) => change({ surgeon })}
+          />
+          <TextField
+            label={w.position}
+            type="number"
+            min={1}
+            optional
+            value={fields.position}
+            onChange={(position) => change({ position })}
+          />
+          <TextField
+            label={w.asa}
+            type="number"
+            min={1}
+            optional
+            value={fields.asa}
+            onChange={(asa) => change({ asa })}
+          />
+        </div>
+        <div className="pair">
+          <TextField label={w.drug} optional value={fields.drug} onChange={(drug) => change({ drug })} />
+          {fields.drug !== '' && (
+            <TextField
+              label={w.drugAt}
+              type="datetime-local"
+              value={fields.drugAt}
+              onChange={(drugAt) => change({ drugAt })}
+            />
+          )}
+        </div>
+        <div className="pair">
+          <TextField
+            label={w.implantDescription}
+            optional
+            value={fields.implant}
+            onChange={(implant) => change({ implant })}
+          />
+          {fields.implant !== '' && (
+            <TextField label={w.implantLot} optional value={fields.lot} onChange={(lot) => change({ lot })} />
+          )}
+        </div>
+        <Tick checked={fields.converted} onChange={(converted) => change({ converted })}>
+          {w.converted}
+        </Tick>
+      </EntryForm>
+    </section>
+  )
+}
+
+function beginning(of: CaseKnown): Fields {
+  const planned = localInput(of.opened[0]?.at ?? of.booked?.plannedAt ?? new Date().toISOString())
+  return {
+    startedAt: planned,
+    endedAt: localInput(new Date().toISOString()),
+    woundClass: null,
+    surgeon: of.booked?.surgeon ?? '',
+    asa: '',
+    position: '',
+    implant: '',
+    lot: '',
+    drug: '',
+    drugAt: planned,
+    converted: false,
+  }
+}
+
+function bodyOf(id: SubjectId<'case'>, fields: Fields): Bodies['case-recorded'] | null {
+  const startedAt = instantOfInput(fields.startedAt)
+  const endedAt = instantOfInput(fields.endedAt)
+  const drugAt = instantOfInput(fields.drugAt)
+  const { woundClass, surgeon } = fields
+  if (startedAt === undefined || endedAt === undefined || woundClass === null || surgeon === '') return null
+  if (fields.drug !== '' && drugAt === undefined) return null
+  return {
+    case: id,
+    startedAt: startedAt as Instant,
+    endedAt: endedAt as Instant,
+    woundClass,
+    surgeon,
+    implant:
+      fields.implant === '' ? null : { description: fields.implant, ...(fields.lot === '' ? {} : { lot: fields.lot }) },
+    antibiotic: fields.drug === '' ? null : { drug: fields.drug, startedAt: (drugAt ?? startedAt) as Instant },
+    convertedToOpen: fields.converted,
+    ...(fields.asa === '' ? {} : { asa: Number(fields.asa) }),
+    ...(fields.position === '' ? {} : { positionOnList: Number(fields.position) }),
+  }
+}

@@ -1,0 +1,44 @@
+import { useState } from 'react'
+import { Link, useParams } from 'react-router'
+import { NotFound } from '../../components/Broken.tsx'
+import { Page } from '../../components/Page.tsx'
+import { paths } from '../../paths.ts'
+import { words } from '../../words/words.ts'
+import { DeviceForm } from './DeviceForm.tsx'
+import { MachineForm } from './MachineForm.tsx'
+import { PersonForm } from './PersonForm.tsx'
+import { SetForm } from './SetForm.tsx'
+
+const forms = { person: PersonForm, device: DeviceForm, set: SetForm, machine: MachineForm } as const
+
+export function RegisterPage() {
+  const { what = '' } = useParams()
+  const [kept, setKept] = useState(0)
+  if (!isRegistrable(what)) return <NotFound />
+  const Form = forms[what]
+  const w = words.unit.register
+  return (
+    <Page title={w[what]}>
+      <div role="status">
+        {kept > 0 && (
+          <p className="told">
+            {words.form.kept} {w.again}
+          </p>
+        )}
+      </div>
+      <Form key={`${what} ${kept}`} onKept={() => setKept((before) => before + 1)} />
+      <p className="row">
+        <Link className="button" to={paths.unit}>
+          {w.back}
+        </Link>
+        <Link className="button" to={paths.round}>
+          {words.shell.round}
+        </Link>
+      </p>
+    </Page>
+  )
+}
+
+function isRegistrable(what: string): what is keyof typeof forms {
+  return what in forms
+}

@@ -1,0 +1,97 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
+import { subjectKey } from '#road/subject.ts'
+import { knownQuery, unitQuery } from '../../api/queries.ts'
+import { Page } from '../../components/Page.tsx'
+import { SubjectLink } from '../../components/SubjectLink.tsx'
+import { paths } from '../../paths.ts'
+import { standingText } from '../../words/standing.ts'
+import { words } from '../../words/words.ts'
+import { Limits } from './Limits.tsx'
+
+export function UnitPage() {
+  const w = words.unit
+  const people = useQuery(knownQuery('person')).data ?? []
+  const devices = useQuery(knownQuery('device')).data ?? []
+  const sets = useQuery(knownQuery('set')).data ?? []
+  const machines = useQuery(knownQuery('machine')).data ?? []
+  return (
+    <Page title={w.title} lead={w.lead}>
+      <div className="halves">
+        <Listed
+          what="person"
+          title={w.people}
+          rows={people.map((row) => ({
+            id: row.subject,
+            says: row.state.left ? w.left : row.state.roles.map((role) => w.roles[role]).join(', '),
+          }))}
+        />
+        <Listed
+          what="machine"
+          title={w.machines}
+          rows={machines.map((row) => ({
+            id: row.subject,
+            says: `${w.machineTypes[row.state.type]}, ${standingText('machine', row.standing)}`,
+          }))}
+        />
+        <Listed
+          what="set"
+          title={w.sets}
+          rows={sets.map((row) => ({ id: row.subject, says: subjectKey(row.subject) }))}
+        />
+        <Listed
+          what="device"
+          title={w.devices}
+          rows={devices.map((row) => ({ id: row.subject, says: w.contact[row.state.contact] }))}
+        />
+      </div>
+      <Limits />
+      <Record />
+    </Page>
+  )
+}
+
+interface ListedProps {
+  readonly what: 'person' | 'device' | 'set' | 'machine'
+  readonly title: string
+  readonly rows: readonly { readonly id: Parameters<typeof SubjectLink>[0]['id']; readonly says: string }[]
+}
+
+function Listed({ what, title, rows }: ListedProps) {
+  return (
+    <section className="stack" aria-label={title}>
+      <div className="row apart">
+        <h2>{title}</h2>
+        <Link className="button" to={paths.register(what)}>
+          {words.unit.register[what]}
+        </Link>
+      </div>
+      <ul className="lines">
+        {rows.map((row) => (
+          <li key={row.id}>
+            <div className="grow">
+              <SubjectLink id={row.id} />
+            </div>
+            <span className="soft small">{row.says}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function Record() {
+  const { data } = useQuery(unitQuery)
+  if (data?.state !== 'open') return null
+  return (
+    <section className="stack">
+      <h2>{words.unit.record}</h2>
+      <dl className="facts">
+        <dt>{words.unit.head}</dt>
+        <dd>{data.head.seq.toLocaleString('en')}</dd>
+        <dt>{words.unit.seal}</dt>
+        <dd className="key small">{data.head.hash}</dd>
+      </dl>
+    </section>
+  )
+}

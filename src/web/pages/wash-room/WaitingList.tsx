@@ -1,0 +1,61 @@
+import { Link } from 'react-router'
+import type { KnownRow } from '#service/api-types.ts'
+import { Named } from '../../components/Named.tsx'
+import { Since } from '../../components/Since.tsx'
+import { Why } from '../../components/Why.tsx'
+import { paths } from '../../paths.ts'
+import { standingText } from '../../words/standing.ts'
+import { words } from '../../words/words.ts'
+
+type Group = 'used' | 'soaking' | 'sentBack' | 'washed' | 'back'
+
+const actions: Record<Group, string> = {
+  used: words.wash.doSoak,
+  soaking: words.wash.doWash,
+  sentBack: words.wash.doWash,
+  washed: words.wash.doInspect,
+  back: words.wash.doBack,
+}
+
+interface Props {
+  readonly standing: Group
+  readonly rows: readonly KnownRow<'round'>[]
+}
+
+/** Sets at one place of the wash room, the one that has waited longest first. */
+export function WaitingList({ standing, rows }: Props) {
+  if (rows.length === 0 && standing !== 'used') return null
+  const title = words.wash[standing]
+  return (
+    <section className="stack" aria-label={title}>
+      <h2>{title}</h2>
+      {standing === 'back' && <p className="soft">{words.wash.backSays}</p>}
+      {rows.length === 0 && <p className="soft">{words.wash.none}</p>}
+      <ul className="lines">
+        {rows.map((row) => (
+          <li key={row.subject}>
+            <div className="grow">
+              <Link to={paths.oneRound(row.subject)}>
+                {row.state.set === null ? row.subject : <Named id={row.state.set} />}
+              </Link>
+              <br />
+              <span className="soft">
+                {standing === 'back' && `${standingText('round', row.standing)}, `}
+                <Why of={{ title: words.round.waiting, entry: row.state.began?.entry }}>
+                  <Since at={row.since} />
+                </Why>{' '}
+                {standing === 'used' && words.wash.sinceUse}
+              </span>
+            </div>
+            <Link className="button" to={paths.washRoomFor(row.subject)}>
+              {actions[standing]}
+              <span className="unseen">
+                : <Named id={row.state.set ?? row.subject} />
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}

@@ -1,0 +1,75 @@
+import { useQuery } from '@tanstack/react-query'
+import { useSearchParams } from 'react-router'
+import type { KnownRow } from '#service/api-types.ts'
+import { knownQuery } from '../../api/queries.ts'
+import { Loaded } from '../../components/Loaded.tsx'
+import { useNames } from '../../components/Named.tsx'
+import { Next } from '../../components/Next.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useSearchKey } from '../../components/use-key.ts'
+import { useRounds } from '../../components/use-rounds.ts'
+import { paths } from '../../paths.ts'
+import { useNow } from '../../session/use-now.ts'
+import { spanText } from '../../words/standing.ts'
+import { words } from '../../words/words.ts'
+import { Bench } from './Bench.tsx'
+import { StartRounds } from './StartRounds.tsx'
+import { WaitingList } from './WaitingList.tsx'
+
+const groups = ['used', 'soaking', 'sentBack', 'washed'] as const
+const begins = ['rejected', 'damaged']
+
+export function WashRoomPage() {
+  return (
+    <Page title={words.wash.title} lead={words.wash.lead}>
+      <Loaded query={useRounds()}>{(rounds) => <WashRoom rounds={rounds} />}</Loaded>
+    </Page>
+  )
+}
+
+function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] }) {
+  const chosen = useSearchKey('round')
+  const [, setSearch] = useSearchParams()
+  const { data: sets = [] } = useQuery(knownQuery('set', ['neverUsed']))
+  const row = rounds.find((each) => each.subject === chosen)
+  const open = (standing: string) =>
+    rounds.filter((each) => each.standing === standing).toSorted((a, b) => (a.since < b.since ? -1 : 1))
+  return (
+    <>
+      {row === undefined ? (
+        <NextHere rounds={rounds} />
+      ) : (
+        <Bench key={`${row.subject} ${row.standing}`} row={row} rounds={rounds} onDone={() => setSearch({})} />
+      )}
+      {groups.map((standing) => (
+        <WaitingList key={standing} standing={standing} rows={open(standing)} />
+      ))}
+      <WaitingList standing="back" rows={begins.flatMap(open)} />
+      {sets.length > 0 && <StartRounds sets={sets} />}
+    </>
+  )
+}
+
+function NextHere({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] }) {
+  const setName = useNames('set')
+  const now = useNow()
+  const oldest = (...standings: string[]) =>
+    rounds.filter((row) => standings.includes(row.standing)).toSorted((a, b) => (a.since < b.since ? -1 : 1))[0]
+  const used = oldest('used')
+  const soaking = oldest('soaking', 'sentBack')
+  const washed = oldest('washed')
+  const row = used ?? soaking ?? washed
+  if (row === undefined) return <Next says={words.nothingNext} />
+  const name = setName(row.state.set)
+  if (row === used) {
+    const wait = spanText(now - Date.parse(row.state.began?.at ?? row.since))
+    return (
+      <Next says={words.wash.nextSoak(name, wait)} to={paths.washRoomFor(row.subject)} action={words.wash.doSoak} />
+    )
+  }
+  return row === soaking ? (
+    <Next says={words.wash.nextWash(name)} to={paths.washRoomFor(row.subject)} action={words.wash.doWash} />
+  ) : (
+    <Next says={words.wash.nextInspect(name)} to={paths.washRoomFor(row.subject)} action={words.wash.doInspect} />
+  )
+}

@@ -1,0 +1,93 @@
+import { useMemo, useState } from 'react'
+import { useNavigate, useSearchParams } from 'react-router'
+import type { Instant } from '#road/instant.ts'
+import type { Bodies } from '#road/kinds.ts'
+import { type SubjectId, subjectKey } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { instantOfInput, localInput } from '../../components/MomentField.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useSearchKey } from '../../components/use-key.ts'
+import { datedKey } from '../../make-key.ts'
+import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+import { useRecordedCases } from '../theatre/use-cases.ts'
+
+type Noted = Bodies['wound-noted']
+
+export function NotePage() {
+  const of = useSearchKey('case')
+  return (
+    <Page title={words.theatre.wound.noteTitle}>
+      <CaseChoice of={of} />
+      {of === null ? <p className="soft">{words.theatre.wound.chooseCase}</p> : <NoteForm key={of} of={of} />}
+    </Page>
+  )
+}
+
+/** The latest cases; an older one is reached from its own page. */
+function CaseChoice({ of }: { readonly of: SubjectId<'case'> | null }) {
+  const times = useTimes()
+  const [, setSearch] = useSearchParams()
+  const { data = [] } = useRecordedCases()
+  const options = data.map((row) => ({
+    value: subjectKey(row.subject),
+    label: `${times.day(row.state.recorded?.startedAt ?? row.since)}, ${row.state.booked?.procedure ?? ''}, ${row.state.booked?.patient ?? ''}`,
+  }))
+  const key = of === null ? '' : subjectKey(of)
+  const known = key === '' || options.some((option) => option.value === key)
+  return (
+    <div className="form">
+      <SelectField
+        label={words.theatre.wound.caseKey}
+        value={key}
+        options={known ? options : [{ value: key, label: key }, ...options]}
+        onChange={(next) => setSearch(next === '' ? {} : { case: next })}
+      />
+    </div>
+  )
+}
+
+function NoteForm({ of }: { readonly of: SubjectId<'case'> }) {
+  const navigate = useNavigate()
+  const wound = useMemo(() => datedKey('wound', 'wound', new Date()), [])
+  const [onset, setOnset] = useState(() => localInput(new Date().toISOString()))
+  const [depth, setDepth] = useState<Noted['depth'] | null>(null)
+  const [signs, setSigns] = useState('')
+  const [culture, setCulture] = useState<Noted['culture']>('notTaken')
+  const [acidFast, setAcidFast] = useState<Noted['acidFast']>('notDone')
+  const [organism, setOrganism] = useState('')
+  const onsetAt = instantOfInput(onset)
+  const { wound: w, depths, cultures, acidFast: acidFastWords } = words.theatre
+  const complete = onsetAt !== undefined && depth !== null && signs !== ''
+  return (
+    <EntryForm
+      kind="wound-noted"
+      body={
+        complete
+          ? {
+              wound,
+              case: of,
+              onsetAt: onsetAt as Instant,
+              depth,
+              signs,
+              culture,
+              acidFast,
+              ...(organism === '' ? {} : { organism }),
+            }
+          : null
+      }
+      action={w.recordDo}
+      onKept={() => void navigate(paths.traceOf(wound))}
+    >
+      <TextField label={w.onset} type="datetime-local" value={onset} onChange={setOnset} />
+      <ChoiceField label={w.depth} value={depth} options={optionsOf(depths)} onChange={setDepth} />
+      <TextField label={w.signs} long value={signs} onChange={setSigns} />
+      <ChoiceField label={w.culture} value={culture} options={optionsOf(cultures)} onChange={setCulture} />
+      <ChoiceField label={w.acidFast} value={acidFast} options={optionsOf(acidFastWords)} onChange={setAcidFast} />
+      <TextField label={w.organism} optional value={organism} onChange={setOrganism} />
+    </EntryForm>
+  )
+}

@@ -1,0 +1,54 @@
+import { type SubjectId, subjectKey, subjectKind } from '#road/subject.ts'
+
+/** Every address of the program. */
+export const paths = {
+  start: '/start',
+  round: '/',
+  oneRound: (id: SubjectId<'round'>) => `/rounds/${subjectKey(id)}`,
+  washRoom: '/wash-room',
+  washRoomFor: (id: SubjectId<'round'>) => `/wash-room?round=${subjectKey(id)}`,
+  packing: '/packing',
+  packingOf: (id: SubjectId<'round'>) => `/packing/${subjectKey(id)}`,
+  machines: '/machines',
+  machine: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}`,
+  build: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}/build`,
+  load: (id: SubjectId<'load'>) => `/loads/${subjectKey(id)}`,
+  shelf: '/shelf',
+  theatre: '/theatre',
+  book: '/theatre/book',
+  oneCase: (id: SubjectId<'case'>) => `/theatre/${subjectKey(id)}`,
+  wounds: '/wounds',
+  noteWound: (id?: SubjectId<'case'>) => (id ? `/wounds/note?case=${subjectKey(id)}` : '/wounds/note'),
+  trace: '/trace',
+  traceOf: (id: SubjectId) => `/trace?subject=${encodeURIComponent(id)}`,
+  recall: (id: SubjectId<'recall'>) => `/recalls/${subjectKey(id)}`,
+  bench: '/bench',
+  unit: '/unit',
+  register: (what: 'person' | 'device' | 'set' | 'machine') => `/unit/register/${what}`,
+} as const
+
+/** Where a subject is at home; what has no page of its own is shown in its trace. */
+export function pathOf(id: SubjectId): string {
+  switch (subjectKind(id)) {
+    case 'round':
+      return paths.oneRound(id as SubjectId<'round'>)
+    case 'machine':
+      return paths.machine(id as SubjectId<'machine'>)
+    case 'load':
+      return paths.load(id as SubjectId<'load'>)
+    case 'case':
+      return paths.oneCase(id as SubjectId<'case'>)
+    case 'recall':
+      return paths.recall(id as SubjectId<'recall'>)
+    case 'unit':
+    case 'policy':
+      return paths.unit
+    case 'person':
+    case 'device':
+    case 'item':
+    case 'set':
+    case 'wash':
+    case 'wound':
+      return paths.traceOf(id)
+  }
+}

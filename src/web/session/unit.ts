@@ -1,0 +1,39 @@
+import { createContext, useContext, useMemo } from 'react'
+import type { UnitState } from '#service/api-types.ts'
+import { invariant } from '#units/invariant.ts'
+
+export type OpenUnit = Extract<UnitState, { state: 'open' }>
+
+export const UnitContext = createContext<OpenUnit | null>(null)
+
+export function useUnit(): OpenUnit {
+  const unit = useContext(UnitContext)
+  invariant(unit !== null, 'a page of the unit is shown inside UnitContext')
+  return unit
+}
+
+export interface Times {
+  /** 25 Nov, 09:31 */
+  readonly moment: (at: string) => string
+  /** 25 Nov 2026 */
+  readonly day: (at: string) => string
+  /** 09:31 */
+  readonly clock: (at: string) => string
+}
+
+/** Times in the unit's own time zone, wherever the screen stands. */
+export function useTimes(): Times {
+  const { timeZone } = useUnit().unit
+  return useMemo(() => {
+    const format = (options: Intl.DateTimeFormatOptions) => {
+      const formatter = new Intl.DateTimeFormat('en-GB', { timeZone, ...options })
+      return (at: string) => (Number.isNaN(Date.parse(at)) ? '—' : formatter.format(new Date(at)))
+    }
+    const clock = { hour: '2-digit', minute: '2-digit' } as const
+    return {
+      moment: format({ day: 'numeric', month: 'short', ...clock }),
+      day: format({ day: 'numeric', month: 'short', year: 'numeric' }),
+      clock: format(clock),
+    }
+  }, [timeZone])
+}
