@@ -12,6 +12,7 @@ import type { ServiceConfig } from './config.ts'
 import type { ServiceContext } from './context.ts'
 import { liveHub } from './live/live-hub.ts'
 import type { DemoSource } from './unit/demo-source.ts'
+import { setupMarker } from './unit/setup-marker.ts'
 import { unitSetup } from './unit/unit-setup.ts'
 
 export interface Service extends AsyncDisposable {
@@ -72,7 +73,7 @@ function contextOf(
     compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
     live: liveHub(journal, reader, 1000),
-    setup: unitSetup({ journal, reader, site, now, demo, log }),
+    setup: unitSetup({ journal, reader, site, now, demo, log, marker: setupMarker(config.at) }),
   }
 }
 
@@ -92,6 +93,7 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
     await app.close()
     throw error
   }
+  context.setup.resume()
   const [address] = app.addresses()
   // The port that was given when any was asked for (0).
   const port = typeof address === 'object' ? address.port : config.port

@@ -81,6 +81,15 @@ export function wrongMethod(allowed: readonly string[], method: string): ApiProb
   })
 }
 
+export function foreignPage(origin: string): ApiProblem {
+  return problem('foreign-page', {
+    title: 'A page of another site may not ask this service',
+    status: 403,
+    remedy: 'Open the program at its own address and do it there. Nothing was written.',
+    problems: [{ field: 'Origin', wanted: 'the address of this service', current: JSON.stringify(shortened(origin)) }],
+  })
+}
+
 export function notFound(field: string, wanted: string, current: string): ApiProblem {
   return problem('not-found', {
     title: 'Nothing of that name is on record',

@@ -13,6 +13,7 @@ export function at(clock: string): string {
 
 export interface Sending {
   readonly id?: string
+  readonly site?: string
   readonly by?: SubjectId<'person'>
   readonly corrects?: string
   readonly exception?: unknown

@@ -5,12 +5,15 @@ import type { ApiProblem, UnitChoice, UnitState } from '../api-types.ts'
 import { alreadySetUp, noDemonstration } from '../problems.ts'
 import { type DemoProgress, writeDemo } from './write-demo.ts'
 import type { DemoSource } from './demo-source.ts'
+import type { SetupMarker } from './setup-marker.ts'
 import { openEmptyUnit } from './open-empty-unit.ts'
 
 /** Begins the record of a unit, once. */
 export interface UnitSetup {
   state(): Promise<UnitState>
   begin(choice: UnitChoice): Promise<UnitState | { readonly problem: ApiProblem }>
+  /** Goes on with a demonstration whose writing was cut short. */
+  resume(): void
   /** Waits for what is being written to come to a safe end. */
   close(): Promise<void>
 }
@@ -21,11 +24,12 @@ interface SetupParts {
   readonly site: SiteId
   readonly now: () => Instant
   readonly demo: DemoSource | null
+  readonly marker: SetupMarker
   readonly log: (line: string) => void
 }
 
 export function unitSetup(parts: SetupParts): UnitSetup {
-  const { reader, site, log } = parts
+  const { reader, site, log, marker } = parts
   let progress: DemoProgress | null = null
   let running: Promise<void> = Promise.resolve()
   let beginning = false
@@ -38,10 +42,12 @@ export function unitSetup(parts: SetupParts): UnitSetup {
     return { state: 'open', site, unit, head: { seq: head.seq, hash: head.hash } }
   }
 
-  const beginDemo = (demo: DemoSource): void => {
-    const begun = writeDemo({ ...parts, demo })
+  const beginDemo = (demo: DemoSource, until: Instant): void => {
+    marker.write(until)
+    const begun = writeDemo({ ...parts, demo, until })
     progress = begun
     running = begun.done
+      .then((end) => (end === 'written' ? marker.clear() : undefined))
       .catch((error: unknown) => log(`the demonstration unit was not written to its end: ${String(error)}`))
       .finally(() => {
         progress = null
@@ -60,12 +66,16 @@ export function unitSetup(parts: SetupParts): UnitSetup {
           await openEmptyUnit(parts, choice)
         } else {
           if (parts.demo === null) return { problem: noDemonstration() }
-          beginDemo(parts.demo)
+          beginDemo(parts.demo, parts.now())
         }
         return await state()
       } finally {
         beginning = false
       }
+    },
+    resume() {
+      const until = marker.read()
+      if (until !== null && parts.demo !== null) beginDemo(parts.demo, until)
     },
     async close() {
       progress?.stop()

@@ -7,7 +7,7 @@ import type { Outcome } from '#journal/outcome.ts'
 import type { DemoSource } from './demo-source.ts'
 
 export interface DemoProgress {
-  readonly done: Promise<void>
+  readonly done: Promise<'written' | 'stopped'>
   report(): { readonly done: number; readonly total: number }
   /** Ends after the chunk that is being written. */
   stop(): void
@@ -20,7 +20,8 @@ interface DemoParts {
   readonly journal: Journal
   readonly demo: DemoSource
   readonly site: SiteId
-  readonly now: () => Instant
+  /** The present of the demonstration. */
+  readonly until: Instant
   readonly log: (line: string) => void
 }
 
@@ -28,7 +29,7 @@ interface DemoParts {
 export function writeDemo(parts: DemoParts): DemoProgress {
   let done = 0
   let stopped = false
-  const write = async (): Promise<void> => {
+  const write = async (): Promise<'written' | 'stopped'> => {
     let chunk: SentEntry[] = []
     const flush = async (): Promise<void> => {
       reportUnusable(await parts.journal.appendMany(chunk), parts.log)
@@ -36,8 +37,8 @@ export function writeDemo(parts: DemoParts): DemoProgress {
       chunk = []
       await nextTurn()
     }
-    for await (const step of parts.demo.steps({ site: parts.site, now: parts.now() })) {
-      if (stopped) return
+    for await (const step of parts.demo.steps({ site: parts.site, now: parts.until })) {
+      if (stopped) return 'stopped'
       if (step.kind === 'entry') chunk.push(step.entry)
       else {
         await parts.journal.attach(new TextEncoder().encode(step.text), step.mediaType)
@@ -46,6 +47,7 @@ export function writeDemo(parts: DemoParts): DemoProgress {
       if (chunk.length >= chunkSize) await flush()
     }
     if (chunk.length > 0) await flush()
+    return 'written'
   }
   return {
     done: write(),
