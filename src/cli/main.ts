@@ -33,6 +33,36 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./recall.ts')).runRecall,
   },
   {
+    name: 'verify',
+    summary: 'check the chain, the attachments, the links and every fold',
+    load: async () => (await import('./verify.ts')).runVerify,
+  },
+  {
+    name: 'backup',
+    summary: 'copy the running journal into a file and verify the copy',
+    load: async () => (await import('./backup.ts')).runBackup,
+  },
+  {
+    name: 'restore',
+    summary: 'make the journal from a backup; what was there is kept aside',
+    load: async () => (await import('./restore.ts')).runRestore,
+  },
+  {
+    name: 'export',
+    summary: 'write all entries and attachments as NDJSON',
+    load: async () => (await import('./export.ts')).runExport,
+  },
+  {
+    name: 'import',
+    summary: 'take over the lines of an export, all or none',
+    load: async () => (await import('./import.ts')).runImport,
+  },
+  {
+    name: 'refold',
+    summary: 'make all that is derived anew from the entries',
+    load: async () => (await import('./refold.ts')).runRefold,
+  },
+  {
     name: 'work',
     summary: 'list the workings, or run them on JSON from standard input',
     load: async () => (await import('./work.ts')).runWork,
