@@ -9,7 +9,8 @@ export interface LoadsPage {
   readonly reached: Instant
 }
 
-const pageSize = 64
+/** About three days of a busy steriliser. */
+const pageSize = 24
 
 /**
  * The loads that ran on a machine, page by page in the order in which they were built. A walk that has seen

@@ -1,0 +1,152 @@
+import assert from 'node:assert/strict'
+import type { TypedKept } from '#road/kinds.ts'
+import { kindNamed } from '#road/read-entry.ts'
+import { policyFrom } from '#road/policy.ts'
+import type { SubjectId } from '#road/subject.ts'
+import { recallExtent } from '#road/tracing/recall-extent.ts'
+import { trace } from '#road/tracing/trace.ts'
+import { MemoryRecord, refolded } from './memory-record.ts'
+import { RandomHistory } from './random-history.ts'
+import { clerkExtent, clerkRefusal } from './road-oracle.ts'
+import { type SeededRandom, seededRandom } from './seeded-random.ts'
+
+/** What was compared, so that a test can show that it compared enough. */
+export interface Compared {
+  entries: number
+  decisions: number
+  refused: number
+  extents: number
+  subjects: number
+  chains: number
+}
+
+export function nothingCompared(): Compared {
+  return { entries: 0, decisions: 0, refused: 0, extents: 0, subjects: 0, chains: 0 }
+}
+
+/** Lives through one random history and holds all that the road says of it against the clerk. */
+export async function checkHistory(seed: number, entries: number, compared: Compared): Promise<void> {
+  const record = new MemoryRecord()
+  const random = seededRandom(seed + 1)
+  let decisions = 0
+  const receiver = {
+    async send(...[entry, now]: Parameters<ConstructorParameters<typeof RandomHistory>[1]['send']>): Promise<boolean> {
+      if (kindNamed(entry.kind)?.nature !== 'decision') {
+        record.keep(entry, now)
+        return true
+      }
+      const { kept, findings } = await record.decide(entry, now)
+      decisions += 1
+      // The clerk reads the whole list anew each time, so a part of the decisions has to be enough.
+      if (entry.kind === 'load-decided' && decisions % 4 === 0) {
+        const against = clerkRefusal(record.entriesBefore(entry), entry)
+        const say = JSON.stringify({ seed, entry, findings, against })
+        assert.equal(kept, against.length === 0, `The road and the clerk disagree about a release: ${say}`)
+        compared.decisions += 1
+        if (!kept) compared.refused += 1
+      }
+      return kept
+    },
+  }
+  const history = new RandomHistory(seed, receiver)
+  for (const part of [0.4, 0.7, 1]) {
+    await history.run(entries * part)
+    await compareExtents(record, seed, compared)
+  }
+  compared.entries += record.entries.length
+  compareFolds(record, random, compared)
+  await compareTraces(record, random, compared)
+}
+
+async function compareExtents(record: MemoryRecord, seed: number, compared: Compared): Promise<void> {
+  for (const { id } of await record.standing('recall', ['open', 'closed'])) {
+    const extent = await recallExtent(record, id, policyFrom(undefined))
+    const clerk = clerkExtent(record.entries, id)
+    if (clerk?.verdict === 'unknown') continue
+    const said =
+      extent === undefined
+        ? undefined
+        : {
+            open: extent.standing === 'open',
+            lastGood: extent.lastGood,
+            verdict: extent.verdict,
+            duties: Object.fromEntries(extent.loads.map((load) => [load.load, load.duty])),
+            packs: extent.packs
+              .map(
+                (pack) =>
+                  `${pack.round} ${pack.load} ${pack.duty} ${pack.case ?? 'no case'} ${pack.outcome ?? 'not accounted'}`,
+              )
+              .sort(),
+          }
+    assert.deepEqual(said, clerk, `The extent of ${id} differs (seed ${seed})`)
+    compared.extents += 1
+  }
+}
+
+/** Every subject folds to the same state when its entries come in any other order. */
+function compareFolds(record: MemoryRecord, random: SeededRandom, compared: Compared): void {
+  const again = new MemoryRecord()
+  for (const entry of shuffled(record.entries, random)) again.keep(entry)
+  const other = again.everything()
+  for (const [subject, state] of record.everything()) {
+    assert.deepEqual(other.get(subject), state, `${subject} depends on the order of arrival`)
+    assert.deepEqual(refolded(subject, shuffled(record.entriesOf(subject), random)).state, state)
+    compared.subjects += 1
+  }
+}
+
+function shuffled(entries: readonly TypedKept[], random: SeededRandom): TypedKept[] {
+  const order = [...entries]
+  for (let last = order.length - 1; last > 0; last -= 1) {
+    const other = random.whole(0, last)
+    const [a, b] = [order[last], order[other]]
+    if (a !== undefined && b !== undefined) [order[last], order[other]] = [b, a]
+  }
+  return order
+}
+
+const wide = { links: 100_000, levels: 8 }
+
+/** What is found forward from A leads back to A along the same links. */
+async function compareTraces(record: MemoryRecord, random: SeededRandom, compared: Compared): Promise<void> {
+  const subjects = [...record.everything().keys()]
+  for (let round = 0; round < 12; round += 1) {
+    const start = subjects[random.whole(0, subjects.length - 1)]
+    if (start === undefined) return
+    const forward = await trace(record, start, 'forward', wide)
+    for (const node of forward.nodes.filter((each) => each.subject !== start).slice(0, 6)) {
+      const back = await trace(record, node.subject, 'back', wide)
+      const onTheWay = chain(forward.links, start, node.subject)
+      assert.ok(onTheWay !== undefined, `no chain from ${start} to ${node.subject}`)
+      const found = new Set(back.links.map(linkName))
+      assert.ok(
+        back.nodes.some((each) => each.subject === start),
+        `${start} is not found back from ${node.subject}`,
+      )
+      for (const link of onTheWay) assert.ok(found.has(link), `${link} is not found back from ${node.subject}`)
+      assert.equal(back.nodes.find((each) => each.subject === start)?.distance, -node.distance)
+      compared.chains += 1
+    }
+  }
+}
+
+const linkName = (link: { from: string; relation: string; to: string; entry: string }): string =>
+  `${link.from} ${link.relation} ${link.to} ${link.entry}`
+
+/** A shortest chain of links between two subjects. */
+function chain(
+  links: Awaited<ReturnType<typeof trace>>['links'],
+  from: SubjectId,
+  to: SubjectId,
+): readonly string[] | undefined {
+  const ways = new Map<SubjectId, readonly string[]>([[from, []]])
+  for (const [here, way] of ways) {
+    if (here === to) return way
+    for (const link of links) {
+      if (link.from !== here && link.to !== here) continue
+      const there = link.from === here ? link.to : link.from
+      if (!ways.has(there)) ways.set(there, [...way, linkName(link)])
+    }
+  }
+  return undefined
+}
