@@ -155,9 +155,9 @@ export interface CycleLogRequest {
   /** The kept log, by digest; or its text, when nothing is to be kept yet. */
   readonly log: { readonly digest: string } | { readonly text: string }
   readonly program: string
-  readonly map?: Record<string, unknown>
-  readonly machine?: SubjectId<'machine'>
-  readonly cycle?: number
+  readonly map?: Readonly<Record<string, unknown>> | undefined
+  readonly machine?: SubjectId<'machine'> | undefined
+  readonly cycle?: number | undefined
 }
 
 /** One cycle found in a log: what the reader made of it, and its curves thinned out for a picture. */
@@ -200,11 +200,11 @@ export interface LoadCycleRequest {
   readonly workstation: string
   readonly text: string
   readonly program: string
-  readonly map?: Record<string, unknown>
-  readonly cycle?: number
-  readonly cycleNumber?: string
+  readonly map?: Readonly<Record<string, unknown>> | undefined
+  readonly cycle?: number | undefined
+  readonly cycleNumber?: string | undefined
   /** When the log itself names no date: the moment of its first reading. */
-  readonly startedAt?: string
+  readonly startedAt?: string | undefined
 }
 
 /** PUT /api/attachments */

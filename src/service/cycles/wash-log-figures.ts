@@ -29,12 +29,11 @@ export function washLogFigures(text: string): { readonly coldest: WashFigure } |
   return { coldest: others.reduce((coldest, each) => (each.a0Seconds < coldest.a0Seconds ? each : coldest), first) }
 }
 
+/** By its unit, in the units row or after the name; a column called a temperature without a unit is in °C. */
 function isTemperature({ header, units }: LogTable, column: number): boolean {
-  return /(?:^|[^a-z])(?:°|deg)?\s?C(?:[^a-z]|$)/i.test(`${units?.[column] ?? ''} ${unitInName(header[column] ?? '')}`)
-}
-
-function unitInName(name: string): string {
-  return /[([]([^)\]]*)[)\]]\s*$/.exec(name)?.[1] ?? /temp/i.exec(name)?.[0]?.replace(/.*/, 'C') ?? ''
+  const name = header[column] ?? ''
+  const unit = units?.[column] ?? /[([]([^)\]]*)[)\]]\s*$|[_\s](°?[CF])$/.exec(name)?.slice(1).find(Boolean)
+  return unit === undefined ? /temp/i.test(name) : /^[[(]?(?:°|deg\.?)?\s?C[\])]?$/i.test(unit.trim())
 }
 
 function figureOf(

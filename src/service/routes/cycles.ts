@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
+import type { CycleLogRequest, LoadCycleRequest } from '../api-types.ts'
 import { keptLog, machineHints, readCyclesAside } from '../cycles/cycle-reader.ts'
 import { readLoadChart } from '../cycles/read-load-chart.ts'
 import { recordLoadCycle } from '../cycles/record-load-cycle.ts'
@@ -38,7 +39,7 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
       },
     },
     async (request, reply) => {
-      const { log, program, machine, map, cycle } = request.body
+      const { log, program, machine, map, cycle } = request.body satisfies CycleLogRequest
       const text = 'text' in log ? log.text : await keptLog(context, log.digest)
       if (text === undefined) return sendProblem(reply, notFound('log.digest', 'the digest of a kept file', 'unknown'))
       const hints = await machineHints(context, machine)
@@ -102,7 +103,7 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
     },
     async (request, reply) => {
       const { load } = request.params
-      const recorded = await recordLoadCycle(context, load, request.body)
+      const recorded = await recordLoadCycle(context, load, request.body satisfies LoadCycleRequest)
       switch (recorded.kind) {
         case 'outcome':
           return answerTo(reply, recorded.outcome)
