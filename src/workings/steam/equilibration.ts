@@ -34,14 +34,14 @@ export function findEquilibration(
       })),
       within,
     )
-  const start = threeWays((shift) => reached(references, shift))
-  const end = threeWays((shift) => reached(temperatures, shift))
+  const start = waysOf((shift) => reached(references, shift))
+  const end = waysOf((shift) => reached(temperatures, shift))
   if (start.logged === null) return null
   const lastHot = at(log.seconds, cycle.hot.to)
   return {
     seconds: end.logged === null ? null : end.logged.sample - start.logged.sample,
     atLeastSeconds: Math.max(0, (end.wide?.earliest ?? lastHot) - (start.strict?.latest ?? lastHot)),
-    atMostSeconds: (end.strict?.latest ?? Number.POSITIVE_INFINITY) - (start.wide?.earliest ?? 0),
+    atMostSeconds: (end.late?.latest ?? Number.POSITIVE_INFINITY) - (start.early?.earliest ?? 0),
   }
 }
 
@@ -60,8 +60,17 @@ function momentOf(seconds: Float64Array, floors: readonly Floor[], within: Span)
   return { sample, earliest: sample - reach.most, latest: sample - reach.least }
 }
 
-function threeWays(
-  reached: (shift: (doubt: Doubt) => number) => Moment | null,
-): Record<'wide' | 'logged' | 'strict', Moment | null> {
-  return { wide: reached((doubt) => -doubt.wide), logged: reached(() => 0), strict: reached((doubt) => doubt.step) }
+/**
+ * The first of many noisy samples above a floor comes early rather than late, so a third of the wide doubt (1.5 deviations)
+ * is enough on the side that could hide a late load.
+ */
+function waysOf(reached: (shift: (doubt: Doubt) => number) => Moment | null) {
+  const early = ({ step, wide }: Doubt) => step + (wide - step) / 3
+  return {
+    wide: reached((doubt) => -doubt.wide),
+    early: reached((doubt) => -early(doubt)),
+    logged: reached(() => 0),
+    strict: reached((doubt) => doubt.step),
+    late: reached(early),
+  }
 }

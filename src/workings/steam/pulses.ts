@@ -13,6 +13,7 @@ export interface Pulse {
 
 /** A turn of the pressure counts only beyond this swing. */
 const leastSwingKPa = 15
+const evacuatedKPa = 80
 /** An open chamber for this long ends one air removal; what was before it (a leak test) belongs to another. */
 const longestRestSeconds = 120
 
@@ -59,7 +60,7 @@ function turnsOf(values: Float64Array, from: number, to: number, swing: number):
     if (!(value <= at(values, high))) high = index
     if (seeking !== 'high' && value - at(values, low) >= swing) {
       // The very first low counts only when the pressure came down to it, or the log begins evacuated.
-      if (seeking === 'low' || at(values, high) - at(values, low) >= swing) turns.push({ kind: 'low', index: low })
+      if (seeking === 'low' || at(values, low) < evacuatedKPa) turns.push({ kind: 'low', index: low })
       seeking = 'high'
       high = index
     } else if (seeking !== 'low' && at(values, high) - value >= swing) {

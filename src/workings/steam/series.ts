@@ -8,18 +8,6 @@ export function at(values: Float64Array, index: number): number {
   return values[index] ?? Number.NaN
 }
 
-/** First index whose value is at least `wanted`, in an ascending array; its length when there is none. */
-export function firstAtOrAfter(ascending: Float64Array, wanted: number): number {
-  let low = 0
-  let high = ascending.length
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (at(ascending, middle) < wanted) low = middle + 1
-    else high = middle
-  }
-  return low
-}
-
 /** Least and greatest reading in `[from, to]`; NaN when there is none. */
 export function rangeOf(values: Float64Array, from: number, to: number): { min: number; max: number } {
   let min = Number.NaN

@@ -23,7 +23,7 @@ export function intervalOf(seconds: Float64Array): number {
 
 /** What is to be said of the log as a whole: sampling, gaps, steps, and whether it leads to the end of a cycle. */
 export function troubleWithLog(log: SteamLog): SteamFinding[] {
-  return [...sampling(log), ...gaps(log.seconds), ...channelsOf(log).flatMap(coarseSteps)]
+  return [...sampling(log), ...gaps(log.seconds), ...shortGaps(log), ...channelsOf(log).flatMap(coarseSteps)]
 }
 
 function sampling({ seconds, intervalSeconds }: SteamLog): SteamFinding[] {
@@ -63,6 +63,22 @@ function gaps(seconds: Float64Array): SteamFinding[] {
       `Samples are missing for more than ${longestGapSeconds} s: ${places.slice(0, 3).join(', ')}${more}.`,
     ),
   ]
+}
+
+/** Gaps that are bridged are still told: a clock that was set forward looks the same. */
+function shortGaps({ seconds, intervalSeconds }: SteamLog): SteamFinding[] {
+  const least = Math.max(3 * intervalSeconds, 3)
+  let count = 0
+  let longest = 0
+  for (let index = 1; index < seconds.length; index += 1) {
+    const step = at(seconds, index) - at(seconds, index - 1)
+    if (step < least || step > longestGapSeconds) continue
+    count += 1
+    longest = Math.max(longest, step)
+  }
+  if (count === 0) return []
+  const says = `${count} short ${count === 1 ? 'gap' : 'gaps'} of up to ${Math.round(longest)} s are taken as straight lines; a clock set forward would look the same.`
+  return [finding('short-gaps', 'note', says)]
 }
 
 function coarseSteps(channel: Channel): SteamFinding[] {
