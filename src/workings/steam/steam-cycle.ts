@@ -50,7 +50,14 @@ const reader = defineWorking({
     'The log shows the places where its sensors are. Without load sensors equilibration is not evaluable, and 5 % air at 134 degC stays ' +
     'inside the 2 K window. Gaps of up to 30 s are taken as straight; a logger that cuts digits off instead of rounding is off by half a step. ' +
     'This is an aid to trained staff; the maker’s instructions and local regulation decide.',
-  sources: [algorithmSource, ...Object.values(ruleSources), largeChamberSource, if97Source, f0Source, exactPieceSource],
+  sources: [
+    algorithmSource,
+    ...new Set(Object.values(ruleSources)),
+    largeChamberSource,
+    if97Source,
+    f0Source,
+    exactPieceSource,
+  ],
   input: Input,
   output: Output,
   example: { input: exampleInput, output: exampleOutput },
