@@ -1,5 +1,5 @@
-import { existsSync, readdirSync, statSync } from 'node:fs'
-import { join, relative, sep } from 'node:path'
+import { statSync } from 'node:fs'
+import { join, resolve, sep } from 'node:path'
 import fastifyStatic from '@fastify/static'
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { App } from './app-type.ts'
@@ -10,18 +10,18 @@ import { answerNoRoute, pathOf } from './error-handler.ts'
  * Without built screens it gets a page that says so.
  */
 export async function addScreens(app: App, folder: string | null): Promise<void> {
-  const built = folder !== null && existsSync(join(folder, 'index.html')) ? folder : null
-  const files = built === null ? new Set<string>() : filesOf(built)
-  if (built !== null)
+  const built = folder !== null && isFileIn(folder, 'index.html') ? folder : null
+  if (built !== null) {
     await app.register(fastifyStatic, { root: built, serve: false, preCompressed: true, cacheControl: false })
+  }
 
   app.setNotFoundHandler((request, reply) => {
-    const path = pathOf(request)
-    const file = decodedPath(path).slice(1)
+    const file = decodedPath(pathOf(request)).slice(1)
     if (!isPlace(request, file)) return answerNoRoute(app, request, reply)
     if (built === null) return reply.type('text/html; charset=utf-8').send(plainPage)
-    if (file.startsWith('assets/') && !files.has(file)) return answerNoRoute(app, request, reply)
-    return files.has(file) ? sendFile(reply, file) : sendFile(reply, 'index.html')
+    if (isFileIn(built, file)) return sendFile(reply, file)
+    // A page of an older build asks for what is gone: the page itself would not do in its place.
+    return file.startsWith('assets/') ? answerNoRoute(app, request, reply) : sendFile(reply, 'index.html')
   })
 }
 
@@ -45,11 +45,10 @@ function decodedPath(path: string): string {
   }
 }
 
-/** All files below a folder, by the address that they have. What is not in this list is never read. */
-function filesOf(folder: string): Set<string> {
-  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' })
-  const files = names.map((name) => join(folder, name)).filter((name) => statSync(name).isFile())
-  return new Set(files.map((name) => relative(folder, name).split(sep).join('/')))
+function isFileIn(folder: string, file: string): boolean {
+  if (file.includes('\0')) return false
+  const path = resolve(join(folder, file))
+  return path.startsWith(resolve(folder) + sep) && statSync(path, { throwIfNoEntry: false })?.isFile() === true
 }
 
 const plainPage = `<!doctype html>

@@ -42,7 +42,13 @@ test('assets are kept for good, come packed, and a missing one is not the page',
 })
 
 test('nothing outside the folder is served', async () => {
-  for (const path of ['/..%2f..%2fpackage.json', '/assets/..%2f..%2fpackage.json', '/%2e%2e/package.json']) {
+  for (const path of [
+    '/..%2f..%2fpackage.json',
+    '/assets/..%2f..%2fpackage.json',
+    '/%2e%2e/package.json',
+    '/assets/%00',
+    '/assets',
+  ]) {
     const answer = await service.ask('GET', path)
     assert.doesNotMatch(String(answer.body), /dependencies/)
   }
