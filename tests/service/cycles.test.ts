@@ -1,4 +1,5 @@
 import assert from 'node:assert/strict'
+import { createHash } from 'node:crypto'
 import { after, before, test } from 'node:test'
 import { v7 } from 'uuid'
 import { Instant } from '#road/instant.ts'
@@ -129,6 +130,16 @@ test('a log that names no moment needs one, and nothing is kept without it', asy
   const answer = await service.ask('POST', '/api/loads/load:l3/cycle', cycle)
   assert.equal(answer.status, 422)
   assert.match(JSON.stringify(answer.body), /startedAt: wanted the moment of the first reading/)
+})
+
+test('a log whose entry cannot be kept is not kept either', async () => {
+  const text = steamLogText(diceOf(1)('by a stranger'), soundCycle).text
+  const cycle = { id: v7(), by: 'person:none', workstation: 'M', text, program: 'porous-134', startedAt: at('12:00') }
+  const answer = await service.ask('POST', '/api/loads/load:l3/cycle', cycle)
+  assert.equal(answer.status, 422)
+  assert.match(JSON.stringify(answer.body), /by: wanted a person who is known/)
+  const digest = createHash('sha256').update(text).digest('hex')
+  assert.equal((await service.ask('GET', `/api/attachments/${digest}`)).status, 404)
 })
 
 test('a log with date, time and zone gives its own moments', async () => {

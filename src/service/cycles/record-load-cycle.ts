@@ -1,6 +1,7 @@
+import { createHash } from 'node:crypto'
 import type { z } from 'zod'
 import type { Problem } from '#units/problem.ts'
-import type { AttachmentDigest } from '#road/attachment.ts'
+import { AttachmentDigest } from '#road/attachment.ts'
 import type { SentEntry } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
@@ -38,8 +39,13 @@ export async function recordLoadCycle(context: ServiceContext, id: SubjectId<'lo
   const when = Instant.safeParse(only.startedAt)
   const end = Instant.safeParse(only.endedAt)
   if (!when.success || !end.success) return noStart()
-  const log = await context.journal.attach(new TextEncoder().encode(text), 'text/csv')
+  const bytes = new TextEncoder().encode(text)
+  const log = AttachmentDigest.parse(createHash('sha256').update(bytes).digest('hex'))
   const entry = entryOf(context, { load: id, input, map, log, reading: only, startedAt: when.data, endedAt: end.data })
+  // Asked first, so that a log whose entry cannot be kept is not kept either.
+  const dry = await context.journal.judge(entry)
+  if (dry.kind !== 'wouldBeKept') return { kind: 'outcome', outcome: dry }
+  await context.journal.attach(bytes, 'text/csv')
   return { kind: 'outcome', outcome: await context.journal.append(entry) }
 }
 
