@@ -12,7 +12,7 @@ test('computeInWorkers: several at once are all answered, with no more threads t
   await compute.close()
 })
 
-test('computeInWorkers: what takes too long is stopped, and the next is answered', async () => {
+test('computeInWorkers: what takes too long is stopped, and does not hold up what comes after it', async () => {
   const compute = computeInWorkers({ workers: 1, secondsAllowed: 0.001 })
   // Starting the thread alone takes longer than that.
   await assert.rejects(compute.run(quick), TookTooLong)
