@@ -24,12 +24,15 @@ export function judgeCycle(facts: CycleFacts): SteamCriterion[] {
 }
 
 /**
- * One criterion broken outright is enough for 'notMet'. Against 'met' it is enough that a needed criterion is unknown,
- * or that any criterion whose sensor is there comes too close to its limit to tell.
+ * One criterion broken outright is enough for 'notMet'. 'met' asks that every needed criterion is evaluable and met; one of
+ * the others stands against it only when its sensor is there and reads beyond the limit, even if too near to it to tell.
  */
 export function verdictOf(judged: readonly SteamCriterion[]): CriterionResult {
   if (judged.some(({ result }) => result === 'notMet')) return 'notMet'
-  return judged.every(({ id, result, doubtful }) => result === 'met' || !(needed.has(id) || doubtful))
-    ? 'met'
-    : 'notEvaluable'
+  return judged.every((criterion) => criterion.result === 'met' || mayStayOpen(criterion)) ? 'met' : 'notEvaluable'
+}
+
+function mayStayOpen({ id, doubtful, measured, limit }: SteamCriterion): boolean {
+  if (needed.has(id)) return false
+  return !(doubtful && measured !== null && measured > limit)
 }
