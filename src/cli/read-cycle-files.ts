@@ -1,3 +1,4 @@
+import { decodeLog } from '#workings/steam/decode-log.ts'
 import { readFile, stat } from 'node:fs/promises'
 import type { z } from 'zod'
 import { describeProblem, problemsOf } from '#units/problem.ts'
@@ -19,7 +20,7 @@ async function readTextFile(file: string): Promise<TextOrProblem> {
   try {
     const { size } = await stat(file)
     if (size > longestLog) return tooLong(file, `${size} bytes`)
-    return { kind: 'text', text: decode(await readFile(file)) }
+    return { kind: 'text', text: decodeLog(await readFile(file)) }
   } catch (error) {
     const why = error instanceof Error && 'code' in error ? String(error.code) : 'it cannot be read'
     return {
@@ -38,24 +39,13 @@ async function readStream(io: CommandIo): Promise<TextOrProblem> {
     if (size > longestLog) return tooLong('standard input', `more than ${longestLog} bytes`)
     chunks.push(bytes)
   }
-  return { kind: 'text', text: decode(Buffer.concat(chunks)) }
+  return { kind: 'text', text: decodeLog(Buffer.concat(chunks)) }
 }
 
 function tooLong(what: string, current: string): TextOrProblem {
   return {
     kind: 'problem',
     says: `log: wanted at most ${longestLog} bytes (cut the cycle out of ${what}), current value is ${current}`,
-  }
-}
-
-/** Text in UTF-16 where its mark says so, in UTF-8, or else in the Windows alphabet that older loggers write. */
-function decode(bytes: Uint8Array): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes)
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes)
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
-  } catch {
-    return new TextDecoder('windows-1252').decode(bytes)
   }
 }
 

@@ -151,5 +151,5 @@ test('the dispatcher shows help, finds commands and refuses others in one line',
   assert.equal(await runMain(['work', 'list'], found.io), 0)
   const other = captured()
   assert.equal(await runMain(['wrok'], other.io), 2)
-  assert.match(other.err(), /^command: wanted one of work, .* or help, current value is "wrok"\n$/)
+  assert.match(other.err(), /^command: wanted one of serve, .*work, .* or help, current value is "wrok"\n$/)
 })

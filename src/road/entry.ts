@@ -14,7 +14,7 @@ export type EntryId = z.infer<typeof EntryId>
 
 export const SiteId = z
   .string()
-  .regex(/^[a-z0-9][a-z0-9-]{0,39}$/)
+  .regex(/^[a-z0-9][a-z0-9-]{0,39}$/, '1 to 40 small letters, digits or "-"')
   .brand<'site'>()
 export type SiteId = z.infer<typeof SiteId>
 
@@ -30,7 +30,7 @@ export type Exception = z.infer<typeof Exception>
 export const SentEntry = z.strictObject({
   id: EntryId,
   site: SiteId,
-  kind: z.string().regex(/^[a-z][a-z0-9-]{1,59}$/),
+  kind: z.string().regex(/^[a-z][a-z0-9-]{1,59}$/, 'the name of a kind of entry, such as soak-started'),
   happenedAt: Instant,
   by: subjectOf('person'),
   workstation: z.string().min(1).max(80),

@@ -36,7 +36,7 @@ function problemsOfIssue(issue: z.core.$ZodIssue, input: unknown): Problem[] {
     case 'unrecognized_keys':
       return issue.keys.map((key) => at([...issue.path, key], 'no such field', valueAt(input, [...issue.path, key])))
     case 'invalid_format':
-      return [at(issue.path, issue.format, value)]
+      return [at(issue.path, wantedForm(issue), value)]
     case 'invalid_union': {
       const discriminator =
         'discriminator' in issue && typeof issue.discriminator === 'string' ? issue.discriminator : undefined
@@ -44,6 +44,20 @@ function problemsOfIssue(issue: z.core.$ZodIssue, input: unknown): Problem[] {
     }
     default:
       return [at(issue.path, issue.message, value)]
+  }
+}
+
+/** The forms that our schemas ask for, in words that say how to write them. */
+function wantedForm({ format, message }: z.core.$ZodIssueInvalidStringFormat): string {
+  switch (format) {
+    case 'datetime':
+      return 'a time in UTC such as 2026-11-25T09:31:00.000Z'
+    case 'uuid':
+      return 'a UUID of version 7'
+    case 'regex':
+      return message
+    default:
+      return format
   }
 }
 

@@ -3,7 +3,7 @@ import type { AttachmentDigest } from '#road/attachment.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { CycleLogAnswer } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
-import { decodeLog } from './decode-log.ts'
+import { decodeLog } from '#workings/steam/decode-log.ts'
 import type { CycleTask } from './read-cycles.ts'
 
 export type CyclesOr = CycleLogAnswer | { readonly problems: readonly Problem[] }

@@ -7,7 +7,7 @@ import type { SteamCycleReading } from '#workings/steam/reading.ts'
 import { isUnusable } from '#workings/steam/unusable.ts'
 import type { CycleLogAnswer, CycleReading } from '../api-types.ts'
 import { chartOf } from './chart-of.ts'
-import { reportOf } from './report-of.ts'
+import { reportOf } from '#road/sterilising/report-of.ts'
 import { startOfLog } from './start-of-log.ts'
 
 /** A log and how it is to be read: plain data, since it is sent to a worker thread. */

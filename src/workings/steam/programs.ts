@@ -24,6 +24,11 @@ const cdcTable: Source = {
 }
 const st79Gravity: Source = { title: 'ANSI/AAMI ST79', clause: 'gravity, wrapped, 135 degC', status: 'confirmed' }
 const st79Dynamic: Source = { title: 'ANSI/AAMI ST79', clause: 'dynamic air removal, 135 degC', status: 'unverified' }
+const airRemovalTest: Source = {
+  title: 'EN 285',
+  clause: '17 and 19, air-removal test: 3.5 min and not longer, no drying',
+  status: 'unverified',
+}
 const longOption: Source = {
   title: 'WHO option for prion risk, as an instrument maker prints it',
   clause: '134 degC, 18 min',
@@ -57,6 +62,7 @@ export const steamPrograms: readonly NamedSteamProgram[] = Object.freeze([
   named('porous-126', 'Porous load, 126 °C for 10 min', 126, 10, clubTable),
   named('porous-121', 'Porous load, 121 °C for 15 min', 121, 15, clubTable),
   named('porous-115', 'Porous load, 115 °C for 30 min (rarely used)', 115, 30, clubTable),
+  named('air-removal-134', 'Air-removal test, 134 °C for 3.5 min', 134, 3.5, airRemovalTest),
   named('prevacuum-132', 'Dynamic air removal, 132 °C for 4 min', 132, 4, cdcTable),
   named('prevacuum-135', 'Dynamic air removal, 135 °C for 3 min', 135, 3, st79Dynamic),
   named('gravity-121', 'Gravity, wrapped instruments, 121 °C for 30 min', 121, 30, cdcTable),

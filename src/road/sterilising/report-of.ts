@@ -1,7 +1,7 @@
 import type { Source } from '#units/source.ts'
-import type { CycleReport } from '#road/sterilising/entries.ts'
 import type { SteamCriterion } from '#workings/steam/criterion.ts'
 import type { SteamCycleReading } from '#workings/steam/reading.ts'
+import type { CycleReport } from './entries.ts'
 
 /** What is kept of a reading in the record: the verdict and the figures that led to it, in words. */
 export function reportOf(reading: SteamCycleReading): CycleReport {
