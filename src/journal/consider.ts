@@ -65,7 +65,7 @@ async function problemsOfSubjects(
   const ends = about.links.flatMap((link) => [link.from, link.to])
   const named = new Set([...about.subjects, ...about.mentions, ...ends])
   const people = sent.exception === undefined ? [sent.by] : [sent.by, sent.exception.allowedBy]
-  const known = await set.known.get([...named, ...created, ...people])
+  const known = await set.known.which([...named, ...created, ...people])
   const exists = (id: SubjectId) => known.has(id) || created.has(id) || id === programItself
 
   const problems = [...named]

@@ -58,6 +58,13 @@ export class KnownSubjects {
     return found
   }
 
+  /** Which of these are known. A late entry alone needs no refold for that: its subject is known by it. */
+  async which(ids: readonly SubjectId[]): Promise<ReadonlySet<SubjectId>> {
+    await this.load(ids)
+    await this.#refold(ids.filter((id) => this.#stale.get(id) === 'beginning'))
+    return new Set(ids.filter((id) => this.#records.get(id) !== undefined))
+  }
+
   /** Folds an entry that has just been kept into a subject that it is about. */
   async step(subject: SubjectId, entry: TypedKept): Promise<void> {
     await this.load([subject])

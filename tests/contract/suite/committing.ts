@@ -1,7 +1,8 @@
 import assert from 'node:assert/strict'
 import { describe, test } from 'node:test'
-import type { SentEntry } from '#road/entry.ts'
-import { makeSet, mark, minutes, sent, site } from '../../support/entries.ts'
+import { type SentEntry, compareForFold } from '#road/entry.ts'
+import type { Road } from '#road/road.ts'
+import { join, makeSet, mark, minutes, sent, site } from '../../support/entries.ts'
 import type { EngineUnderTest } from '../../support/store-under-test.ts'
 import { toyRoad } from '../../support/toy-road.ts'
 import { keepAll, kept, marksOf, open, wantSound } from './opened.ts'
@@ -33,6 +34,50 @@ export function committing(engine: EngineUnderTest): void {
         assert.deepEqual(await other.read(site).entry(entry.id), entry)
       })
       await Promise.all(appends)
+    })
+
+    test('the rules see the links and standings of the entries before, in the same batch', async () => {
+      await using store = await engine.newStore()
+      const seen: unknown[] = []
+      const road: Road = {
+        ...toyRoad(),
+        async judge(look) {
+          const links = await look.links({ end: 'to', subjects: ['set:b'] })
+          const open = await look.standing('set', ['open'])
+          const sealed = await look.standing('set', ['sealed'])
+          seen.push([links.length, open.length, sealed.length])
+          return { policy: 'toy policy', findings: [], refused: false }
+        },
+      }
+      await using journal = await open(store, { road })
+      const seal = sent({ number: 5, kind: 'set-sealed', body: { set: 'set:a' }, at: minutes(3) })
+      const last = mark(6, 'a', { at: minutes(4) })
+      await keepAll(journal, [makeSet(1, 'a'), makeSet(2, 'b'), join(3, ['a', 'b'], { at: minutes(1) }), seal, last])
+      assert.deepEqual(seen, [
+        [0, 0, 0],
+        [0, 1, 0],
+        [0, 2, 0],
+        [1, 2, 0],
+        [1, 1, 1],
+      ])
+    })
+
+    test('several late entries in one batch are folded in from the first of them', async () => {
+      await using store = await engine.newStore()
+      const unlooking: Road = {
+        ...toyRoad(),
+        judge: () => Promise.resolve({ policy: 'toy policy', findings: [], refused: false }),
+      }
+      await using journal = await open(store, { road: unlooking })
+      const history = Array.from({ length: 400 }, (_, index) =>
+        mark(1000 + index, 'a', { at: minutes(1 + index / 10) }),
+      )
+      await keepAll(journal, [makeSet(1, 'a'), ...history])
+      const late = [30, 2, 15].map((minute, index) => mark(2000 + index, 'a', { at: minutes(minute + 0.05) }))
+      await keepAll(journal, late)
+      const inOrder = [...history, ...late].toSorted(compareForFold).map(({ body }) => body['mark'])
+      assert.deepEqual(await marksOf(journal, 'a'), inOrder)
+      await wantSound(store)
     })
 
     test('two programs on one store keep one chain', async () => {

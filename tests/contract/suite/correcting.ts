@@ -138,6 +138,14 @@ export function correcting(engine: EngineUnderTest): void {
       assert.deepEqual(await marksOf(journal, 'd'), ['m44'])
     })
 
+    story('what was withdrawn is not known to the next entry of the same batch', async (journal) => {
+      const outcomes = await journal.appendMany([makeSet(40, 'd'), withdraw(41, 40), mark(42, 'd')])
+      assert.deepEqual(
+        outcomes.map(({ kind }) => kind),
+        ['kept', 'kept', 'unusable'],
+      )
+    })
+
     story('a subject made under a wrong name is made under another', async (journal) => {
       await keepAll(journal, [makeSet(40, 'wrong'), makeSet(41, 'right', { corrects: 40 })])
       assert.equal(await marksOf(journal, 'wrong'), undefined)

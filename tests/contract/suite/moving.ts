@@ -5,6 +5,8 @@ import { tmpdir } from 'node:os'
 import { join as path } from 'node:path'
 import { describe, test } from 'node:test'
 import { backupStore } from '#journal/backup.ts'
+import { hashOfText } from '#journal/chain.ts'
+import { EntryLine } from '#journal/export-format.ts'
 import type { Journal } from '#journal/journal.ts'
 import type { ImportOutcome } from '#journal/outcome.ts'
 import { restoreStore } from '#journal/restore.ts'
@@ -35,6 +37,13 @@ async function linesOf(journal: Journal): Promise<string[]> {
 
 async function* streamOf(lines: readonly string[]): AsyncIterable<string> {
   yield* lines
+}
+
+/** The entry of a line with another entry named before it, and the hash that goes with that. */
+function forged(line: string): string {
+  const { text } = EntryLine.parse(JSON.parse(line))
+  const other = text.replace(/"previousHash":"[0-9a-f]{8}/, '"previousHash":"00000000')
+  return JSON.stringify({ text: other, hash: hashOfText(other) })
 }
 
 export function moving(engine: EngineUnderTest): void {
@@ -94,6 +103,11 @@ export function moving(engine: EngineUnderTest): void {
     refuses('an altered entry', (lines) => lines.map((line) => line.replace('zwölf', 'elf')), /its text gives the hash/)
     refuses('a missing entry', (lines) => lines.toSpliced(3, 1), /wanted entry 2 of site unit-a, current entry is 3/)
     refuses(
+      'an entry that does not follow',
+      (lines) => lines.map((line, index) => (index === 3 ? forged(line) : line)),
+      /entry 2 of site unit-a does not follow the entry before it/,
+    )
+    refuses(
       'an altered attachment',
       (lines) => lines.map((line) => line.replace('BwcH', 'CwcH')),
       /bytes whose digest is/,
@@ -111,6 +125,18 @@ export function moving(engine: EngineUnderTest): void {
       assert.ok(outcome.kind === 'notImported')
       assert.match(outcome.says, /part at entry 3 of site unit-a/)
       assert.deepEqual(await linesOf(target), before)
+    })
+
+    test('an entry whose id another site has used is refused', async () => {
+      await using from = await engine.newStore()
+      await using to = await engine.newStore()
+      await using source = await open(from)
+      await using target = await open(to)
+      await keepAll(source, [makeSet(1, 'a', { site: otherSite })])
+      await keepAll(target, [makeSet(1, 'a')])
+      const outcome = await target.importLines(source.exportLines())
+      assert.ok(outcome.kind === 'notImported')
+      assert.match(outcome.says, /^entry 1 has the id .* of entry 1 at site unit-a$/)
     })
 
     test('an entry of a kind from a newer version is kept, counted and passed on, and refused when it is sent', async () => {
