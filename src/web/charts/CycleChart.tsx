@@ -19,6 +19,8 @@ export function CycleChart({ chart, name }: Props) {
     const drawn = drawCycle(chart, Math.max(width, 340))
     drawn.setAttribute('role', 'img')
     drawn.setAttribute('aria-label', inWords(chart))
+    // The picture has one name; what it is drawn of needs none.
+    for (const part of drawn.querySelectorAll('g[aria-label]')) part.removeAttribute('aria-label')
     holder.current?.replaceChildren(drawn)
   }, [chart, width])
   return (

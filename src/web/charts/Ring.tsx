@@ -37,36 +37,42 @@ const guides = [
 export function Ring({ beads }: { readonly beads: readonly Bead[] }) {
   const [shown, setShown] = useState<Bead | null>(null)
   return (
-    <svg className="ring" viewBox="-520 -520 1040 1040" role="group" aria-label={words.round.ringLabel}>
-      {guides.map(({ hours, label }) => (
-        <g key={hours} className="guide" aria-hidden="true">
-          <circle r={waitRadius(hours)} />
-          <text {...at(stationAngle('soak') / 2, waitRadius(hours))} dy="0.35em">
-            {label}
-          </text>
-        </g>
-      ))}
-      <circle className="band" r={ringRadius} />
-      {stations.map((station) => (
-        <StationMark key={station} station={station} count={beads.filter((bead) => bead.station === station).length} />
-      ))}
-      <Centre beads={beads} shown={shown} />
-      {placeBeads(beads).map((bead) => (
-        <Link
-          key={bead.round}
-          to={paths.oneRound(bead.round)}
-          className={`bead ${bead.mark}`}
-          aria-label={words.round.beadLabel(bead.name, bead.says, bead.wait)}
-          onMouseEnter={() => setShown(bead)}
-          onMouseLeave={() => setShown(null)}
-          onFocus={() => setShown(bead)}
-          onBlur={() => setShown(null)}
-        >
-          <circle className="reach" cx={bead.x} cy={bead.y} r={beadRadius + 3} />
-          <BeadShape mark={bead.mark} x={bead.x} y={bead.y} />
-        </Link>
-      ))}
-    </svg>
+    <figure className="ring-figure" aria-label={words.round.ringLabel}>
+      <svg className="ring" viewBox="-515 -505 1030 1010">
+        {guides.map(({ hours, label }) => (
+          <g key={hours} className="guide" aria-hidden="true">
+            <circle r={waitRadius(hours)} />
+            <text {...at(stationAngle('soak') / 2, waitRadius(hours))} dy="0.35em">
+              {label}
+            </text>
+          </g>
+        ))}
+        <circle className="band" r={ringRadius} />
+        {stations.map((station) => (
+          <StationMark
+            key={station}
+            station={station}
+            count={beads.filter((bead) => bead.station === station).length}
+          />
+        ))}
+        <Centre beads={beads} shown={shown} />
+        {placeBeads(beads).map((bead) => (
+          <Link
+            key={bead.round}
+            to={paths.oneRound(bead.round)}
+            className={`bead ${bead.mark}`}
+            aria-label={words.round.beadLabel(bead.name, bead.says, bead.wait)}
+            onMouseEnter={() => setShown(bead)}
+            onMouseLeave={() => setShown(null)}
+            onFocus={() => setShown(bead)}
+            onBlur={() => setShown(null)}
+          >
+            <circle className="reach" cx={bead.x} cy={bead.y} r={beadRadius + 3} />
+            <BeadShape mark={bead.mark} x={bead.x} y={bead.y} />
+          </Link>
+        ))}
+      </svg>
+    </figure>
   )
 }
 
@@ -87,7 +93,7 @@ export function BeadShape({ mark, x, y }: { readonly mark: BeadMark; readonly x:
 function StationMark({ station, count }: { readonly station: Station; readonly count: number }) {
   const angle = stationAngle(station)
   const dot = at(angle, ringRadius)
-  const label = at(angle, ringRadius - 62)
+  const label = at(angle, ringRadius - 72)
   const turn = at(angle + Math.PI / stations.length, ringRadius)
   const degrees = ((angle + Math.PI / stations.length) * 180) / Math.PI
   return (
@@ -97,7 +103,7 @@ function StationMark({ station, count }: { readonly station: Station; readonly c
       <text x={label.x} y={label.y}>
         {words.round.stations[station]}
       </text>
-      <text x={label.x} y={label.y + 25} className="count">
+      <text x={label.x} y={label.y + 30} className="count">
         {count === 0 ? '–' : count}
       </text>
     </g>
@@ -110,7 +116,7 @@ function Centre({ beads, shown }: { readonly beads: readonly Bead[]; readonly sh
   return (
     <g className="centre" aria-hidden="true">
       {lines.map((line, index) => (
-        <text key={line} y={(index - (lines.length - 1) / 2) * 26} className={index === 0 ? 'first' : ''}>
+        <text key={line} y={(index - (lines.length - 1) / 2) * 34} className={index === 0 ? 'first' : ''}>
           {line}
         </text>
       ))}

@@ -10,7 +10,7 @@ import { layTrace, type TraceLayout, type TraceRow } from './trace-layout.ts'
 import './trace.css'
 
 const rowHeight = 30
-const labelWidth = 300
+const labelWidth = 360
 const width = 1000
 const top = 34
 export const mostRows = 44
@@ -28,7 +28,7 @@ export function TracePicture({ trace, name }: Props) {
   const x = scaleOf(layout)
   return (
     <ChartFrame name={`trace-${name}`} label={words.trace.picture} data={() => linkRows(trace)}>
-      <svg className="trace" viewBox={`0 0 ${width} ${height}`} role="group" aria-label={words.trace.picture}>
+      <svg className="trace" viewBox={`0 0 ${width} ${height}`}>
         <Axis layout={layout} x={x} height={height} />
         {layout.lines.map((line) => (
           <path
@@ -57,9 +57,8 @@ function yOf(index: number): number {
   return top + index * rowHeight + rowHeight / 2
 }
 
-function scaleOf({ from, to }: TraceLayout): (at: number) => number {
-  const span = Math.max(1, to - from)
-  return (at) => labelWidth + 20 + ((at - from) / span) * (width - labelWidth - 40)
+function scaleOf({ place }: TraceLayout): (at: number) => number {
+  return (at) => labelWidth + 20 + (place.get(at) ?? 0) * (width - labelWidth - 40)
 }
 
 function linkPath(x: number, a: number, b: number): string {
@@ -77,13 +76,12 @@ interface RowProps {
 }
 
 function Row({ row, y, x, start, most, onLit }: RowProps) {
-  const thick = 2 + (row.links / Math.max(1, most)) * 12
+  const thick = 4 + (row.links / Math.max(1, most)) * 11
   const [from, to] = [x(row.from), x(row.to)]
   return (
     <Link
       to={paths.traceOf(row.subject)}
       className={start ? 'subject start' : 'subject'}
-      aria-label={`${row.title}: ${words.trace.sharedSays(row.links)}`}
       onMouseEnter={() => onLit(row.subject)}
       onMouseLeave={() => onLit(null)}
       onFocus={() => onLit(row.subject)}
@@ -91,7 +89,7 @@ function Row({ row, y, x, start, most, onLit }: RowProps) {
     >
       <rect x="0" y={y - rowHeight / 2} width={width} height={rowHeight} className="reach" />
       <text x={labelWidth} y={y} dy="0.35em" textAnchor="end">
-        {row.title.length > 38 ? `${row.title.slice(0, 37)}…` : row.title}
+        {row.title.length > 44 ? `${row.title.slice(0, 43)}…` : row.title}
       </text>
       <line x1={from} x2={Math.max(to, from + 0.1)} y1={y} y2={y} strokeWidth={thick} strokeLinecap="round" />
       {start && <circle cx={from} cy={y} r="8" />}
@@ -107,19 +105,33 @@ interface AxisProps {
 
 function Axis({ layout, x, height }: AxisProps) {
   const times = useTimes()
-  const ticks = [0, 0.25, 0.5, 0.75, 1].map((share) => layout.from + share * (layout.to - layout.from))
+  const ticks = ticksOf(layout)
   return (
     <g className="axis" aria-hidden="true">
       {ticks.map((tick, index) => (
         <g key={tick}>
           <line x1={x(tick)} x2={x(tick)} y1={top - 8} y2={height} />
-          <text x={x(tick)} y={top - 16} textAnchor={index === 4 ? 'end' : index === 0 ? 'start' : 'middle'}>
+          <text
+            x={x(tick)}
+            y={top - 16}
+            textAnchor={index === ticks.length - 1 && index > 0 ? 'end' : index === 0 ? 'start' : 'middle'}
+          >
             {times.moment(new Date(tick).toISOString())}
           </text>
         </g>
       ))}
     </g>
   )
+}
+
+/** The moments nearest to five even places. */
+function ticksOf({ place }: TraceLayout): readonly number[] {
+  const entries = [...place]
+  const nearest = [0, 0.25, 0.5, 0.75, 1].flatMap((wanted) => {
+    const [best] = entries.toSorted((a, b) => Math.abs(a[1] - wanted) - Math.abs(b[1] - wanted))
+    return best === undefined ? [] : [best[0]]
+  })
+  return [...new Set(nearest)]
 }
 
 function linkRows({ links }: TraceAnswer): (string | number)[][] {

@@ -30,7 +30,7 @@ export function drawCycle(chart: CycleChart, width: number): HTMLElement | SVGSV
     marginBottom: 40,
     style: { fontSize: '13px', background: 'transparent', fontFamily: 'inherit' },
     x: { label: words.machines.chart.minutes, domain: [0, minutes.at(-1) ?? 1] },
-    y: { domain: [0, topC], label: words.machines.chart.temperature, grid: true },
+    y: { domain: [0, topC] },
     marks: [
       ...phaseMarks(chart, width, height),
       Plot.areaY(lethality, { x: 'x', y: 'y', fill: 'currentColor', fillOpacity: 0.13 }),
@@ -56,12 +56,19 @@ export function drawCycle(chart: CycleChart, width: number): HTMLElement | SVGSV
         }),
       ),
       ...bracket(chart),
+      Plot.gridY({ strokeOpacity: 0.08 }),
+      Plot.axisY({
+        anchor: 'left',
+        label: narrow ? words.machines.chart.celsius : words.machines.chart.temperature,
+        labelAnchor: 'top',
+      }),
       Plot.axisY(
         pressureTicks.map((kPa) => (kPa * topC) / topKPa),
         {
           anchor: 'right',
           tickFormat: (y: number) => String(Math.round((y * topKPa) / topC)),
-          label: words.machines.chart.pressure,
+          label: narrow ? words.machines.chart.kilopascal : words.machines.chart.pressure,
+          labelAnchor: 'top',
         },
       ),
     ],
@@ -81,8 +88,10 @@ function phaseMarks(chart: CycleChart, width: number, height: number): Plot.Mark
     shade: index % 2 === 0 ? 0.055 : 0,
     wide: ((endSeconds - startSeconds) / last) * width > 96,
   }))
-  const level = phases.filter((phase) => phase.wide)
-  const upright = phases.filter((phase) => !phase.wide)
+  // The bracket names the holding time.
+  const named = phases.filter((phase) => phase.name !== words.machines.phases['holding'])
+  const level = named.filter((phase) => phase.wide)
+  const upright = named.filter((phase) => !phase.wide)
   return [
     Plot.rect(phases, { x1: 'x1', x2: 'x2', y1: 0, y2: topC, fill: 'currentColor', fillOpacity: 'shade' }),
     Plot.ruleX(phases, { x: 'x1', stroke: 'currentColor', strokeOpacity: 0.25 }),

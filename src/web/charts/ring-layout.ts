@@ -21,10 +21,10 @@ export const stationOf: Readonly<Record<RoundStanding, Station>> = {
   over: 'use',
 }
 
-export const ringRadius = 225
-export const beadRadius = 13
-const nearest = ringRadius + 26
-const furthest = 480
+export const ringRadius = 275
+export const beadRadius = 15
+const nearest = ringRadius + 30
+const furthest = 490
 const longestHours = 24 * 30
 const sector = (2 * Math.PI) / stations.length
 

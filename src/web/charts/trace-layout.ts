@@ -25,8 +25,8 @@ export interface TraceLine {
 export interface TraceLayout {
   readonly rows: readonly TraceRow[]
   readonly lines: readonly TraceLine[]
-  readonly from: number
-  readonly to: number
+  /** Where a moment stands between the first (0) and the last (1): long pauses are shortened, the order is kept. */
+  readonly place: ReadonlyMap<number, number>
 }
 
 /** Lays out the most linked subjects, the start always among them: one row each, a line for every link between two rows. */
@@ -63,7 +63,19 @@ export function layTrace(trace: TraceAnswer, mostRows: number): TraceLayout {
       }
     }),
     lines,
-    from: Math.min(...all),
-    to: Math.max(...all),
+    place: placesOf(all),
   }
+}
+
+const minute = 60_000
+
+/** Each moment a step after the one before; a step grows with the logarithm of the pause. */
+function placesOf(times: readonly number[]): ReadonlyMap<number, number> {
+  const sorted = [...new Set(times)].toSorted((a, b) => a - b)
+  let sum = 0
+  const sums = sorted.map((time, index) => {
+    sum += Math.log1p((time - (sorted[index - 1] ?? time)) / minute)
+    return sum
+  })
+  return new Map(sorted.map((time, index) => [time, (sums[index] ?? 0) / Math.max(sum, 1e-9)]))
 }

@@ -46,10 +46,7 @@ export function EntryShown({ entry }: { readonly entry: KeptEntry }) {
       {entry.judgement.findings.length > 0 && <Findings findings={entry.judgement.findings} />}
       <details>
         <summary>{words.why.body}</summary>
-        {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex: what scrolls must be reachable by keyboard */}
-        <pre className="scroll small" tabIndex={0}>
-          {JSON.stringify(entry.body, null, 2)}
-        </pre>
+        <pre className="small">{JSON.stringify(entry.body, null, 2)}</pre>
       </details>
     </section>
   )

@@ -49,7 +49,9 @@ export function TextField({
       {list !== undefined && (
         <datalist id={`${id}-list`}>
           {list.map((each) => (
-            <option key={each} value={each} />
+            <option key={each} value={each}>
+              {each}
+            </option>
           ))}
         </datalist>
       )}
@@ -101,6 +103,8 @@ export function ChoiceField<Value extends string>({ label, value, options, onCha
 interface SelectProps<Value extends string> extends Omit<ChoiceProps<Value>, 'value'> {
   readonly value: Value | ''
   readonly optional?: boolean
+  /** What the empty answer means, when it is an answer. */
+  readonly empty?: string
 }
 
 /** Many answers. */
@@ -110,16 +114,17 @@ export function SelectField<Value extends string>({
   options,
   onChange,
   optional = false,
+  empty,
 }: SelectProps<Value>) {
   const id = useId()
   return (
     <div className="field">
       <label htmlFor={id}>
         {label}
-        {optional && <span className="soft small"> ({words.form.optional})</span>}
+        {optional && empty === undefined && <span className="soft small"> ({words.form.optional})</span>}
       </label>
       <select id={id} value={value} required={!optional} onChange={(event) => onChange(event.target.value as Value)}>
-        <option value="">{words.form.choose}</option>
+        <option value="">{empty ?? words.form.choose}</option>
         {options.map((option) => (
           <option key={option.value} value={option.value}>
             {option.label}

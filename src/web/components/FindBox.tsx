@@ -32,39 +32,41 @@ export function FindBox() {
     else go(only)
   }
   return (
-    <form role="search" onSubmit={(event) => void find(event)}>
-      <input
-        id={findBoxId}
-        type="search"
-        enterKeyHint="search"
-        aria-label={words.shell.findLabel}
-        aria-keyshortcuts="/"
-        placeholder={words.shell.findHint}
-        value={text}
-        onChange={(event) => setText(event.target.value)}
-      />
-      {found !== undefined && (
-        <Dialog title={words.shell.found} onClose={() => setFound(undefined)}>
-          {found.length === 0 && <p>{words.shell.nothingFound(text)}</p>}
-          <ul className="lines">
-            {found.map((each) => (
-              <li key={each.subject}>
-                <button
-                  type="button"
-                  className="quiet grow"
-                  style={{ justifyContent: 'start' }}
-                  onClick={() => go(each)}
-                >
-                  <span>
-                    {words.standings.kinds[each.kind]} <strong>{each.title}</strong>
-                  </span>
-                  <span className="small soft">{standingText(each.kind, each.standing)}</span>
-                </button>
-              </li>
-            ))}
-          </ul>
-        </Dialog>
-      )}
-    </form>
+    <search>
+      <form onSubmit={(event) => void find(event)}>
+        <input
+          id={findBoxId}
+          type="search"
+          enterKeyHint="search"
+          aria-label={words.shell.findLabel}
+          aria-keyshortcuts="/"
+          placeholder={words.shell.findHint}
+          value={text}
+          onChange={(event) => setText(event.target.value)}
+        />
+        {found !== undefined && (
+          <Dialog title={words.shell.found} onClose={() => setFound(undefined)}>
+            {found.length === 0 && <p>{words.shell.nothingFound(text)}</p>}
+            <ul className="lines">
+              {found.map((each) => (
+                <li key={each.subject}>
+                  <button
+                    type="button"
+                    className="quiet grow"
+                    style={{ justifyContent: 'start' }}
+                    onClick={() => go(each)}
+                  >
+                    <span>
+                      {words.standings.kinds[each.kind]} <strong>{each.title}</strong>
+                    </span>
+                    <span className="small soft">{standingText(each.kind, each.standing)}</span>
+                  </button>
+                </li>
+              ))}
+            </ul>
+          </Dialog>
+        )}
+      </form>
+    </search>
   )
 }

@@ -18,7 +18,11 @@ export function Head() {
     <header className="head">
       <Link className="unit-name" to={paths.round}>
         {unit.name}
-        {unit.demonstration && <span className="tag">{words.demonstration}</span>}
+        {unit.demonstration && (
+          <span className="tag" title={words.demonstration}>
+            {words.demonstrationShort}
+          </span>
+        )}
       </Link>
       <FindBox />
       <div className="right">

@@ -1,4 +1,5 @@
 import { useId } from 'react'
+import { useTimes } from '../session/unit.ts'
 import { words } from '../words/words.ts'
 
 interface Props {
@@ -10,6 +11,7 @@ interface Props {
 /** Most things are recorded as they happen; what was not can still be put at its own time. */
 export function MomentField({ value, onChange }: Props) {
   const id = useId()
+  const times = useTimes()
   if (value === undefined) {
     return (
       <p className="row">
@@ -31,8 +33,8 @@ export function MomentField({ value, onChange }: Props) {
           type="datetime-local"
           required
           style={{ width: 'auto' }}
-          value={localInput(value)}
-          onChange={(event) => onChange(instantOfInput(event.target.value) ?? value)}
+          value={times.toInput(value)}
+          onChange={(event) => onChange(times.fromInput(event.target.value) ?? value)}
         />
         <button type="button" className="quiet" onClick={() => onChange(undefined)}>
           {words.form.now}
@@ -40,15 +42,4 @@ export function MomentField({ value, onChange }: Props) {
       </div>
     </div>
   )
-}
-
-/** An instant as a `datetime-local` input holds it: this screen's own time, to the minute. */
-export function localInput(instant: string): string {
-  const at = new Date(instant)
-  return new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString().slice(0, 16)
-}
-
-export function instantOfInput(local: string): string | undefined {
-  const at = new Date(local)
-  return Number.isNaN(at.getTime()) ? undefined : at.toISOString()
 }

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect } from 'react'
+import { useNow } from '../session/use-now.ts'
 import { words } from '../words/words.ts'
 import { useTimes, useUnit } from '../session/unit.ts'
 
@@ -27,11 +28,12 @@ export function Page({ title, lead, children }: Props) {
 
 function PrintHead() {
   const { unit } = useUnit()
+  const now = useNow(60)
   const times = useTimes()
   return (
     <div className="print-only">
       <p>
-        {unit.name} · {times.moment(new Date().toISOString())}
+        {unit.name} · {times.moment(new Date(now).toISOString())}
         {unit.demonstration && ` · ${words.demonstration}`}
       </p>
       <p>{words.caution}</p>

@@ -4,6 +4,7 @@ import { knownQuery } from '../api/queries.ts'
 import { paths } from '../paths.ts'
 import { words } from '../words/words.ts'
 import { useRounds } from './use-rounds.ts'
+import { useWaitingLoads } from './use-waiting-loads.ts'
 
 interface Room {
   readonly area: string
@@ -57,7 +58,7 @@ function Rooms({ rooms, offices = false }: { readonly rooms: readonly Room[]; re
 
 function useCounts(): Record<'theatre' | 'wash' | 'packing' | 'machines' | 'shelf' | 'round' | 'trace', string> {
   const { data: rounds = [] } = useRounds()
-  const { data: loads = [] } = useQuery(knownQuery('load', ['built', 'run', 'quarantined']))
+  const loads = useWaitingLoads()
   const { data: recalls = [] } = useQuery(knownQuery('recall', ['open']))
   const count = (...standings: string[]) => rounds.filter((round) => standings.includes(round.standing)).length
   const { counts } = words.shell

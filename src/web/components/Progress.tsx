@@ -7,7 +7,7 @@ import { ProblemNote } from './ProblemNote.tsx'
 export function Progress({ progress }: { readonly progress: EntryProgress }) {
   if (progress.at === 'refused') return <ProblemNote error={progress.error} />
   return (
-    <div role="status" className="stack">
+    <output className="stack">
       {progress.at === 'waiting' && <p className="told">{words.form.waiting}</p>}
       {progress.at === 'kept' && (
         <div className="told stack">
@@ -15,6 +15,6 @@ export function Progress({ progress }: { readonly progress: EntryProgress }) {
           {progress.findings.length > 0 && <Findings findings={progress.findings} />}
         </div>
       )}
-    </div>
+    </output>
   )
 }

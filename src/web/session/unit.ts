@@ -1,6 +1,7 @@
 import { createContext, useContext, useMemo } from 'react'
 import type { UnitState } from '#service/api-types.ts'
 import { invariant } from '#units/invariant.ts'
+import { instantOfWallClock, wallClock } from './zone.ts'
 
 export type OpenUnit = Extract<UnitState, { state: 'open' }>
 
@@ -19,6 +20,9 @@ export interface Times {
   readonly day: (at: string) => string
   /** 09:31 */
   readonly clock: (at: string) => string
+  /** As a `datetime-local` field holds it, and back. */
+  readonly toInput: (at: string) => string
+  readonly fromInput: (local: string) => string | undefined
 }
 
 /** Times in the unit's own time zone, wherever the screen stands. */
@@ -34,6 +38,8 @@ export function useTimes(): Times {
       moment: format({ day: 'numeric', month: 'short', ...clock }),
       day: format({ day: 'numeric', month: 'short', year: 'numeric' }),
       clock: format(clock),
+      toInput: (at) => wallClock(at, timeZone),
+      fromInput: (local) => instantOfWallClock(local, timeZone),
     }
   }, [timeZone])
 }

@@ -84,10 +84,10 @@ function WorkingShown({ working }: { readonly working: WorkingDescription }) {
       </form>
       {trying.error !== null && <ProblemNote error={trying.error} />}
       {trying.data !== undefined && (
-        <div role="status">
+        <output>
           <h3>{w.benchOutput}</h3>
-          <pre className="scroll small">{JSON.stringify(trying.data, null, 2)}</pre>
-        </div>
+          <pre className="small">{JSON.stringify(trying.data, null, 2)}</pre>
+        </output>
       )}
     </div>
   )

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { useMemo, useState } from 'react'
+import { useState } from 'react'
 import { useNavigate } from 'react-router'
 import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
 import type { Bodies } from '#road/kinds.ts'
@@ -21,12 +21,16 @@ type Built = Bodies['load-built']
 type ChallengeType = NonNullable<NonNullable<Built['challenge']>['chemicalType']>
 
 export function BuildPage() {
-  return <Loaded query={useQuery(subjectQuery(useKey('machine')))}>{(row) => <Build machine={row.state} />}</Loaded>
+  return (
+    <Loaded query={useQuery(subjectQuery(useKey('machine')))}>
+      {(row) => <Build key={row.subject} machine={row.state} />}
+    </Loaded>
+  )
 }
 
 function Build({ machine }: { readonly machine: MachineKnown }) {
   const navigate = useNavigate()
-  const load = useMemo(() => datedKey('load', subjectKey(machine.id), new Date()), [machine.id])
+  const [load] = useState(() => datedKey('load', subjectKey(machine.id), new Date()))
   const [program, setProgram] = useState(machine.programs[0] ?? '')
   const [purpose, setPurpose] = useState<Built['purpose']>('goods')
   const [rounds, setRounds] = useState<readonly SubjectId<'round'>[]>([])

@@ -38,6 +38,7 @@ export function ChemicalForm({ load }: { readonly load: LoadKnown }) {
         <SelectField
           label={w.about}
           optional
+          empty={w.all}
           value={round}
           options={load.rounds.map((each) => ({ value: each, label: subjectKey(each) }))}
           onChange={setRound}

@@ -34,8 +34,17 @@ export function Decide({ load }: { readonly load: LoadKnown }) {
   return (
     <section className="stack" aria-label={w.title}>
       {load.decision !== null && <Decided load={load} />}
-      <h2 className="no-print">{w.title}</h2>
-      <DecideForm key={load.decision?.entry ?? 'first'} load={load} />
+      {load.decision === null ? (
+        <>
+          <h2 className="no-print">{w.title}</h2>
+          <DecideForm load={load} />
+        </>
+      ) : (
+        <details className="no-print">
+          <summary>{w.again}</summary>
+          <DecideForm key={load.decision.entry} load={load} />
+        </details>
+      )}
       <Caution />
     </section>
   )

@@ -182,7 +182,7 @@ function KeepMap({ machine, map }: KeepProps) {
       >
         {words.machines.log.keepMap}
       </button>
-      <span role="status">{entry.progress.at === 'kept' && words.machines.log.mapKept}</span>
+      <output>{entry.progress.at === 'kept' && words.machines.log.mapKept}</output>
     </div>
   )
 }

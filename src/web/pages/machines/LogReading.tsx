@@ -9,15 +9,15 @@ import { subjectQuery } from '../../api/queries.ts'
 import { sendCycle } from '../../api/send-cycle.ts'
 import { SelectField, TextField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
-import { instantOfInput } from '../../components/MomentField.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { WhoNeeded } from '../../components/WhoNeeded.tsx'
 import { useStore } from '../../session/use-store.ts'
 import { whoStore, workstationStore } from '../../session/who.ts'
+import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import type { ChosenLog } from './LogImport.tsx'
 import { LogMap } from './LogMap.tsx'
-import { keptMap } from './log-preview.ts'
+import { keptMap } from './kept-map.ts'
 import { Verdict } from './Verdict.tsx'
 
 const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
@@ -59,7 +59,7 @@ function Reading({ load, log, initial }: Props & { readonly initial: ChosenLog['
     <>
       <LogMap preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
       {read.error !== null && <ProblemNote error={read.error} />}
-      {read.isPending && <p role="status">{w.reading}</p>}
+      {read.isPending && <output>{w.reading}</output>}
       {read.data !== undefined && read.error === null && (
         <Cycles load={load} log={log} map={map} answer={read.data} chosen={chosen} onChoose={setChosen} />
       )}
@@ -114,6 +114,7 @@ interface KeepProps {
 
 function KeepCycle({ load, dated, request }: KeepProps) {
   const id = useRef(v7())
+  const times = useTimes()
   const by = useStore(whoStore)
   const workstation = useStore(workstationStore)
   const client = useQueryClient()
@@ -122,7 +123,7 @@ function KeepCycle({ load, dated, request }: KeepProps) {
   const keeping = useMutation({
     mutationFn: async () => {
       if (by === null) return
-      const started = instantOfInput(startedAt)
+      const started = times.fromInput(startedAt)
       await sendCycle(load.id, {
         ...request,
         id: id.current,

@@ -37,7 +37,7 @@ function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
         <p>
           {words.unit.machineTypes[machine.type]}, {w.chamber(machine.chamberLitres)}, {machine.programs.join(', ')}.{' '}
           {standingText('machine', row.standing)}
-          {machine.service.why !== '' && `: ${machine.service.why}`}.
+          {machine.service.why === '' ? '.' : `: ${machine.service.why}`}
         </p>
       }
     >

@@ -10,6 +10,7 @@ import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { Since } from '../../components/Since.tsx'
 import { useRounds } from '../../components/use-rounds.ts'
+import { useWaitingLoads } from '../../components/use-waiting-loads.ts'
 import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
@@ -25,8 +26,7 @@ export function MachinesPage() {
 }
 
 function Machines({ machines }: { readonly machines: readonly KnownRow<'machine'>[] }) {
-  const { data: loads = [] } = useQuery(knownQuery('load', ['built', 'run', 'quarantined']))
-  const waiting = loads.toSorted((a, b) => (a.since < b.since ? 1 : -1))
+  const waiting = useWaitingLoads()
   const sterilisers = machines.filter((row) => row.state.type === 'steamSteriliser')
   const washers = machines.filter((row) => row.state.type === 'washer')
   const w = words.machines

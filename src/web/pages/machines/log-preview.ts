@@ -1,5 +1,5 @@
 import { mapByNames } from '#workings/steam/auto-map.ts'
-import { SteamLogMap } from '#workings/steam/log-map.ts'
+import type { SteamLogMap } from '#workings/steam/log-map.ts'
 import { readLogText } from '#workings/steam/log-text.ts'
 import { isUnusable } from '#workings/steam/unusable.ts'
 import { describeProblem } from '#units/problem.ts'
@@ -25,12 +25,4 @@ export function previewLog(text: string): LogPreview {
     rows: table.rows.slice(0, rowsShown),
     map: 'map' in mapped ? mapped.map : null,
   }
-}
-
-/** A map that was kept for a machine, when it fits the columns of this log. */
-export function keptMap(kept: unknown, header: readonly string[]): SteamLogMap | null {
-  const { data } = SteamLogMap.safeParse(kept)
-  if (data === undefined) return null
-  const columns = [data.time.column, data.reference.column, ...(data.loads ?? []).map((each) => each.column)]
-  return columns.every((column) => header.includes(column)) ? data : null
 }

@@ -18,7 +18,7 @@ export function PackLabel({ round }: { readonly round: RoundKnown }) {
       </p>
       <p>
         {words.wash.wraps[round.sealed.wrap]}, {times.moment(round.sealed.at)}, <Named id={round.sealed.by} />
-        {round.sealed.useBefore !== undefined && `, ${words.round.useBefore(times.day(round.sealed.useBefore))}`}
+        {round.sealed.useBefore !== undefined && `, ${words.round.usableTo(times.day(round.sealed.useBefore))}`}
       </p>
       <div>
         <button type="button" onClick={() => print()}>

@@ -65,7 +65,7 @@ function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readon
       {outside && <TextField label={p.outsideLot} value={outsideLot} onChange={setOutsideLot} />}
       <div className="pair">
         <TextField label={p.mass} type="number" min={0} step="any" optional value={mass} onChange={setMass} />
-        <TextField label={p.useBefore} type="date" optional value={useBefore} onChange={setUseBefore} />
+        <TextField label={p.usableTo} type="date" optional value={useBefore} onChange={setUseBefore} />
       </div>
       <Tick checked={implant} onChange={setImplant}>
         {p.implant}

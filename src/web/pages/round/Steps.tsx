@@ -67,7 +67,7 @@ function rowsOf(round: RoundKnown, day: (at: string) => string): Row[] {
     {
       name: 'soak',
       step: soak,
-      says: soak && join(w.solutions[soak.solution], soak.waterC === null ? '' : words.round.water(soak.waterC)),
+      says: soak && join(solutionText(soak.solution), soak.waterC === null ? '' : words.round.water(soak.waterC)),
     },
     { name: 'wash', step: wash, says: wash && <WashSays wash={wash} /> },
     {
@@ -94,7 +94,7 @@ function rowsOf(round: RoundKnown, day: (at: string) => string): Row[] {
             : words.round.inside(sealed.insideIndicator.type, sealed.insideIndicator.lot),
           sealed.massKg === undefined ? '' : words.round.mass(sealed.massKg),
           sealed.implant ? words.round.implant : '',
-          sealed.useBefore === undefined ? '' : words.round.useBefore(day(sealed.useBefore)),
+          sealed.useBefore === undefined ? '' : words.round.usableTo(day(sealed.useBefore)),
         ),
     },
     { name: 'load', step: load, says: load && <SubjectLink id={load.id} /> },
@@ -138,4 +138,9 @@ function WashSays({ wash }: { readonly wash: NonNullable<RoundKnown['wash']> }) 
       )}
     </>
   )
+}
+
+function solutionText(solution: string): string {
+  const table: Readonly<Record<string, string>> = words.wash.solutions
+  return table[solution] ?? solution
 }

@@ -35,6 +35,7 @@ export function Stock({ rows }: Props) {
         <SelectField
           label={w.place}
           optional
+          empty={w.all}
           value={place}
           options={places.map((each) => ({ value: each, label: each }))}
           onChange={(next) => setSearch(next === '' ? {} : { place: next })}
@@ -49,7 +50,7 @@ export function Stock({ rows }: Props) {
               <th scope="col">{w.state}</th>
               <th scope="col">{w.place}</th>
               <th scope="col">{w.age}</th>
-              <th scope="col">{w.useBefore}</th>
+              <th scope="col">{w.usableTo}</th>
               <th scope="col">{w.condition}</th>
             </tr>
           </thead>
@@ -118,7 +119,7 @@ function StockRow({ row, name, state }: RowProps) {
       </td>
       <td>
         {sealed?.useBefore !== undefined && (
-          <Why of={{ title: w.useBefore, value: times.day(sealed.useBefore), entry: sealed.entry }}>
+          <Why of={{ title: w.usableTo, value: times.day(sealed.useBefore), entry: sealed.entry }}>
             {times.day(sealed.useBefore)}
           </Why>
         )}

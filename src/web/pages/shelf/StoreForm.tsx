@@ -44,7 +44,9 @@ export function StoreForm({ row, places }: Props) {
       />
       <datalist id="places">
         {places.map((each) => (
-          <option key={each} value={each} />
+          <option key={each} value={each}>
+            {each}
+          </option>
         ))}
       </datalist>
       <button type="submit" className="main" disabled={entry.by === null || entry.progress.at === 'sending'}>

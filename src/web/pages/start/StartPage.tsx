@@ -62,7 +62,7 @@ function SettingUp({ done, total }: { readonly done: number; readonly total: num
         max={Math.max(total, 1)}
         aria-label={text.settingUp}
       />
-      <p role="status">{text.progress(done, total)}</p>
+      <output>{text.progress(done, total)}</output>
     </section>
   )
 }

@@ -1,27 +1,28 @@
-import { useMemo, useState } from 'react'
+import { useState } from 'react'
 import { useNavigate } from 'react-router'
 import type { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
-import { instantOfInput, localInput } from '../../components/MomentField.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useSurgeons } from './use-surgeons.ts'
 import { datedKey } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 
 export function BookPage() {
   const navigate = useNavigate()
-  const id = useMemo(() => datedKey('case', 'case', new Date()), [])
+  const times = useTimes()
+  const [id] = useState(() => datedKey('case', 'case', new Date()))
   const surgeons = useSurgeons()
   const [patient, setPatient] = useState('')
   const [procedure, setProcedure] = useState('')
   const [theatre, setTheatre] = useState('')
-  const [planned, setPlanned] = useState(() => localInput(new Date().toISOString()))
+  const [planned, setPlanned] = useState(() => times.toInput(new Date().toISOString()))
   const [surgeon, setSurgeon] = useState<SubjectId<'person'> | ''>('')
   const [implantPlanned, setImplant] = useState(false)
-  const plannedAt = instantOfInput(planned)
+  const plannedAt = times.fromInput(planned)
   const w = words.theatre
   const complete = patient !== '' && procedure !== '' && theatre !== '' && plannedAt !== undefined && surgeon !== ''
   return (

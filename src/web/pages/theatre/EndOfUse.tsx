@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { useMemo } from 'react'
+import { useState } from 'react'
 import { Link } from 'react-router'
 import type { CaseKnown } from '#road/operating/fold.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
@@ -67,7 +67,7 @@ interface EndProps {
 
 function EndUse({ of, set, previous, name }: EndProps) {
   const entry = useEntry('use-ended')
-  const round = useMemo(() => datedKey('round', subjectKey(set), new Date()), [set])
+  const [round] = useState(() => datedKey('round', subjectKey(set), new Date()))
   return (
     <>
       <button

@@ -82,7 +82,7 @@ function Fits({ text, rows, onChoose }: FitsProps) {
   const setName = useNames('set')
   if (rows.length === 0) return <p role="alert">{words.theatre.packNotKnown(text)}</p>
   return (
-    <div role="group" aria-label={words.theatre.several}>
+    <section aria-label={words.theatre.several}>
       <p>{words.theatre.several}</p>
       <ul className="lines">
         {rows.slice(0, 12).map((row) => (
@@ -96,6 +96,6 @@ function Fits({ text, rows, onChoose }: FitsProps) {
           </li>
         ))}
       </ul>
-    </div>
+    </section>
   )
 }

@@ -6,8 +6,8 @@ import type { CaseKnown } from '#road/operating/fold.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
-import { instantOfInput, localInput } from '../../components/MomentField.tsx'
 import { optionsOf } from '../../words/options.ts'
+import { type Times, useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { useSurgeons } from './use-surgeons.ts'
 
@@ -27,13 +27,14 @@ interface Fields {
 
 export function RecordForm({ of }: { readonly of: CaseKnown }) {
   const surgeons = useSurgeons()
-  const [fields, setFields] = useState<Fields>(() => beginning(of))
+  const times = useTimes()
+  const [fields, setFields] = useState<Fields>(() => beginning(of, times))
   const change = (part: Partial<Fields>) => setFields((before) => ({ ...before, ...part }))
   const w = words.theatre
   return (
     <section className="stack">
       <h2>{w.record}</h2>
-      <EntryForm kind="case-recorded" body={bodyOf(of.id, fields)} action={w.recordDo}>
+      <EntryForm kind="case-recorded" body={bodyOf(of.id, fields, times)} action={w.recordDo}>
         <div className="pair">
           <TextField
             label={w.startedAt}
@@ -108,11 +109,11 @@ export function RecordForm({ of }: { readonly of: CaseKnown }) {
   )
 }
 
-function beginning(of: CaseKnown): Fields {
-  const planned = localInput(of.opened[0]?.at ?? of.booked?.plannedAt ?? new Date().toISOString())
+function beginning(of: CaseKnown, times: Times): Fields {
+  const planned = times.toInput(of.opened[0]?.at ?? of.booked?.plannedAt ?? new Date().toISOString())
   return {
     startedAt: planned,
-    endedAt: localInput(new Date().toISOString()),
+    endedAt: times.toInput(new Date().toISOString()),
     woundClass: null,
     surgeon: of.booked?.surgeon ?? '',
     asa: '',
@@ -125,10 +126,10 @@ function beginning(of: CaseKnown): Fields {
   }
 }
 
-function bodyOf(id: SubjectId<'case'>, fields: Fields): Bodies['case-recorded'] | null {
-  const startedAt = instantOfInput(fields.startedAt)
-  const endedAt = instantOfInput(fields.endedAt)
-  const drugAt = instantOfInput(fields.drugAt)
+function bodyOf(id: SubjectId<'case'>, fields: Fields, times: Times): Bodies['case-recorded'] | null {
+  const startedAt = times.fromInput(fields.startedAt)
+  const endedAt = times.fromInput(fields.endedAt)
+  const drugAt = times.fromInput(fields.drugAt)
   const { woundClass, surgeon } = fields
   if (startedAt === undefined || endedAt === undefined || woundClass === null || surgeon === '') return null
   if (fields.drug !== '' && drugAt === undefined) return null

@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import type { SubjectId } from '#road/subject.ts'
+import { type SubjectId, subjectKey } from '#road/subject.ts'
 import type { RecallOutcome } from '#road/tracing/entries.ts'
 import { outcomeMisfit } from '#road/tracing/outcome-fits.ts'
 import { Progress } from '../../components/Progress.tsx'
@@ -25,7 +25,7 @@ export function AccountPack({ pack, recall, name, closed }: Props) {
   return (
     <form
       className="row"
-      aria-label={`${w.recall.accountDo}: ${name}`}
+      aria-label={`${w.recall.accountDo}: ${name} (${subjectKey(pack.round)})`}
       onSubmit={(event) => {
         event.preventDefault()
         if (outcome !== '') void entry.send({ recall, round: pack.round, outcome })

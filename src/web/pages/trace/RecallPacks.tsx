@@ -21,7 +21,7 @@ export function RecallPacks({ answer }: { readonly answer: RecallAnswer }) {
   return (
     <section className="stack" aria-label={w.packs}>
       <h2>{w.packs}</h2>
-      <p role="status">{w.accounted(done, counted.length)}</p>
+      <output>{w.accounted(done, counted.length)}</output>
       {order.map((place) => {
         const packs = answer.packs
           .filter((pack) => placeOf(pack) === place)
@@ -63,11 +63,15 @@ function PackLine({ pack, answer }: LineProps) {
         <Link to={paths.oneRound(pack.round)}>{name}</Link>{' '}
         <span className="key small soft">{subjectKey(pack.round)}</span>
         <br />
-        {standingText('round', pack.place)}
-        {pack.shelf !== null && `, ${pack.shelf}`}
-        {pack.case !== null && (
+        {pack.case === null ? (
           <>
-            , <Link to={paths.oneCase(pack.case)}>{`${words.trace.recall.case} ${subjectKey(pack.case)}`}</Link>
+            {standingText('round', pack.place)}
+            {pack.shelf !== null && `, ${pack.shelf}`}
+          </>
+        ) : (
+          <>
+            {words.trace.recall.usedIn}{' '}
+            <Link to={paths.oneCase(pack.case)}>{`${words.trace.recall.case} ${subjectKey(pack.case)}`}</Link>
           </>
         )}
       </div>

@@ -91,11 +91,16 @@ function NextHere({ answer }: { readonly answer: RecallAnswer }) {
   if (open !== undefined) {
     return (
       <Next
-        says={`${w.nextPack(setName(open.set) || subjectKey(open.round))} ${standingText('round', open.place)}${open.shelf === null ? '' : `, ${open.shelf}`}.`}
+        says={`${w.nextPack(setName(open.set) || subjectKey(open.round))} ${whereOf(open)}.`}
         to={`#${subjectKey(open.round)}`}
         action={w.nextGo}
       />
     )
   }
   return <Next says={answer.findings.length === 0 ? w.nextClose : w.nextWait} to="#close" action={w.close} />
+}
+
+function whereOf({ case: used, place, shelf }: RecallAnswer['packs'][number]): string {
+  if (used !== null) return `${words.trace.recall.usedIn} ${words.trace.recall.case} ${subjectKey(used)}`
+  return shelf === null ? standingText('round', place) : `${standingText('round', place)}, ${shelf}`
 }

@@ -55,7 +55,7 @@ function FoundList({ text }: { readonly text: string }) {
     <Loaded query={useQuery(findQuery(text))}>
       {(found) =>
         found.length === 0 ? (
-          <p role="status">{words.trace.notFound(text)}</p>
+          <output>{words.trace.notFound(text)}</output>
         ) : (
           <ul className="lines" aria-label={words.trace.found}>
             {found.map((each) => (

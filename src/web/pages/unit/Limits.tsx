@@ -56,20 +56,18 @@ function LimitRow({ limit }: { readonly limit: Limit }) {
         {limit.title}
       </th>
       <td>
-        <strong>
-          <Why
-            of={{
-              title: limit.title,
-              value,
-              limit: `${String(limit.default)} ${limit.unit} (${w.asDelivered})`,
-              source: limit.source,
-              rule: limit.id,
-              entry: limit.changed?.entry,
-            }}
-          >
-            {value}
-          </Why>
-        </strong>
+        <Why
+          of={{
+            title: limit.title,
+            value,
+            limit: `${String(limit.default)} ${limit.unit} (${w.asDelivered})`,
+            source: limit.source,
+            rule: limit.id,
+            entry: limit.changed?.entry,
+          }}
+        >
+          {value}
+        </Why>
       </td>
       <td className="small soft">{citeSource(limit.source)}</td>
       <td>

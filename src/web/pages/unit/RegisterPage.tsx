@@ -19,13 +19,13 @@ export function RegisterPage() {
   const w = words.unit.register
   return (
     <Page title={w[what]}>
-      <div role="status">
+      <output>
         {kept > 0 && (
           <p className="told">
             {words.form.kept} {w.again}
           </p>
         )}
-      </div>
+      </output>
       <Form key={`${what} ${kept}`} onKept={() => setKept((before) => before + 1)} />
       <p className="row">
         <Link className="button" to={paths.unit}>

@@ -1,7 +1,7 @@
 import type { Bodies } from '#road/kinds.ts'
 import type { KnownRow } from '#service/api-types.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
-import { useMemo, useState } from 'react'
+import { useState } from 'react'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField } from '../../components/Fields.tsx'
 import { datedKey } from '../../make-key.ts'
@@ -42,5 +42,6 @@ function becauseOf(standing: string): Because {
 
 /** The id of the next round of a set, the same as long as the form is open. */
 export function useNewRound(set: SubjectId<'set'> | null): SubjectId<'round'> | null {
-  return useMemo(() => (set === null ? null : datedKey('round', subjectKey(set), new Date())), [set])
+  const [round] = useState(() => (set === null ? null : datedKey('round', subjectKey(set), new Date())))
+  return round
 }

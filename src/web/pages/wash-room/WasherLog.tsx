@@ -41,7 +41,7 @@ export function WasherLog({ onRead }: { readonly onRead: (read: WasherLogRead) =
       <span id={`${id}-says`} className="soft small">
         {words.wash.logSays}
       </span>
-      <div role="status">
+      <output>
         {reading.isPending && words.wash.logReading}
         {read !== undefined &&
           (read.a0Seconds === null ? (
@@ -62,7 +62,7 @@ export function WasherLog({ onRead }: { readonly onRead: (read: WasherLogRead) =
               , {words.wash.coldest(read.coldest ?? '')}
             </strong>
           ))}
-      </div>
+      </output>
       {reading.error !== null && <ProblemNote error={reading.error} />}
     </div>
   )

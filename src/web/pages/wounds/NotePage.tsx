@@ -1,11 +1,10 @@
-import { useMemo, useState } from 'react'
+import { useState } from 'react'
 import { useNavigate, useSearchParams } from 'react-router'
 import type { Instant } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
-import { instantOfInput, localInput } from '../../components/MomentField.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
 import { datedKey } from '../../make-key.ts'
@@ -52,14 +51,15 @@ function CaseChoice({ of }: { readonly of: SubjectId<'case'> | null }) {
 
 function NoteForm({ of }: { readonly of: SubjectId<'case'> }) {
   const navigate = useNavigate()
-  const wound = useMemo(() => datedKey('wound', 'wound', new Date()), [])
-  const [onset, setOnset] = useState(() => localInput(new Date().toISOString()))
+  const times = useTimes()
+  const [wound] = useState(() => datedKey('wound', 'wound', new Date()))
+  const [onset, setOnset] = useState(() => times.toInput(new Date().toISOString()))
   const [depth, setDepth] = useState<Noted['depth'] | null>(null)
   const [signs, setSigns] = useState('')
   const [culture, setCulture] = useState<Noted['culture']>('notTaken')
   const [acidFast, setAcidFast] = useState<Noted['acidFast']>('notDone')
   const [organism, setOrganism] = useState('')
-  const onsetAt = instantOfInput(onset)
+  const onsetAt = times.fromInput(onset)
   const { wound: w, depths, cultures, acidFast: acidFastWords } = words.theatre
   const complete = onsetAt !== undefined && depth !== null && signs !== ''
   return (

@@ -3,10 +3,12 @@ export const commonWords = {
   skip: 'Skip to the page',
   caution:
     'An aid to trained staff. It defers to the maker’s instructions, to local rules and to licensed practice. It is not a certified medical device.',
+  demonstrationShort: 'Demonstration',
   demonstration: 'Demonstration: invented people and events',
   loading: 'Asking the record…',
   shell: {
     planLabel: 'Plan of the unit',
+    barLabel: 'At the thumb',
     theatre: 'Theatre',
     wash: 'Wash room',
     packing: 'Packing',
@@ -27,7 +29,7 @@ export const commonWords = {
     finding: (text: string) => `Looking for “${text}”…`,
     found: 'Found',
     theme: 'Light',
-    themes: { system: 'Light: as the system', light: 'Light: day', dark: 'Light: dim theatre' },
+    themes: { system: 'Light: auto', light: 'Light: day', dark: 'Light: dim' },
     people: (count: number, word: string) => `${count} ${word}`,
     counts: {
       theatre: (n: number) => (n === 1 ? '1 open set' : `${n} open sets`),

@@ -134,7 +134,7 @@ export const washWords = {
     outsideLot: 'Lot of the outside indicator',
     mass: 'Mass, kg',
     implant: 'Holds an implant: its load waits for the biological indicator',
-    useBefore: 'Use before',
+    usableTo: 'Use before',
     seal: 'Seal pack',
     sealedTell: 'Sealed. It waits for a load.',
     label: 'Label',

@@ -1,0 +1,22 @@
+import { useQuery } from '@tanstack/react-query'
+import { biologicalOutcome } from '#road/sterilising/load-fold.ts'
+import type { KnownPage, KnownRow } from '#service/api-types.ts'
+import { ask } from '../api/client.ts'
+
+const latest = 100
+
+/** Loads that somebody has to do something with: log, decide, or read the biological indicator of. The newest first. */
+export function useWaitingLoads(): readonly KnownRow<'load'>[] {
+  const { data = [] } = useQuery({
+    queryKey: ['known', 'load', 'waiting'],
+    queryFn: async () =>
+      (await ask<KnownPage<'load'>>(`/api/known?kind=load&standing=built,run,quarantined&limit=${latest}`)).rows,
+  })
+  return data.filter(({ standing, state }) => {
+    if (standing !== 'run') return true
+    return (
+      state.rounds.length > 0 ||
+      (state.challenge?.biologicalLot !== undefined && biologicalOutcome(state) === 'notRead')
+    )
+  })
+}
