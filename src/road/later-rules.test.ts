@@ -83,8 +83,7 @@ test('opened-intact, opened-indicators-turned, opened-in-date, opened-once', () 
   const dated = { ...released, sealed: step('09:00', { useBefore: at('11:59') } as never) }
   assert.equal(findingsOf(openedInDate, { known: [dated] }, open()).length, 1)
   const again = (name: 'case:1' | 'case:2') => ({ ...released, opened: step('11:30', { ...open().body, case: name }) })
-  const weight = (name: 'case:1' | 'case:2') =>
-    findingsOf(openedOnce, { known: [again(name) as never] }, open())[0]?.weight
+  const weight = (name: 'case:1' | 'case:2') => findingsOf(openedOnce, { known: [again(name)] }, open())[0]?.weight
   assert.deepEqual([weight('case:1'), weight('case:2')], ['note', 'stop'])
 })
 

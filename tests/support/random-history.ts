@@ -51,6 +51,7 @@ export class RandomHistory {
   readonly #stopped = new Set<Steriliser>()
   readonly #failed: SubjectId<'load'>[] = []
   readonly #undecided: { readonly load: SubjectId<'load'>; readonly rounds: readonly SubjectId<'round'>[] }[] = []
+  #corrected: TypedSent | undefined
   #now = begin
   #count = 0
   #loads = 0
@@ -89,7 +90,7 @@ export class RandomHistory {
     await this.#load(machine, 'goods')
     if (this.#chance(0.05)) await this.#load(machine, this.#random.pick(['biologicalTest', 'qualification']))
     if (this.#chance(0.6)) await this.#case()
-    if (this.#chance(0.5)) await this.#decideAgain()
+    if (this.#chance(0.6)) await this.#decideAgain()
     if (this.#chance(0.08)) await this.#correct()
     if (this.#chance(0.15)) await this.#recallWork()
   }
@@ -99,7 +100,7 @@ export class RandomHistory {
   }
 
   async #airRemoval(machine: Steriliser): Promise<void> {
-    const result = this.#chance(0.95) ? ('passed' as const) : ('failed' as const)
+    const result = this.#chance(0.9) ? ('passed' as const) : ('failed' as const)
     await this.#fact('air-removal-tested', { machine, result, indicatorLot: 'a1' })
   }
 
@@ -135,7 +136,7 @@ export class RandomHistory {
   async #load(machine: Steriliser, purpose: Bodies['load-built']['purpose']): Promise<SubjectId<'load'>> {
     this.#loads += 1
     const load: SubjectId<'load'> = `load:l${this.#loads}`
-    const goods = purpose === 'goods' || (purpose === 'retest' && this.#chance(0.1))
+    const goods = purpose === 'goods' || (purpose === 'retest' && this.#chance(0.4))
     const packs = goods ? this.#sets.filter((set) => set.ready).slice(0, this.#random.whole(1, 5)) : []
     const rounds = packs.flatMap((set) => set.round ?? [])
     for (const set of packs) set.ready = false
@@ -183,7 +184,6 @@ export class RandomHistory {
       this.#undecided.push({ load, rounds })
       await this.#decide(load, rounds)
     }
-    // Some packs that were kept back are run again on the same round.
     for (const set of packs) if (this.#chance(0.05)) set.ready = true
     return load
   }
@@ -234,7 +234,7 @@ export class RandomHistory {
 
   /** Decides once more about a load of the last days, when more is known of it. */
   async #decideAgain(): Promise<void> {
-    const recent = this.#undecided.slice(-8)
+    const recent = this.#undecided.slice(-14)
     const again = recent[this.#random.whole(0, recent.length - 1)]
     if (again !== undefined) await this.#decide(again.load, again.rounds)
   }
@@ -255,7 +255,7 @@ export class RandomHistory {
     for (const set of open) {
       if (set.round === null) continue
       const before = set.round
-      const insideIndicator = this.#chance(0.99) ? ('changed' as const) : ('notChanged' as const)
+      const insideIndicator = this.#chance(0.95) ? ('changed' as const) : ('notChanged' as const)
       await this.#fact('pack-opened', {
         round: before,
         case: each,
@@ -322,16 +322,18 @@ export class RandomHistory {
   async #correct(): Promise<void> {
     // The newest are corrected most, and some more than once.
     const from = this.#chance(0.5) ? Math.max(0, this.#correctable.length - 5) : 0
-    const wrong = this.#correctable[this.#random.whole(from, this.#correctable.length - 1)]
+    const again = this.#chance(0.3) ? this.#corrected : undefined
+    const wrong = again ?? this.#correctable[this.#random.whole(from, this.#correctable.length - 1)]
+    this.#corrected = wrong
     if (wrong === undefined) return
     const head = { by: this.#random.pick(people), corrects: wrong.id }
     if (this.#chance(0.3)) {
       await this.#give({ ...this.#entry('entry-withdrawn', { why: 'entered by mistake' }), ...head })
       return
     }
-    const again = corrected(wrong, this.#random, this.#loads)
-    if (again === undefined) return
-    await this.#give({ ...again, id: this.#nextId(), ...head })
+    const right = corrected(wrong, this.#random, this.#loads)
+    if (right === undefined) return
+    await this.#give({ ...right, id: this.#nextId(), ...head })
   }
 
   async #arrivals(): Promise<void> {

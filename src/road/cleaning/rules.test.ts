@@ -45,11 +45,7 @@ const inWasher = {
   a0Seconds: 600,
 } as const
 const wash = (how: Partial<typeof byHand> | Bodies['wash-recorded']['how'] = {}, time = '10:00') =>
-  entered(
-    'wash-recorded',
-    { wash: 'wash:1', rounds: ['round:a'], how: { ...byHand, ...how } as Bodies['wash-recorded']['how'] },
-    { at: at(time) },
-  )
+  entered('wash-recorded', { wash: 'wash:1', rounds: ['round:a'], how: { ...byHand, ...how } }, { at: at(time) })
 const inspected = (body: Partial<Bodies['inspected']> = {}) =>
   entered('inspected', {
     round: 'round:a',

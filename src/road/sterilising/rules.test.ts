@@ -27,13 +27,13 @@ const machine = knownAs('machine', 'machine:s', {
   programs: ['134 wrapped'],
   airRemovalTests: [{ at: at('07:00'), result: 'passed', entry: entered('entry-withdrawn', { why: 'xxxxx' }).id }],
 })
-const sealed = step('11:00', {
+const sealed = step<Omit<Bodies['pack-sealed'], 'round'>>('11:00', {
   wrap: 'wrap',
   insideIndicator: null,
   outsideIndicator: null,
   counted: [],
   implant: false,
-} as Omit<Bodies['pack-sealed'], 'round'>)
+})
 const pack = knownAs('round', 'round:a', { sealed })
 const build = (body: Partial<Bodies['load-built']> = {}, time = '12:00') =>
   entered(
@@ -72,7 +72,7 @@ test('load-after-air-removal-test: not done, failed, passed again, gravity', () 
     })),
   })
   const says = (state: { readonly id: 'machine:s' }) =>
-    findingsOf(loadAfterAirRemovalTest, { known: [state as never] }, build())[0]?.says ?? ''
+    findingsOf(loadAfterAirRemovalTest, { known: [state] }, build())[0]?.says ?? ''
   assert.match(says(tests() as never), /not recorded/)
   assert.match(says(tests('failed') as never), /failed/)
   assert.equal(says(tests('failed', 'passed') as never), '')
