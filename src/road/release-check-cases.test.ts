@@ -224,3 +224,24 @@ test('release-fresh-packs and release-from-working-machine: an opened pack, a lo
   const second = await unit.load('2', [during])
   assert.deepEqual(against((await unit.release(second, [during])).findings), ['release-from-working-machine'])
 })
+
+test('an air-removal test that fails later on the same day holds what was run before it', async () => {
+  const unit = await RoadUnit.open()
+  await unit.airRemoval()
+  const pack = await unit.pack('pack')
+  const load = await unit.load('1', [pack])
+  await unit.airRemoval('failed')
+  assert.deepEqual(against((await unit.release(load, [pack])).findings), ['release-after-air-removal-test'])
+})
+
+test('what ran after a day of failure is judged by the test of its own day', async () => {
+  const unit = await RoadUnit.open()
+  await unit.airRemoval('failed')
+  unit.wait(24)
+  await unit.airRemoval()
+  const pack = await unit.pack('pack')
+  const load = await unit.load('1', [pack])
+  unit.wait(24)
+  await unit.airRemoval('failed')
+  assert.ok((await unit.release(load, [pack])).kept)
+})

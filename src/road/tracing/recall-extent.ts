@@ -16,7 +16,14 @@ import {
   repeatsNeeded,
 } from './limits.ts'
 import { compareLoads, loadsRunOn } from './loads-run-on.ts'
-import { isGood, type RecallChoices, type RecallVerdict, type RecallWindow, recallWindow } from './recall-window.ts'
+import {
+  isGood,
+  isSettled,
+  type RecallChoices,
+  type RecallVerdict,
+  type RecallWindow,
+  recallWindow,
+} from './recall-window.ts'
 
 /** What is to be done with a pack: fetch it back, keep it from use until the repeats are read, or nothing more. */
 export type RecallDuty = 'recall' | 'hold' | 'cleared'
@@ -68,11 +75,12 @@ export async function recallExtent(
   if (known === undefined || known.load === null || known.opened === null) return undefined
   const failed = (await look.known([known.load])).get(known.load)
   if (failed === undefined) return undefined
+  const { opened } = known
   const choices = choicesOf(policy)
   const closedAt = known.closed?.at ?? null
   const reach = policy.limit(cycleWithinHours).value * 3_600_000
   const neighbours = await loadsAround(look, failed, closedAt, choices, reach)
-  const window = recallWindow(failed, neighbours, { defectProven: known.opened.defectProven, closedAt }, choices)
+  const window = recallWindow(failed, neighbours, { defectProven: opened.defectProven, closedAt }, choices)
   const coveredBy = await recallAlreadyHolding(look, failed, window)
   const loads = coveredBy === null ? window.loads.filter((load) => concerns(load, failed)) : [failed]
   const duties = new Map(loads.map((load) => [load.id, dutyOf(load, failed, window, choices)]))
@@ -88,12 +96,12 @@ export async function recallExtent(
     coveredBy,
     loads: loads.map((load) => ({
       load: load.id,
-      at: loadTime(load) ?? known.opened?.at ?? ('' as Instant),
+      at: loadTime(load) ?? opened.at,
       duty: duties.get(load.id) ?? 'hold',
       why: load.id === failed.id ? `This is the load that failed. ${window.because}` : window.because,
       source: window.source,
     })),
-    packs: await packsOf(look, loads, failed, known, (load) => duties.get(load.id) ?? 'hold'),
+    packs: await packsOf(look, loads, { failed, recall: known }, (load) => duties.get(load.id) ?? 'hold'),
   }
 }
 
@@ -165,34 +173,10 @@ async function loadsAround(
   } as const
   for await (const page of loadsRunOn(look, failed.machine, forward)) {
     for (const load of page.loads) found.set(load.id, load)
-    if (decided(failed, [...found.values()], millis(page.reached) - reach, choices)) break
+    const complete = instant(millis(page.reached) - reach)
+    if (isSettled(failed, [...found.values()], complete, choices)) break
   }
   return [...found.values()]
-}
-
-/** Whether the loads up to a moment settle both where the window closes and what the repeats say. */
-function decided(failed: LoadKnown, loads: readonly LoadKnown[], upTo: number, choices: RecallChoices): boolean {
-  const after = loads.filter((load) => {
-    const at = loadTime(load)
-    return at !== null && millis(at) < upTo && compareLoads(load, failed) > 0
-  })
-  // A later bad load breaks a row, so only the part that is complete is asked.
-  const ordered = after.sort(compareLoads)
-  const rowOf = (row: readonly LoadKnown[]): boolean => {
-    let good = 0
-    for (const load of row) {
-      if (biologicalOutcome(load) === 'positive') good = 0
-      else if (isGood(load)) good += 1
-      if (good >= choices.repeatsNeeded) return true
-    }
-    return false
-  }
-  const counted = ordered.filter((load) => !choices.perProgram || load.program === failed.program)
-  const retests = ordered.filter((load) => load.purpose === 'retest')
-  const repeatFailed = retests.some(
-    (load) => biologicalOutcome(load) === 'positive' || load.cycle?.report.verdict === 'notMet',
-  )
-  return rowOf(counted) && (repeatFailed || rowOf(retests))
 }
 
 /**
@@ -234,8 +218,7 @@ function dutyOf(load: LoadKnown, failed: LoadKnown, window: RecallWindow, choice
 async function packsOf(
   look: Look,
   loads: readonly LoadKnown[],
-  failed: LoadKnown,
-  recall: RecallKnown,
+  { failed, recall }: { readonly failed: LoadKnown; readonly recall: RecallKnown },
   dutyOfLoad: (load: LoadKnown) => RecallDuty,
 ): Promise<readonly RecalledPack[]> {
   const rounds = await look.known([...new Set(loads.flatMap((load) => load.rounds))])

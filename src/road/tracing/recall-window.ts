@@ -93,6 +93,26 @@ export function recallWindow(
   }
 }
 
+/**
+ * Whether the loads up to a moment settle both where the window closes and what the repeats say, so that no later load
+ * can change either. All loads that ended before that moment must be among those given.
+ */
+export function isSettled(
+  failed: LoadKnown,
+  loads: readonly LoadKnown[],
+  upTo: Instant,
+  choices: RecallChoices,
+): boolean {
+  const after = loads
+    .filter((load) => compareLoads(load, failed) > 0 && (loadTime(load) ?? upTo) < upTo)
+    .sort(compareLoads)
+  const counted = after.filter((load) => !choices.perProgram || load.program === failed.program)
+  const repeats = judgeRepeats(after, choices.repeatsNeeded)
+  return (
+    lastOfRow(counted, choices.repeatsNeeded) !== undefined && (repeats.failed || repeats.good >= choices.repeatsNeeded)
+  )
+}
+
 /** The load that completes a row of good results that no failure breaks; unread and invalid results neither count nor break. */
 function lastOfRow(loads: readonly LoadKnown[], needed: number): LoadKnown | undefined {
   let row = 0
