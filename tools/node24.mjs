@@ -25,7 +25,7 @@ export function ensurePackages() {
   console.log('Installing the locked packages (once)…')
   // --ignore-scripts: no package of ours needs an install script, and none may run one.
   const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm'
-  const done = spawnSync(npm, ['ci', '--ignore-scripts', '--no-audit', '--no-fund'], {
+  const done = spawnSync(npm, ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'], {
     cwd: root,
     stdio: ['ignore', 'inherit', 'inherit'],
     shell: process.platform === 'win32',
