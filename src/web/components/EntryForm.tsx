@@ -35,7 +35,8 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
     ...(exception === undefined ? {} : { exception }),
   }
   const draft = body === null ? null : entry.draft(body, extras)
-  const judgement = useJudgement(draft, judged)
+  // What was just kept is not asked about again: it may have made the very subject that its rules want new.
+  const judgement = useJudgement(draft, judged && entry.progress.at !== 'kept' && entry.progress.at !== 'sending')
   const against = judgement.data?.refused === true
   const submit = async (event: FormEvent) => {
     event.preventDefault()

@@ -91,7 +91,8 @@ function DecideForm({ load }: { readonly load: LoadKnown }) {
           />
         ))}
       </ul>
-      {struck.length > 0 && (
+      {/* Once one of them is chosen all the same, the rules answer below. */}
+      {struck.length > 0 && !struck.some((round) => chosen[round] === 'released') && (
         <section className="stack" aria-label={w.because}>
           <h3>{w.because}</h3>
           <Findings findings={sharedFindings(struck, against)} />

@@ -23,9 +23,8 @@ export function MachineLine({ row }: { readonly row: KnownRow<'machine'> }) {
         <span className="soft">{needs[need]}</span>
       </div>
       {row.state.type === 'steamSteriliser' && need !== 'out' && (
-        <Link className="button" to={paths.build(row.subject)}>
+        <Link className="button" to={paths.build(row.subject)} aria-label={`${w.build}: ${row.state.name}`}>
           {w.build}
-          <span className="unseen">: {row.state.name}</span>
         </Link>
       )}
     </li>

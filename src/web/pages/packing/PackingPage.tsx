@@ -54,6 +54,7 @@ interface SetsProps {
 }
 
 function Sets({ title, rows, pack = false }: SetsProps) {
+  const setName = useNames('set')
   return (
     <section className="stack" aria-label={title}>
       <h2>{title}</h2>
@@ -69,11 +70,12 @@ function Sets({ title, rows, pack = false }: SetsProps) {
               </span>
             </div>
             {pack && (
-              <Link className="button" to={paths.packingOf(row.subject)}>
+              <Link
+                className="button"
+                to={paths.packingOf(row.subject)}
+                aria-label={`${words.wash.packing.pack}: ${setName(row.state.set)}`}
+              >
                 {words.wash.packing.pack}
-                <span className="unseen">
-                  : <Named id={row.state.set ?? row.subject} />
-                </span>
               </Link>
             )}
           </li>

@@ -49,9 +49,13 @@ export function StoreForm({ row, places }: Props) {
           </option>
         ))}
       </datalist>
-      <button type="submit" className="main" disabled={entry.by === null || entry.progress.at === 'sending'}>
+      <button
+        type="submit"
+        className="main"
+        aria-label={`${w.store}: ${name}`}
+        disabled={entry.by === null || entry.progress.at === 'sending'}
+      >
         {w.store}
-        <span className="unseen">: {name}</span>
       </button>
       <WhoNeeded />
       <Progress progress={entry.progress} />

@@ -45,9 +45,12 @@ export function AccountPack({ pack, recall, name, closed }: Props) {
           </option>
         ))}
       </select>
-      <button type="submit" disabled={entry.by === null || entry.progress.at === 'sending'}>
+      <button
+        type="submit"
+        aria-label={`${w.recall.accountDo}: ${name}`}
+        disabled={entry.by === null || entry.progress.at === 'sending'}
+      >
         {w.recall.accountDo}
-        <span className="unseen">: {name}</span>
       </button>
       <Progress progress={entry.progress} />
     </form>

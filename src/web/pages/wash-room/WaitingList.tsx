@@ -1,6 +1,6 @@
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
-import { Named } from '../../components/Named.tsx'
+import { Named, useNames } from '../../components/Named.tsx'
 import { Since } from '../../components/Since.tsx'
 import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
@@ -24,6 +24,7 @@ interface Props {
 
 /** Sets at one place of the wash room, the one that has waited longest first. */
 export function WaitingList({ standing, rows }: Props) {
+  const setName = useNames('set')
   if (rows.length === 0 && standing !== 'used') return null
   const title = words.wash[standing]
   return (
@@ -47,11 +48,12 @@ export function WaitingList({ standing, rows }: Props) {
                 {standing === 'used' && words.wash.sinceUse}
               </span>
             </div>
-            <Link className="button" to={paths.washRoomFor(row.subject)}>
+            <Link
+              className="button"
+              to={paths.washRoomFor(row.subject)}
+              aria-label={`${actions[standing]}: ${setName(row.state.set)}`}
+            >
               {actions[standing]}
-              <span className="unseen">
-                : <Named id={row.state.set ?? row.subject} />
-              </span>
             </Link>
           </li>
         ))}

@@ -83,7 +83,7 @@ export const commonWords = {
     judging: 'Asking the rules…',
     nothingAgainst: 'No rule stands against this.',
     choose: 'Choose…',
-    optional: 'if known',
+    optional: 'optional',
     yes: 'Yes',
     no: 'No',
     more: 'More',
