@@ -24,7 +24,7 @@ export function followRecord(client: QueryClient): () => void {
     if (change.alarm !== null) raiseAlarm({ seq: change.seq, says: change.alarm, subjects: change.subjects })
     timer ??= setTimeout(refresh, gatherMillis)
   }
-  stream.addEventListener('entry', onChange)
+  stream.addEventListener('message', onChange)
   stream.addEventListener('open', () => {
     void sendAllWaiting()
     void client.invalidateQueries()

@@ -21,7 +21,7 @@ export function Alarms() {
             <strong>{words.alarm.word}</strong>
             <span style={{ flex: '1 1 16rem' }}>{alarm.says}</span>
             {about !== undefined && (
-              <Link className="button quiet" to={pathOf(about)}>
+              <Link className="button" to={pathOf(about)}>
                 {words.alarm.look}
               </Link>
             )}

@@ -2,7 +2,7 @@
 export function sound(): () => void {
   const context = new AudioContext()
   // A browser keeps sound back until somebody has touched the page.
-  const wake = () => void context.resume()
+  const wake = () => void context.resume().catch(() => undefined)
   addEventListener('pointerdown', wake)
   addEventListener('keydown', wake)
   const ring = () => {
