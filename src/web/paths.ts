@@ -12,6 +12,7 @@ export const paths = {
   machines: '/machines',
   machine: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}`,
   build: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}/build`,
+  buildRepeat: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}/build?purpose=retest`,
   load: (id: SubjectId<'load'>) => `/loads/${subjectKey(id)}`,
   shelf: '/shelf',
   theatre: '/theatre',

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { useNavigate } from 'react-router'
+import { useNavigate, useSearchParams } from 'react-router'
 import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
@@ -32,7 +32,9 @@ function Build({ machine }: { readonly machine: MachineKnown }) {
   const navigate = useNavigate()
   const [load] = useState(() => datedKey('load', subjectKey(machine.id), new Date()))
   const [program, setProgram] = useState(machine.programs[0] ?? '')
-  const [purpose, setPurpose] = useState<Built['purpose']>('goods')
+  const [search, setSearch] = useSearchParams()
+  const purpose =
+    optionsOf(words.machines.purposes).find((each) => each.value === search.get('purpose'))?.value ?? 'goods'
   const [rounds, setRounds] = useState<readonly SubjectId<'round'>[]>([])
   const [lot, setLot] = useState('')
   const [type, setType] = useState<ChallengeType | ''>('')
@@ -65,7 +67,12 @@ function Build({ machine }: { readonly machine: MachineKnown }) {
             options={machine.programs.map((each) => ({ value: each, label: each }))}
             onChange={setProgram}
           />
-          <SelectField label={w.purpose} value={purpose} options={optionsOf(w.purposes)} onChange={setPurpose} />
+          <SelectField
+            label={w.purpose}
+            value={purpose}
+            options={optionsOf(w.purposes)}
+            onChange={(next) => setSearch({ purpose: next }, { replace: true })}
+          />
         </div>
         <PackChoice chosen={rounds} onChange={setRounds} />
         <fieldset className="field">

@@ -41,12 +41,9 @@ function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
         </p>
       }
     >
-      {steam &&
-        (need === 'none' ? (
-          <Next says={says[need]} to={paths.build(row.subject)} action={w.build} />
-        ) : (
-          <Next says={says[need]} />
-        ))}
+      {steam && need === 'none' && <Next says={says.none} to={paths.build(row.subject)} action={w.build} />}
+      {steam && need === 'out' && <Next says={says.out} to={paths.buildRepeat(row.subject)} action={w.buildRepeat} />}
+      {steam && (need === 'leak' || need === 'air') && <Next says={says[need]} />}
       {steam && <MachineTests machine={machine} need={need} />}
       {steam && <Loads row={row} />}
       <MachineService machine={machine} />

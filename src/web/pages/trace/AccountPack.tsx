@@ -23,37 +23,40 @@ export function AccountPack({ pack, recall, name, closed }: Props) {
   if (pack.outcome !== null) return <strong>{outcomeText(pack.outcome)}</strong>
   if (closed) return null
   return (
-    <form
-      className="row"
-      aria-label={`${w.recall.accountDo}: ${name} (${subjectKey(pack.round)})`}
-      onSubmit={(event) => {
-        event.preventDefault()
-        if (outcome !== '') void entry.send({ recall, round: pack.round, outcome })
-      }}
-    >
-      <select
-        style={{ width: 'auto', maxWidth: '15rem' }}
-        aria-label={w.recall.accountOf(name)}
-        required
-        value={outcome}
-        onChange={(event) => setOutcome(event.target.value as RecallOutcome | '')}
+    <>
+      <span className="print-only">{w.recall.notAccounted}</span>
+      <form
+        className="row"
+        aria-label={`${w.recall.accountDo}: ${name} (${subjectKey(pack.round)})`}
+        onSubmit={(event) => {
+          event.preventDefault()
+          if (outcome !== '') void entry.send({ recall, round: pack.round, outcome })
+        }}
       >
-        <option value="">{words.form.choose}</option>
-        {fitting(pack).map((each) => (
-          <option key={each} value={each}>
-            {w.outcomes[each]}
-          </option>
-        ))}
-      </select>
-      <button
-        type="submit"
-        aria-label={`${w.recall.accountDo}: ${name}`}
-        disabled={entry.by === null || entry.progress.at === 'sending'}
-      >
-        {w.recall.accountDo}
-      </button>
-      <Progress progress={entry.progress} />
-    </form>
+        <select
+          style={{ width: 'auto', maxWidth: '15rem' }}
+          aria-label={w.recall.accountOf(name)}
+          required
+          value={outcome}
+          onChange={(event) => setOutcome(event.target.value as RecallOutcome | '')}
+        >
+          <option value="">{words.form.choose}</option>
+          {fitting(pack).map((each) => (
+            <option key={each} value={each}>
+              {w.outcomes[each]}
+            </option>
+          ))}
+        </select>
+        <button
+          type="submit"
+          aria-label={`${w.recall.accountDo}: ${name}`}
+          disabled={entry.by === null || entry.progress.at === 'sending'}
+        >
+          {w.recall.accountDo}
+        </button>
+        <Progress progress={entry.progress} />
+      </form>
+    </>
   )
 }
 

@@ -24,7 +24,7 @@ export function TracePage() {
   if (subject === undefined) {
     return (
       <Page title={words.trace.title} lead={words.trace.lead}>
-        <TraceSearch />
+        <TraceSearch first />
         <Recalls />
       </Page>
     )

@@ -8,7 +8,8 @@ import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 
-export function TraceSearch() {
+/** On the way in it offers the latest wound; below a trace it only searches. */
+export function TraceSearch({ first = false }: { readonly first?: boolean }) {
   const id = useId()
   const [text, setText] = useState('')
   const [asked, setAsked] = useState('')
@@ -17,7 +18,9 @@ export function TraceSearch() {
   const w = words.trace
   return (
     <section className="stack">
-      {latest !== undefined && <Next says={w.next} to={paths.traceOf(latest.subject)} action={w.traceLatest} />}
+      {first && latest !== undefined && (
+        <Next says={w.next} to={paths.traceOf(latest.subject)} action={w.traceLatest} />
+      )}
       <form
         className="form"
         aria-label={w.search}

@@ -81,6 +81,7 @@ export const traceWords = {
     accountOf: (name: string) => `What was done with ${name}`,
     note: 'Note',
     accountDo: 'Account',
+    notAccounted: 'not accounted for yet: ____________________',
     accounted: (n: number, all: number) => `${n} of ${all} packs accounted for`,
     against: 'What still stands against closing',
     nothingAgainst: 'Nothing stands against closing.',
