@@ -1,16 +1,30 @@
 import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
+import { entriesPage, limitsPage, rulesPage } from '#road/reference-pages.ts'
 import { type CommandIo, exit } from './command.ts'
+import { apiPages } from './docs-api.ts'
 import { workingPages } from './docs-workings.ts'
 
 /** One part of the reference: a folder under docs/reference that holds these pages and nothing else. */
 interface Generator {
   readonly folder: string
   /** File name to text. */
-  readonly pages: () => ReadonlyMap<string, string>
+  readonly pages: () => ReadonlyMap<string, string> | Promise<ReadonlyMap<string, string>>
 }
 
-const generators: readonly Generator[] = Object.freeze([{ folder: 'workings', pages: workingPages }])
+const generators: readonly Generator[] = Object.freeze([
+  { folder: 'workings', pages: workingPages },
+  {
+    folder: 'road',
+    pages: () =>
+      new Map([
+        ['rules.md', rulesPage()],
+        ['limits.md', limitsPage()],
+        ['entries.md', entriesPage()],
+      ]),
+  },
+  { folder: 'api', pages: apiPages },
+])
 
 const referenceFolder = join(import.meta.dirname, '../../docs/reference')
 
@@ -26,7 +40,7 @@ export async function runDocs(args: string[], io: CommandIo): Promise<number> {
 
 /** Compares the pages in `root` with what they would be now; an extra page is a difference too. */
 export async function checkPages(root: string, io: CommandIo): Promise<number> {
-  const wanted = wantedPages()
+  const wanted = await wantedPages()
   const present = await presentPages(root)
   const names = new Set([...wanted.keys(), ...present.keys()])
   const stale = [...names].filter((name) => wanted.get(name) !== present.get(name)).toSorted()
@@ -36,7 +50,7 @@ export async function checkPages(root: string, io: CommandIo): Promise<number> {
 
 /** Makes the pages in `root` exactly what the generators say. */
 export async function writePages(root: string, io: CommandIo): Promise<number> {
-  const wanted = wantedPages()
+  const wanted = await wantedPages()
   for (const name of (await presentPages(root)).keys()) if (!wanted.has(name)) await rm(join(root, name))
   for (const [name, text] of wanted) {
     await mkdir(dirname(join(root, name)), { recursive: true })
@@ -46,10 +60,12 @@ export async function writePages(root: string, io: CommandIo): Promise<number> {
   return exit.ok
 }
 
-function wantedPages(): ReadonlyMap<string, string> {
-  return new Map(
-    generators.flatMap(({ folder, pages }) => [...pages()].map(([file, text]) => [`${folder}/${file}`, text] as const)),
-  )
+async function wantedPages(): Promise<ReadonlyMap<string, string>> {
+  const wanted = new Map<string, string>()
+  for (const { folder, pages } of generators) {
+    for (const [file, text] of await pages()) wanted.set(`${folder}/${file}`, text)
+  }
+  return wanted
 }
 
 async function presentPages(root: string): Promise<ReadonlyMap<string, string>> {

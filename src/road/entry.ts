@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { Finding } from './finding.ts'
-import { Instant } from './instant.ts'
+import { Instant, instant } from './instant.ts'
 import { subjectOf } from './subject.ts'
 
 /*
@@ -11,6 +11,11 @@ import { subjectOf } from './subject.ts'
 /** Made where the entry was made; sending the same id twice keeps one entry. UUID version 7 (RFC 9562). */
 export const EntryId = z.uuidv7().brand<'entry'>()
 export type EntryId = z.infer<typeof EntryId>
+
+/** When an entry was made, by the clock of the workstation that made it: the first 48 bits of its id (RFC 9562, 5.7). */
+export function madeAt(id: EntryId): Instant {
+  return instant(Number.parseInt(id.replace('-', '').slice(0, 12), 16))
+}
 
 export const SiteId = z
   .string()

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
+import type { EntryId } from './entry.ts'
 import type { Bodies } from './kinds.ts'
 import { at, entered, findingsOf, knownAs, step } from './rule-harness.ts'
 import { caseTimesInOrder } from './operating/rules/case-times-in-order.ts'
@@ -42,6 +43,12 @@ const open = (body: Partial<Bodies['pack-opened']> = {}) =>
     condition: 'intact',
     ...body,
   })
+/** An id of version 7 made at this moment. */
+const idMadeAt = (milliseconds: number): EntryId => {
+  const hex = milliseconds.toString(16).padStart(12, '0')
+  return `${hex.slice(0, 8)}-${hex.slice(8)}-7000-8000-000000000001` as EntryId
+}
+
 const store = (time = '12:00') => entered('pack-stored', { round: 'round:a', place: 'rack' }, { at: at(time) })
 
 test('opening a pack that is as it should be meets no finding', () => {
@@ -170,8 +177,9 @@ test('who and when: people who left, late entries, the future', () => {
   assert.equal(findingsOf(exceptionBySomeoneHere, { known: [gone] }, excepted)[0]?.weight, 'stop')
   assert.equal(findingsOf(exceptionBySomeoneHere, {}, excepted).length, 1)
   assert.deepEqual(findingsOf(exceptionBySomeoneHere, {}, store()), [])
-  assert.equal(findingsOf(enteredInTime, { now: '2026-11-26T03:00:00.000Z' as never }, store())[0]?.weight, 'note')
-  assert.deepEqual(findingsOf(enteredInTime, { now: '2026-11-26T00:00:00.000Z' as never }, store()), [])
+  const madeWhen = (time: string) => ({ ...store(), id: idMadeAt(Date.parse(time)) })
+  assert.equal(findingsOf(enteredInTime, {}, madeWhen('2026-11-26T03:00:00.000Z'))[0]?.weight, 'note')
+  assert.deepEqual(findingsOf(enteredInTime, {}, madeWhen('2026-11-26T00:00:00.000Z')), [])
   assert.equal(findingsOf(notInTheFuture, { now: at('11:54') }, store()).length, 1)
   assert.deepEqual(findingsOf(notInTheFuture, { now: at('11:55') }, store()), [])
 })

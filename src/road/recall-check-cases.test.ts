@@ -61,6 +61,15 @@ test('R17 three good repeats clear all but the implants of the failed load, and 
   assert.ok((await unit.say('machine-returned', { machine: 'machine:vac', why: 'proven' })).kept)
 })
 
+test('repeats run long after the recall was opened neither clear it nor widen it', async () => {
+  const { unit } = await failure()
+  unit.wait(31 * 24)
+  for (const name of ['t1', 't2', 't3']) await unit.load(name, [], { purpose: 'retest', biological: 'negative' })
+  const extent = await extentOf(unit, 'recall:3')
+  assert.equal(extent.verdict, 'repeatsPending')
+  assert.equal(extent.repeats.good, 0)
+})
+
 test('R18 a repeat that fails recalls everything, and its own recall does not ask for the same packs again', async () => {
   const { unit } = await failure()
   await unit.load('t1', [], { purpose: 'retest', biological: 'growth' })

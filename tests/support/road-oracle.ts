@@ -83,19 +83,24 @@ function recallState(standing: readonly TypedSent[], recall: string) {
   let load: string | undefined
   let closedAt: string | undefined
   let defect = false
+  let openedAt: string | undefined
   const outcomes = new Map<string, string>()
   for (const entry of standing) {
     if (entry.kind === 'biological-read' && entry.body.result === 'growth') {
-      if (`recall:${entry.body.load.slice(5)}` === recall) [load, closedAt] = [entry.body.load, undefined]
+      if (`recall:${entry.body.load.slice(5)}` === recall) {
+        ;[load, closedAt] = [entry.body.load, undefined]
+        openedAt ??= entry.happenedAt
+      }
     } else if (entry.kind === 'recall-opened' && entry.body.recall === recall) {
       ;[load, closedAt] = [entry.body.load, undefined]
+      openedAt ??= entry.happenedAt
       defect ||= entry.body.defectProven
     } else if (entry.kind === 'recall-closed' && entry.body.recall === recall) closedAt = entry.happenedAt
     else if (entry.kind === 'recall-accounted' && entry.body.recall === recall) {
       outcomes.set(entry.body.round, entry.body.outcome)
     }
   }
-  return { load, closedAt, defect, outcomes }
+  return { load, closedAt, openedAt, defect, outcomes }
 }
 
 function extentFrom(
@@ -129,7 +134,8 @@ function extentFrom(
       if (inARow === 3) ended = true
       else last = next
     }
-    if (load.built.body.purpose === 'retest' && repeats < 3 && !repeatFailed) {
+    const inTime = Date.parse(timeOf(load)) <= Date.parse(state.openedAt ?? '') + 30 * 86_400_000
+    if (inTime && load.built.body.purpose === 'retest' && repeats < 3 && !repeatFailed) {
       if (grew(load) || spoilt(load)) repeatFailed = true
       else if (good(load)) repeats += 1
     }

@@ -34,6 +34,15 @@ export const repeatsNeeded: Limit<number> = {
   allowed: { from: 3, to: 10 },
 }
 
+export const repeatsWithinDays: Limit<number> = {
+  id: 'repeats-within-days',
+  title: 'Repeat tests count for a recall until this long after it was opened',
+  unit: 'days',
+  value: 30,
+  source: recallProposal,
+  allowed: { from: 7, to: 365 },
+}
+
 export const cycleWithinHours: Limit<number> = {
   id: 'cycle-within-hours',
   title: 'Longest time between building a load and the end of its cycle; a recall looks this far beyond its edges',
@@ -48,5 +57,6 @@ export const tracingLimits = Object.freeze([
   recallFailedLoadAlways,
   goodResultPerProgram,
   repeatsNeeded,
+  repeatsWithinDays,
   cycleWithinHours,
 ] as const)

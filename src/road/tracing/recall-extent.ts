@@ -14,12 +14,14 @@ import {
   recallFailedLoadAlways,
   recallOnSinglePositive,
   repeatsNeeded,
+  repeatsWithinDays,
 } from './limits.ts'
 import { compareLoads, loadsRunOn } from './loads-run-on.ts'
 import {
   isGood,
   isSettled,
   type RecallChoices,
+  type RecallOpening,
   type RecallVerdict,
   type RecallWindow,
   recallWindow,
@@ -79,8 +81,9 @@ export async function recallExtent(
   const choices = choicesOf(policy)
   const closedAt = known.closed?.at ?? null
   const reach = policy.limit(cycleWithinHours).value * 3_600_000
-  const neighbours = await loadsAround(look, failed, closedAt, choices, reach)
-  const window = recallWindow(failed, neighbours, { defectProven: opened.defectProven, closedAt }, choices)
+  const repeatsUntil = instant(millis(opened.at) + policy.limit(repeatsWithinDays).value * 86_400_000)
+  const opening = { defectProven: opened.defectProven, closedAt, repeatsUntil }
+  const window = recallWindow(failed, await loadsAround(look, failed, opening, choices, reach), opening, choices)
   const coveredBy = await recallAlreadyHolding(look, failed, window)
   const loads = coveredBy === null ? window.loads.filter((load) => concerns(load, failed)) : [failed]
   const duties = new Map(loads.map((load) => [load.id, dutyOf(load, failed, window, choices)]))
@@ -149,7 +152,7 @@ function choicesOf(policy: Policy): RecallChoices {
 async function loadsAround(
   look: Look,
   failed: LoadKnown,
-  closedAt: Instant | null,
+  { closedAt, repeatsUntil }: RecallOpening,
   choices: RecallChoices,
   reach: number,
 ): Promise<readonly LoadKnown[]> {
@@ -174,7 +177,7 @@ async function loadsAround(
   for await (const page of loadsRunOn(look, failed.machine, forward)) {
     for (const load of page.loads) found.set(load.id, load)
     const complete = instant(millis(page.reached) - reach)
-    if (isSettled(failed, [...found.values()], complete, choices)) break
+    if (isSettled(failed, [...found.values()], complete, repeatsUntil, choices)) break
   }
   return [...found.values()]
 }

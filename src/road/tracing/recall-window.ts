@@ -13,6 +13,13 @@ export interface RecallChoices {
   readonly repeatsNeeded: number
 }
 
+/** When and why a recall was opened and closed, and until when repeat tests count for it. */
+export interface RecallOpening {
+  readonly defectProven: boolean
+  readonly closedAt: Instant | null
+  readonly repeatsUntil: Instant
+}
+
 export type RecallVerdict = 'repeatsPending' | 'everything' | 'clearedByRepeats'
 
 export interface RecallWindow {
@@ -52,7 +59,7 @@ function hasOtherFault(load: LoadKnown): boolean {
 export function recallWindow(
   failed: LoadKnown,
   loads: readonly LoadKnown[],
-  opened: { readonly defectProven: boolean; readonly closedAt: Instant | null },
+  opened: RecallOpening,
   choices: RecallChoices,
 ): RecallWindow {
   const inOrder = loads.filter((load) => load.id !== failed.id && loadTime(load) !== null).sort(compareLoads)
@@ -69,7 +76,7 @@ export function recallWindow(
     (from === undefined || compareLoads(load, from) > 0) &&
     (provenAgain === undefined || compareLoads(load, provenAgain) < 0)
 
-  const repeats = judgeRepeats(after, choices.repeatsNeeded)
+  const repeats = judgeRepeats(after, choices.repeatsNeeded, opened.repeatsUntil)
   const othersFailed = [...before, ...after].some((load) => isBad(load) && since(good)(load))
   const proof = proofOfDefect({
     defectProven: opened.defectProven,
@@ -101,16 +108,16 @@ export function isSettled(
   failed: LoadKnown,
   loads: readonly LoadKnown[],
   upTo: Instant,
+  repeatsUntil: Instant,
   choices: RecallChoices,
 ): boolean {
   const after = loads
     .filter((load) => compareLoads(load, failed) > 0 && (loadTime(load) ?? upTo) < upTo)
     .sort(compareLoads)
   const counted = after.filter((load) => !choices.perProgram || load.program === failed.program)
-  const repeats = judgeRepeats(after, choices.repeatsNeeded)
-  return (
-    lastOfRow(counted, choices.repeatsNeeded) !== undefined && (repeats.failed || repeats.good >= choices.repeatsNeeded)
-  )
+  if (lastOfRow(counted, choices.repeatsNeeded) === undefined) return false
+  const repeats = judgeRepeats(after, choices.repeatsNeeded, repeatsUntil)
+  return repeats.failed || repeats.good >= choices.repeatsNeeded || upTo > repeatsUntil
 }
 
 /** The load that completes a row of good results that no failure breaks; unread and invalid results neither count nor break. */
@@ -129,11 +136,14 @@ interface Repeats {
   readonly failed: boolean
 }
 
-/** The repeats in their order, up to the first that fails or the last that is needed. */
-function judgeRepeats(after: readonly LoadKnown[], needed: number): Repeats {
+/**
+ * The repeats in their order, up to the first that fails or the last that is needed. Repeats run long after the recall was
+ * opened belong to something else: they neither clear it nor widen it.
+ */
+function judgeRepeats(after: readonly LoadKnown[], needed: number, until: Instant): Repeats {
   let good = 0
   for (const load of after) {
-    if (load.purpose !== 'retest') continue
+    if (load.purpose !== 'retest' || (loadTime(load) ?? '') > until) continue
     if (isBad(load) || load.cycle?.report.verdict === 'notMet') return { good, failed: true }
     if (isGood(load)) good += 1
     if (good >= needed) break

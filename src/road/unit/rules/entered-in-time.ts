@@ -1,3 +1,4 @@
+import { madeAt } from '../../entry.ts'
 import { minutesBetween } from '../../instant.ts'
 import { kindNames } from '../../kinds.ts'
 import { figure } from '../../naming.ts'
@@ -12,7 +13,8 @@ export const enteredInTime = defineRule({
   exceptionAllowed: false,
   check(facts, entry) {
     const limit = facts.policy.limit(lateEntryHours)
-    const hours = minutesBetween(entry.happenedAt, facts.now) / 60
+    // By when the entry was made, not when it arrived: one that waited for the network was made in time.
+    const hours = minutesBetween(entry.happenedAt, madeAt(entry.id)) / 60
     if (hours <= limit.value) return []
     return [
       {
