@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict'
 import { spawnSync } from 'node:child_process'
-import { copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, globSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { test } from 'node:test'
@@ -134,4 +134,17 @@ test('the linter lets allowed imports pass', () => {
     const { failed, output } = lint(file, text)
     assert.ok(!failed, `${file}: ${output}`)
   }
+})
+
+/** What no linter rule catches: a clock that is read by making a date of nothing. */
+const readsTheClock = /new Date\(\s*\)|(?<![.\w])Date\(\s*\)/
+
+test('the core never makes a date of nothing', () => {
+  assert.match('const now = new Date()', readsTheClock)
+  const core = ['units', 'workings', 'road', 'demo'].flatMap((layer) => globSync(`src/${layer}/**/*.ts`, { cwd: root }))
+  assert.ok(core.length > 100)
+  assert.deepEqual(
+    core.filter((file) => readsTheClock.test(readFileSync(join(root, file), 'utf8'))),
+    [],
+  )
 })
