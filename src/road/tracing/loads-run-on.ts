@@ -9,8 +9,9 @@ export interface LoadsPage {
   readonly reached: Instant
 }
 
-/** About three days of a busy steriliser. */
-const pageSize = 24
+/** About three days of a busy steriliser at first: most walks end there. A walk that goes on asks for more at a time. */
+const firstPage = 24
+const largestPage = 384
 
 /**
  * The loads that ran on a machine, page by page in the order in which they were built. A walk that has seen
@@ -23,7 +24,7 @@ export async function* loadsRunOn(
 ): AsyncGenerator<LoadsPage> {
   const seen = new Set<string>()
   let { since, until } = span
-  let limit = pageSize
+  let limit = firstPage
   for (;;) {
     const links = await look.links({
       end: 'to',
@@ -43,9 +44,9 @@ export async function* loadsRunOn(
     const loads = ids.flatMap((id) => known.get(id) ?? []).filter((load) => load.machine === machine)
     yield { loads, reached: last.at }
     if (links.length < limit) return
-    // The next page begins at the same moment, since several links may share it; when it brings nothing new
-    // all of the page shares that moment, and the page grows until it reaches beyond.
-    limit = fresh.length === 0 ? limit * 2 : pageSize
+    // The next page begins at the same moment, since several links may share it; when a page brings nothing new
+    // all of it shares that moment, and pages grow without bound until one reaches beyond.
+    limit = fresh.length === 0 ? limit * 2 : Math.max(limit, Math.min(limit * 2, largestPage))
     if (span.order === 'oldestFirst') since = last.at
     else until = last.at
   }
