@@ -33,7 +33,8 @@ async function takeAll(): Promise<void> {
     mkdirSync(folder, { recursive: true })
     await take(browser, service.url, [{ name: 'first-start', path: '/' }])
     await makeDemonstration(service)
-    await take(browser, service.url, await pictures(service))
+    const person = `person:${await keyOf(service, 'person', 'active')}`
+    await take(browser, service.url, await pictures(service), person)
   } finally {
     await browser.close()
   }
@@ -50,12 +51,7 @@ async function makeDemonstration(service: RunningService): Promise<void> {
 
 /** The subjects that the demonstration's two stories are about, and one of each other kind. */
 async function pictures(service: RunningService): Promise<Picture[]> {
-  const key = async (kind: SubjectKind, standing: string): Promise<string> => {
-    const { body } = await service.ask('GET', `/api/known?kind=${kind}&standing=${standing}&limit=1`)
-    const [row] = (body as KnownPage).rows
-    if (row === undefined) throw new RangeError(`Cannot take a picture of a ${kind}: none is ${standing}`)
-    return subjectKey(row.subject)
-  }
+  const key = (kind: SubjectKind, standing: string) => keyOf(service, kind, standing)
   return [
     { name: 'round', path: '/' },
     { name: 'one-round', path: `/rounds/${await key('round', 'onShelf')}` },
@@ -69,10 +65,22 @@ async function pictures(service: RunningService): Promise<Picture[]> {
   ]
 }
 
-async function take(browser: Browser, url: string, wanted: readonly Picture[]): Promise<void> {
+/** The key of the newest subject of a kind that stands somewhere. */
+async function keyOf(service: RunningService, kind: SubjectKind, standing: string): Promise<string> {
+  const { body } = await service.ask('GET', `/api/known?kind=${kind}&standing=${standing}&limit=1`)
+  const [row] = (body as KnownPage).rows
+  if (row === undefined) throw new RangeError(`Cannot take a picture of a ${kind}: none is ${standing}`)
+  return subjectKey(row.subject)
+}
+
+async function take(browser: Browser, url: string, wanted: readonly Picture[], person?: string): Promise<void> {
   for (const theme of themes) {
     for (const size of sizes) {
       const context = await browser.newContext({ baseURL: url, viewport: size, colorScheme: theme })
+      await context.addInitScript(
+        (person) => localStorage.setItem('nilgrowth.who', JSON.stringify(person)),
+        person ?? null,
+      )
       await takeIn(context, wanted, `${size.width}-${theme}`)
       await context.close()
     }

@@ -7,8 +7,11 @@ import { sendAllWaiting } from '../outbox/outbox.ts'
 /** Changes that come in one burst are answered by one look. */
 const gatherMillis = 250
 
-/** Follows the record: what changed is asked for again, and alarms are raised. Returns how to stop. */
-export function followRecord(client: QueryClient): () => void {
+/**
+ * Follows the record: what changed is asked for again, and alarms are raised. `seq` is where
+ * the record was when this page began to ask. Returns how to stop.
+ */
+export function followRecord(client: QueryClient, seq: number): () => void {
   const stream = new EventSource('/api/live')
   let stale = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
@@ -25,9 +28,13 @@ export function followRecord(client: QueryClient): () => void {
     timer ??= setTimeout(refresh, gatherMillis)
   }
   stream.addEventListener('message', onChange)
-  stream.addEventListener('open', () => {
+  let at: number | null = seq
+  // The stream says where the record is each time it opens. What was asked for at the same place is fresh.
+  stream.addEventListener('here', (event: MessageEvent<string>) => {
+    const here = JSON.parse(event.data) as Pick<LiveChange, 'seq'>
+    if (here.seq !== at) void client.invalidateQueries()
+    at = null
     void sendAllWaiting()
-    void client.invalidateQueries()
   })
   return () => {
     clearTimeout(timer)

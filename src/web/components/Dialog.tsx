@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useId, useRef } from 'react'
+import { createPortal } from 'react-dom'
 import { words } from '../words/words.ts'
 
 interface Props {
@@ -16,8 +17,15 @@ export function Dialog({ title, drawer = false, onClose, children }: Props) {
     const element = dialog.current
     if (element?.open === false) element.showModal()
   }, [])
-  return (
-    <dialog ref={dialog} className={drawer ? 'drawer' : ''} aria-labelledby={label} onClose={onClose}>
+  return createPortal(
+    <dialog
+      ref={dialog}
+      className={drawer ? 'drawer' : ''}
+      aria-labelledby={label}
+      onClose={onClose}
+      // A form in a dialog is not part of the form that the dialog was opened from.
+      onSubmit={(event) => event.stopPropagation()}
+    >
       <div className="stack">
         <div className="row apart">
           <h2 id={label}>{title}</h2>
@@ -27,6 +35,7 @@ export function Dialog({ title, drawer = false, onClose, children }: Props) {
         </div>
         {children}
       </div>
-    </dialog>
+    </dialog>,
+    document.body,
   )
 }

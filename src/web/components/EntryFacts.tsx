@@ -6,6 +6,7 @@ import { words } from '../words/words.ts'
 import { Findings } from './Findings.tsx'
 import { Loaded } from './Loaded.tsx'
 import { Named } from './Named.tsx'
+import { WithdrawEntry } from './WithdrawEntry.tsx'
 
 /** One entry as the record holds it. */
 export function EntryFacts({ id }: { readonly id: string }) {
@@ -44,6 +45,7 @@ export function EntryShown({ entry }: { readonly entry: KeptEntry }) {
         <dd className="key small">{entry.hash}</dd>
       </dl>
       {entry.judgement.findings.length > 0 && <Findings findings={entry.judgement.findings} />}
+      <WithdrawEntry entry={entry} />
       <details>
         <summary>{words.why.body}</summary>
         <pre className="small">{JSON.stringify(entry.body, null, 2)}</pre>

@@ -1,5 +1,5 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
-import type { SentEntry } from '#road/entry.ts'
+import type { EntryId, SentEntry } from '#road/entry.ts'
 import type { Bodies, KindName } from '#road/kinds.ts'
 import { stands } from '#road/finding.ts'
 import { useEntry } from '../session/use-entry.ts'
@@ -21,18 +21,21 @@ interface Props<Kind extends KindName> {
   /** Named in words when the form cannot be sent yet for a reason of its own. */
   readonly lacking?: string | undefined
   readonly onKept?: () => void
+  /** The entry that this one corrects or withdraws. */
+  readonly corrects?: EntryId
   readonly children?: ReactNode
 }
 
 /** A form that makes one entry. */
 export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
-  const { kind, body, action, judged = false, lacking, onKept, children } = props
+  const { kind, body, action, judged = false, lacking, onKept, corrects, children } = props
   const entry = useEntry(kind)
   const [happenedAt, setHappenedAt] = useState<string>()
   const [exception, setException] = useState<SentEntry['exception']>()
   const extras = {
     ...(happenedAt === undefined ? {} : { happenedAt }),
     ...(exception === undefined ? {} : { exception }),
+    ...(corrects === undefined ? {} : { corrects }),
   }
   const draft = body === null ? null : entry.draft(body, extras)
   // What was just kept is not asked about again: it may have made the very subject that its rules want new.

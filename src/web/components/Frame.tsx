@@ -4,7 +4,7 @@ import { Outlet, ScrollRestoration, useLocation } from 'react-router'
 import { followRecord } from '../api/live.ts'
 import { unitQuery } from '../api/queries.ts'
 import { keepSending } from '../outbox/outbox.ts'
-import { UnitContext } from '../session/unit.ts'
+import { UnitContext, useUnit } from '../session/unit.ts'
 import { words } from '../words/words.ts'
 import { Alarms } from './Alarms.tsx'
 import { Caution } from './Caution.tsx'
@@ -41,7 +41,8 @@ function OpenFrame() {
   const main = useRef<HTMLElement>(null)
   const { pathname } = useLocation()
   const arrived = useRef(pathname)
-  useEffect(() => followRecord(client), [client])
+  const began = useRef(useUnit().head.seq)
+  useEffect(() => followRecord(client, began.current), [client])
   useEffect(keepSending, [])
   useScanner()
   // Going to another page puts the focus at its beginning, as a new document would.

@@ -1,6 +1,9 @@
+import { lazy, Suspense } from 'react'
 import { NoAnswerError, ProblemError } from '../api/client.ts'
 import { words } from '../words/words.ts'
-import { Findings } from './Findings.tsx'
+
+// A problem rarely has findings, and they bring the schemas along: the first screen does without.
+const Findings = lazy(async () => ({ default: (await import('./Findings.tsx')).Findings }))
 
 interface Props {
   readonly error: Error
@@ -26,7 +29,11 @@ export function ProblemNote({ error, retry }: Props) {
           ))}
         </ul>
       )}
-      {problem?.findings !== undefined && problem.findings.length > 0 && <Findings findings={problem.findings} />}
+      {problem?.findings !== undefined && problem.findings.length > 0 && (
+        <Suspense fallback={null}>
+          <Findings findings={problem.findings} />
+        </Suspense>
+      )}
       {problem?.remedy !== undefined && <p>{problem.remedy}</p>}
       {retry !== undefined && (
         <div>

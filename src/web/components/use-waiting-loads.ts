@@ -3,7 +3,7 @@ import { biologicalOutcome } from '#road/sterilising/load-fold.ts'
 import type { KnownPage, KnownRow } from '#service/api-types.ts'
 import { ask } from '../api/client.ts'
 
-const latest = 100
+const latest = 40
 
 /** Loads that somebody has to do something with: log, decide, or read the biological indicator of. The newest first. */
 export function useWaitingLoads(): readonly KnownRow<'load'>[] {

@@ -131,6 +131,9 @@ export const commonWords = {
     body: 'What was entered',
     rule: 'Rule',
     excepted: 'Exception allowed by',
+    withdraw: 'Withdraw this entry',
+    withdrawSays: 'It stays in the record, but no longer counts. The withdrawal is an entry of its own.',
+    withdrawWhy: 'Why it was wrong (5 letters or more)',
   },
   time: {
     now: 'just now',
