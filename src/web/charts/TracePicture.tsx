@@ -131,7 +131,11 @@ function ticksOf({ place }: TraceLayout): readonly number[] {
     const [best] = entries.toSorted((a, b) => Math.abs(a[1] - wanted) - Math.abs(b[1] - wanted))
     return best === undefined ? [] : [best[0]]
   })
-  return [...new Set(nearest)]
+  // Two that would run into each other are one.
+  return [...new Set(nearest)].filter((tick, index, all) => {
+    const before = all[index - 1]
+    return before === undefined || (place.get(tick) ?? 0) - (place.get(before) ?? 0) > 0.17
+  })
 }
 
 function linkRows({ links }: TraceAnswer): (string | number)[][] {

@@ -84,7 +84,9 @@ function Judgement({ judgement }: { readonly judgement: ReturnType<typeof useJud
   return (
     <div className="stack" aria-live="polite">
       <p>
-        <strong>{refused ? words.form.refused : words.form.nothingAgainst}</strong>
+        <strong>
+          {refused ? words.form.refused : findings.some(stands) ? words.form.alarmed : words.form.nothingAgainst}
+        </strong>
       </p>
       {findings.length > 0 && <Findings findings={findings} />}
     </div>

@@ -99,7 +99,7 @@ function WoundRow({ row, operation }: RowProps) {
       <td>{noted.signs}</td>
       <td>
         {organism}
-        {noted.acidFast === 'positive' && `, ${w.wound.acidFast.toLowerCase()}`}
+        {noted.acidFast === 'positive' && !/acid.?fast/i.test(organism) && `, ${w.wound.acidFast.toLowerCase()}`}
       </td>
       <td>
         <Link to={paths.traceOf(row.subject)}>{w.wound.exposures}</Link>

@@ -82,6 +82,7 @@ export const commonWords = {
     keptWith: 'Recorded, with these findings:',
     judging: 'Asking the rules…',
     nothingAgainst: 'No rule stands against this.',
+    alarmed: 'Do not do this. If it has happened, record it: it is kept, and everyone is told.',
     choose: 'Choose…',
     optional: 'optional',
     yes: 'Yes',
