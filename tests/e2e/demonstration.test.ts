@@ -1,0 +1,60 @@
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import type { Browser } from 'playwright-core'
+import { openBrowser } from '../support/browser.ts'
+import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
+import { everyPageFitsAPhone, everyPageIsAccessible } from './walks/every-page.ts'
+import { closeFailedIndicator } from './walks/failed-indicator.ts'
+import { traceLateWounds } from './walks/late-wounds.ts'
+import { closeRecallByKeyboard } from './walks/recall-by-keyboard.ts'
+
+/* The demonstration unit is written once, by its own first start; whoever changes it takes a copy. */
+
+let browser: Browser
+let store: DemonstrationStore
+
+before(async () => {
+  browser = await openBrowser()
+  store = await setUpDemonstration(browser)
+})
+
+after(async () => {
+  store[Symbol.dispose]()
+  await browser.close()
+})
+
+test('the first start writes the demonstration and shows how far it is', () => {
+  const { progress } = store
+  assert.ok(progress.length >= 3, `the bar moved: ${progress.join(', ')}`)
+  assert.deepEqual(
+    progress,
+    progress.toSorted((a, b) => a - b),
+  )
+})
+
+test('a failed indicator is followed to its packs, each is accounted for, and only then the recall closes', async () => {
+  await using service = await store.open()
+  await closeFailedIndicator(browser, service)
+})
+
+test('the same by keyboard alone, with the focus in sight at every stop', async () => {
+  await using service = await store.open()
+  await closeRecallByKeyboard(browser, service)
+})
+
+test('two late wounds lead back to one load, and the load forward to all who were exposed', async () => {
+  await using service = await store.open()
+  await traceLateWounds(browser, service)
+})
+
+for (const theme of ['light', 'dark'] as const) {
+  test(`every page is accessible and without complaint on a tablet, ${theme}`, async () => {
+    await using service = await store.open()
+    await everyPageIsAccessible(browser, service, theme)
+  })
+}
+
+test('no page can be pushed sideways on a phone', async () => {
+  await using service = await store.open()
+  await everyPageFitsAPhone(browser, service)
+})

@@ -1,0 +1,44 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Page } from 'playwright-core'
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+interface AxeAnswer {
+  readonly violations: readonly {
+    readonly id: string
+    readonly help: string
+    readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[]
+  }[]
+}
+
+/** Waits until a page has all that it asked the record for. */
+export async function isSettled(page: Page): Promise<void> {
+  await page.getByRole('heading', { level: 1 }).first().waitFor()
+  await page.waitForLoadState('load')
+  await page.getByText('Asking the record…').first().waitFor({ state: 'detached' })
+}
+
+/** What a checker of accessibility finds on the page as it stands; one line each. */
+export async function violationsOf(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe)
+  const { violations } = await page.evaluate<AxeAnswer>('axe.run()')
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map(
+      (node) => `${id} (${help}): ${node.html.slice(0, 200)} ${node.failureSummary?.replaceAll(/\s+/g, ' ') ?? ''}`,
+    ),
+  )
+}
+
+/** What sticks out of a page that can be pushed sideways. */
+export async function sticksOut(page: Page): Promise<readonly string[]> {
+  return await page.evaluate<readonly string[]>(sticking)
+}
+
+const sticking = `{
+  const { scrollWidth, clientWidth } = document.documentElement
+  const right = (element) => Math.round(element.getBoundingClientRect().right)
+  const out = [...document.querySelectorAll('body *')].filter((element) => right(element) > clientWidth)
+  const says = out.slice(0, 5).map((element) => element.outerHTML.slice(0, 120) + ' ends at ' + right(element))
+  scrollWidth > clientWidth ? [scrollWidth + ' px wide', ...says] : []
+}`
