@@ -31,6 +31,7 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
   const { kind, body, action, judged = false, lacking, onKept, corrects, children } = props
   const entry = useEntry(kind)
   const [happenedAt, setHappenedAt] = useState<string>()
+  const [incomplete, setIncomplete] = useState(false)
   const [exception, setException] = useState<SentEntry['exception']>()
   const extras = {
     ...(happenedAt === undefined ? {} : { happenedAt }),
@@ -43,6 +44,7 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
   const against = judgement.data?.refused === true
   const submit = async (event: FormEvent) => {
     event.preventDefault()
+    setIncomplete(body === null)
     if (body === null || against) return
     if (await entry.send(body, extras)) {
       setException(undefined)
@@ -71,6 +73,7 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
           {entry.progress.at === 'sending' ? words.form.sending : action}
         </button>
       </div>
+      {incomplete && body === null && <p role="alert">{words.form.incomplete}</p>}
       <Progress progress={entry.progress} />
     </form>
   )

@@ -2,11 +2,13 @@ import { useQuery } from '@tanstack/react-query'
 import type { SteamLogMap } from '#workings/steam/log-map.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { SubjectId } from '#road/subject.ts'
-import { subjectQuery } from '../../api/queries.ts'
+import { entriesOfQuery, subjectQuery } from '../../api/queries.ts'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { useEntry } from '../../session/use-entry.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { keptMap } from './kept-map.ts'
 import type { LogPreview } from './log-preview.ts'
 
 interface Props {
@@ -81,7 +83,7 @@ export function LogMap({ preview, map, machine, onChange }: Props) {
           </fieldset>
           <PressurePart shown={shown} columns={columns} onChange={onChange} />
         </div>
-        {machine !== null && map !== null && <KeepMap machine={machine} map={map} />}
+        {machine !== null && map !== null && <KeepMap machine={machine} map={map} header={preview.header} />}
       </div>
     </details>
   )
@@ -164,25 +166,34 @@ function PressurePart({ shown, columns, onChange }: PressureProps) {
 interface KeepProps {
   readonly machine: SubjectId<'machine'>
   readonly map: SteamLogMap
+  readonly header: readonly string[]
 }
 
-/** A machine is registered again with its map; everything else of it stays as it is. */
-function KeepMap({ machine, map }: KeepProps) {
+/** The registration of a machine is corrected by one with its map; everything else of it stays as it is. */
+function KeepMap({ machine, map, header }: KeepProps) {
   const entry = useEntry('machine-registered')
   const { data } = useQuery(subjectQuery(machine))
-  if (data === undefined || JSON.stringify(data.state.logMap) === JSON.stringify(map)) return null
-  const { name, type, airRemoval, chamberLitres, programs } = data.state
+  const { data: entries } = useQuery(entriesOfQuery(machine))
+  const registered = entries?.find((each) => each.kind === 'machine-registered')
+  if (data === undefined || registered === undefined) return null
+  const { name, type, airRemoval, chamberLitres, programs, logMap } = data.state
   const body = { machine, name, type, airRemoval, chamberLitres, programs: [...programs] }
+  const inOrder = (each: unknown) => JSON.stringify(keptMap(each, header))
+  const isKept = inOrder(logMap) === inOrder(map)
+  if (isKept && entry.progress.at !== 'kept') return null
   return (
     <div className="row">
-      <button
-        type="button"
-        disabled={entry.by === null}
-        onClick={() => void entry.send({ ...body, logMap: plain(map) })}
-      >
-        {words.machines.log.keepMap}
-      </button>
+      {!isKept && (
+        <button
+          type="button"
+          disabled={entry.by === null || entry.progress.at === 'sending'}
+          onClick={() => void entry.send({ ...body, logMap: plain(map) }, { corrects: registered.id })}
+        >
+          {words.machines.log.keepMap}
+        </button>
+      )}
       <output>{entry.progress.at === 'kept' && words.machines.log.mapKept}</output>
+      {entry.progress.at === 'refused' && <ProblemNote error={entry.progress.error} />}
     </div>
   )
 }

@@ -79,33 +79,48 @@ export function RecordForm({ of }: { readonly of: CaseKnown }) {
             onChange={(asa) => change({ asa })}
           />
         </div>
-        <div className="pair">
-          <TextField label={w.drug} optional value={fields.drug} onChange={(drug) => change({ drug })} />
-          {fields.drug !== '' && (
-            <TextField
-              label={w.drugAt}
-              type="datetime-local"
-              value={fields.drugAt}
-              onChange={(drugAt) => change({ drugAt })}
-            />
-          )}
-        </div>
-        <div className="pair">
-          <TextField
-            label={w.implantDescription}
-            optional
-            value={fields.implant}
-            onChange={(implant) => change({ implant })}
-          />
-          {fields.implant !== '' && (
-            <TextField label={w.implantLot} optional value={fields.lot} onChange={(lot) => change({ lot })} />
-          )}
-        </div>
+        <Given fields={fields} change={change} />
         <Tick checked={fields.converted} onChange={(converted) => change({ converted })}>
           {w.converted}
         </Tick>
       </EntryForm>
     </section>
+  )
+}
+
+interface GivenProps {
+  readonly fields: Fields
+  readonly change: (part: Partial<Fields>) => void
+}
+
+/** What the patient was given: an antibiotic with its time, an implant with its lot. */
+function Given({ fields, change }: GivenProps) {
+  const w = words.theatre
+  return (
+    <>
+      <div className="pair">
+        <TextField label={w.drug} optional value={fields.drug} onChange={(drug) => change({ drug })} />
+        {fields.drug !== '' && (
+          <TextField
+            label={w.drugAt}
+            type="datetime-local"
+            value={fields.drugAt}
+            onChange={(drugAt) => change({ drugAt })}
+          />
+        )}
+      </div>
+      <div className="pair">
+        <TextField
+          label={w.implantDescription}
+          optional
+          value={fields.implant}
+          onChange={(implant) => change({ implant })}
+        />
+        {fields.implant !== '' && (
+          <TextField label={w.implantLot} optional value={fields.lot} onChange={(lot) => change({ lot })} />
+        )}
+      </div>
+    </>
   )
 }
 
