@@ -55,6 +55,16 @@ export async function dropLog(page: Page, file: LogFile, cycle: { load: string; 
   await chart.getByRole('img', { name: /Holding/ }).waitFor()
 }
 
+/** What was taken from the names of the columns is kept for the machine, for the logs to come. */
+export async function keepMap(page: Page, file: LogFile): Promise<void> {
+  const region = page.getByRole('region', { name: 'Cycle log' })
+  await dropFile(region.getByText('Drop the log of the cycle here, or choose the file'), file)
+  await region.getByText('What each column is', { exact: true }).click()
+  await region.getByRole('button', { name: 'Keep this map for the machine' }).click()
+  await region.getByText('The map is kept for the machine.').waitFor()
+  await region.getByRole('button', { name: 'Another log' }).click()
+}
+
 export function verdict(page: Page): Locator {
   return page.getByRole('region', { name: 'Verdict on the cycle' })
 }
