@@ -7,7 +7,7 @@ export function svgText(svg: SVGSVGElement): string {
   copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg')
   copy.setAttribute('width', String(Math.round(box.width)))
   copy.setAttribute('height', String(Math.round(box.height)))
-  copy.setAttribute('font-family', 'sans-serif')
+  copy.style.fontFamily = 'sans-serif'
   copy.style.color = style.getPropertyValue('--ink')
   copy.style.background = style.getPropertyValue('--sheet')
   const text = new XMLSerializer().serializeToString(copy)
