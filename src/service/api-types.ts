@@ -1,4 +1,5 @@
 import type { Problem } from '#units/problem.ts'
+import type { SteamPin } from '#workings/steam/pins.ts'
 import type { Source } from '#units/source.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import type { Finding } from '#road/finding.ts'
@@ -191,6 +192,8 @@ export interface CycleChart {
   }[]
   readonly phases: readonly { readonly phase: string; readonly startSeconds: number; readonly endSeconds: number }[]
   readonly plateau: { readonly startSeconds: number; readonly endSeconds: number } | null
+  /** What went wrong, to be shown where it did. */
+  readonly pins: readonly SteamPin[]
 }
 
 /** POST /api/loads/:load/cycle: keeps the log, reads it, and records the cycle with what was read. */

@@ -15,6 +15,7 @@ export function chartOf({ seconds, series }: SteamChart, reading: SteamCycleRead
     channels: series.flatMap(channelOf),
     phases: reading.phases.map(({ id, startSeconds, endSeconds }) => ({ phase: id, startSeconds, endSeconds })),
     plateau: reading.plateau,
+    pins: reading.pins,
   }
 }
 

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { SteamPin } from '#workings/steam/pins.ts'
 import { AttachmentDigest } from '#road/attachment.ts'
 import { EntryId } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
@@ -37,6 +38,7 @@ export const CycleChartAnswer = z.object({
   channels: z.array(z.object({ name: z.string(), role: z.enum(['reference', 'load', 'above']), celsius: Values })),
   phases: z.array(Seconds.extend({ phase: z.string() })),
   plateau: Seconds.nullable(),
+  pins: z.array(SteamPin),
 })
 
 export const CycleLogAnswerSchema = z.object({

@@ -29,7 +29,19 @@ export function CycleChart({ chart, name }: Props) {
         <div ref={holder} />
       </div>
       <Keys chart={chart} />
+      <Pins chart={chart} />
     </ChartFrame>
+  )
+}
+
+function Pins({ chart }: { readonly chart: Chart }) {
+  if (chart.pins.length === 0) return null
+  return (
+    <ol className="pins" aria-label={words.machines.chart.pins}>
+      {chart.pins.map((pin) => (
+        <li key={`${pin.fromSeconds} ${pin.says}`}>{words.machines.chart.pinned(pin.fromSeconds / 60, pin.says)}</li>
+      ))}
+    </ol>
   )
 }
 

@@ -56,6 +56,7 @@ export function drawCycle(chart: CycleChart, width: number): HTMLElement | SVGSV
         }),
       ),
       ...bracket(chart),
+      ...pinMarks(chart),
       Plot.gridY({ strokeOpacity: 0.08 }),
       Plot.axisY({
         anchor: 'left',
@@ -109,6 +110,36 @@ function phaseMarks(chart: CycleChart, width: number, height: number): Plot.Mark
     }),
   ]
 }
+
+/** Numbered where they happened; what each says stands in the list under the chart. */
+function pinMarks({ pins }: CycleChart): Plot.Markish[] {
+  const marks = pins.map((pin, index) => ({
+    x1: pin.fromSeconds / 60,
+    x2: pin.toSeconds / 60,
+    middle: (pin.fromSeconds + pin.toSeconds) / 120,
+    number: String(index + 1),
+    y: pinHeight - (index % pinRows) * pinStep,
+  }))
+  return [
+    Plot.ruleX(marks, { x: 'middle', stroke: 'var(--alarm)', strokeWidth: 1.5, strokeDasharray: '2 3' }),
+    Plot.ruleY(marks, { x1: 'x1', x2: 'x2', y: 'y', stroke: 'var(--alarm)', strokeWidth: 3 }),
+    Plot.dot(marks, {
+      x: 'middle',
+      y: 'y',
+      r: 11,
+      symbol: 'square',
+      fill: 'var(--sheet)',
+      stroke: 'var(--alarm)',
+      strokeWidth: 2,
+    }),
+    Plot.text(marks, { x: 'middle', y: 'y', text: 'number', fill: 'var(--alarm)', fontWeight: 700, fontSize: 13 }),
+  ]
+}
+
+/** Pins that fall together stand under one another. */
+const pinHeight = 30
+const pinStep = 10
+const pinRows = 3
 
 function bracket({ plateau, phases }: CycleChart): Plot.Markish[] {
   const holding = phases.find((phase) => phase.phase === 'holding') ?? plateau

@@ -225,6 +225,7 @@ export const exampleOutput: unknown = {
       says: 'Without load sensors the log shows the chamber, not the load.',
     },
   ],
+  pins: [],
   cycle: 1,
   cycles: 1,
 }

@@ -7,6 +7,7 @@ import type { SteamCycleSpan } from './cycles.ts'
 import { type Doubted, type DoubtedSeries, greatest, greatestSpread, least } from './extremes.ts'
 import { channelLethality, type LethalityBase } from './lethality.ts'
 import { phasesOf } from './phases.ts'
+import { pinsOf } from './pins.ts'
 import { airFractionAfter } from './pulses.ts'
 import type { SteamCycleReading } from './reading.ts'
 import { lengthOf } from './runs.ts'
@@ -46,6 +47,7 @@ export function readCycle(
     phases: phasesOf(facts),
     criteria,
     findings: [...log.findings, ...findingsOfCycle(facts, faults)],
+    pins: pinsOf(facts, faults, criteria),
   }
 }
 

@@ -3,6 +3,7 @@ import { SaturationEquation } from '../physics/saturation-line.ts'
 import { CriterionResult, SteamCriterion } from './criterion.ts'
 import { SteamFinding } from './finding.ts'
 import { SteamPhase } from './phases.ts'
+import { SteamPin } from './pins.ts'
 
 const figureOrNull = z.number().nullable()
 
@@ -32,6 +33,7 @@ export const SteamCycleReading = z.strictObject({
   phases: z.array(SteamPhase),
   criteria: z.array(SteamCriterion),
   findings: z.array(SteamFinding),
+  pins: z.array(SteamPin).describe('what went wrong, where in the log it did'),
   cycle: z.number().int().describe('which cycle of the log, from 1'),
   cycles: z.number().int().describe('how many cycles the log has'),
 })

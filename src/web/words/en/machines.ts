@@ -191,6 +191,8 @@ export const machineWords = {
     again: 'Another log',
   },
   chart: {
+    pins: 'What went wrong, by its number on the chart',
+    pinned: (minutes: number, says: string) => `At ${minutes.toFixed(1)} min: ${says}.`,
     title: 'Cycle',
     label: (load: string) => `Chart of the cycle of load ${load}`,
     temperature: 'Temperature, °C',
