@@ -11,7 +11,7 @@ import type { EntriesPage } from '#service/api-types.ts'
 import { builtScreens } from '#service/open-service.ts'
 import { openBrowser } from '../support/browser.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
-import { goTo, nextThing, noTroubles, openScreen, until, workAs } from '../support/screen.ts'
+import { goTo, noTroubles, openScreen, until, workAs } from '../support/screen.ts'
 
 let browser: Browser
 
@@ -139,7 +139,7 @@ test('an entry whose answer is lost is sent again with the same id and kept once
   assert.equal(await countOf(service, 'person:sam-idris'), 1)
 })
 
-test('what is entered while the service is down stays on the screen, also over a reload, and is sent by itself', async () => {
+test('what is entered while the service is down stays on the screen and is sent by itself when it is back', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-restart-'))
   try {
     const before = await runService({ folder, screens: builtScreens })
@@ -177,7 +177,6 @@ test('what is entered while the service is down stays on the screen, also over a
     await goTo(page, 'Unit')
     await record(again, 'person-registered', { person: 'person:late', name: 'Petra Late', roles: ['theatre'] })
     await page.getByRole('region', { name: 'People' }).getByRole('link', { name: 'Petra Late' }).waitFor()
-    assert.deepEqual(await nextThing(page).allTextContents(), [])
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
