@@ -27,8 +27,7 @@ export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): P
   const policy = policyFrom(known.get(unitPolicy) as KnownOf<'policy'> | undefined)
   const of = <K extends SubjectKind>(id: SubjectId<K>): KnownOf<K> | undefined =>
     known.get(id) as KnownOf<K> | undefined
-  const [unit] =
-    entry.kind === 'load-built' || entry.kind === 'load-decided' ? await look.standing('unit', ['open']) : []
+  const [unit] = goesByDays(entry) ? await look.standing('unit', ['open']) : []
   const recalls = await gatherRecalls(look, entry, known, policy)
   const since = await gatherLoadsSinceStop(look, entry, known)
   const biological = await gatherLastBiological(look, entry, policy)
@@ -48,6 +47,16 @@ export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): P
   }
 }
 
+/** Whether a rule asks on which day of the unit a cycle was run. */
+function goesByDays({ kind }: TypedSent): boolean {
+  return kind === 'load-built' || kind === 'load-decided' || holdsRelease(kind)
+}
+
+/** Whether the release that an entry builds on is held against its proof once more. */
+function holdsRelease(kind: TypedSent['kind']): boolean {
+  return kind === 'pack-stored' || kind === 'pack-opened'
+}
+
 async function gatherKnown(look: Look, entry: TypedSent): Promise<Known> {
   const { subjects, mentions } = about(entry)
   const allowedBy = entry.exception === undefined ? [] : [entry.exception.allowedBy]
@@ -58,11 +67,20 @@ async function gatherKnown(look: Look, entry: TypedSent): Promise<Known> {
   for (let step = 0; step < 4 && wanted.length > 0; step += 1) {
     const found: ReadonlyMap<SubjectId, KnownOf<SubjectKind>> = await look.known(wanted)
     for (const [id, state] of found) known.set(id, state)
+    // A release is proven by the whole load: what was seen in its other packs counts too.
+    if (step === 0 && holdsRelease(entry.kind)) for (const load of loadsOf(found)) direct.add(load)
     wanted = [...new Set([...found].flatMap(([id, state]) => hangsOn(id, state, direct)))].filter(
       (id) => !known.has(id),
     )
   }
   return known
+}
+
+function loadsOf(found: ReadonlyMap<SubjectId, KnownOf<SubjectKind>>): readonly SubjectId<'load'>[] {
+  return [...found].flatMap(([id, state]) => {
+    const load = isSubjectOf('round', id) ? (state as KnownOf<'round'>).load : null
+    return load === null ? [] : [load.id]
+  })
 }
 
 /** What the rules need to know besides, once this is known. */

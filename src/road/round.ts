@@ -34,7 +34,11 @@ export interface RoundKnown {
   readonly stored: Step<{ readonly place: string }> | null
   /** The worst thing seen on the pack since it was sealed: it is not taken back by a later 'intact'. */
   readonly damage: Step<{ readonly condition: Exclude<Bodies['pack-condition-noted']['condition'], 'intact'> }> | null
-  readonly failedIndicators: readonly Step<{ readonly where: Bodies['chemical-read']['where'] }>[]
+  /** Indicators that did not turn or are missing, each with the load that it went through. */
+  readonly failedIndicators: readonly Step<{
+    readonly load: SubjectId<'load'>
+    readonly where: Bodies['chemical-read']['where']
+  }>[]
   readonly opened: Step<Omit<Bodies['pack-opened'], 'round'>> | null
   readonly accounted: readonly Step<{
     readonly recall: SubjectId<'recall'>
@@ -79,6 +83,8 @@ export function roundStanding(round: RoundKnown): RoundStanding {
   if (round.sealed !== null && round.damage !== null) return 'damaged'
   if (round.decision !== null) {
     if (round.decision.outcome !== 'released') return round.decision.outcome
+    // An indicator read after the release, or corrected, speaks against it: the pack waits to be decided anew.
+    if (round.failedIndicators.some((failed) => failed.load === round.decision?.load)) return 'quarantined'
     return round.stored === null ? 'released' : 'onShelf'
   }
   if (round.load !== null) return 'inLoad'
@@ -131,8 +137,15 @@ export const roundFold: Fold<'round', RoundKnown> = {
       case 'soak-started':
         return { ...state, soak: step({ solution: entry.body.solution, waterC: entry.body.waterC ?? null }) }
       case 'wash-recorded':
-        // A set that goes back to the wash is to be looked at again.
-        return { ...state, wash: step({ id: entry.body.wash, how: entry.body.how }), inspection: null }
+        // A set that goes back to the wash is to be looked at again, and whatever pack it was in is none any more.
+        return {
+          ...state,
+          wash: step({ id: entry.body.wash, how: entry.body.how }),
+          inspection: null,
+          sealed: null,
+          decision: null,
+          stored: null,
+        }
       case 'inspected': {
         const { round: _, ...seen } = entry.body
         return { ...state, inspection: step(seen) }
@@ -146,7 +159,8 @@ export const roundFold: Fold<'round', RoundKnown> = {
         return { ...state, load: step({ id: entry.body.load }), decision: null }
       case 'load-decided': {
         const pack = entry.body.packs.find((each) => each.round === state.id)
-        if (pack === undefined) return state
+        // A pack that went into another load since is proven, or not, by that one.
+        if (pack === undefined || state.load?.id !== entry.body.load) return state
         return {
           ...state,
           decision: step({ load: entry.body.load, outcome: pack.outcome, why: pack.why ?? null }),
@@ -154,7 +168,10 @@ export const roundFold: Fold<'round', RoundKnown> = {
       }
       case 'chemical-read':
         if (entry.body.result === 'passed') return state
-        return { ...state, failedIndicators: [...state.failedIndicators, step({ where: entry.body.where })] }
+        return {
+          ...state,
+          failedIndicators: [...state.failedIndicators, step({ load: entry.body.load, where: entry.body.where })],
+        }
       case 'pack-stored':
         return { ...state, stored: step({ place: entry.body.place }) }
       case 'pack-condition-noted':

@@ -15,6 +15,7 @@ import { closedRepeatsRead } from './tracing/rules/closed-repeats-read.ts'
 import { conditionLost } from './storing/rules/condition-lost.ts'
 import { cycleMet } from './sterilising/rules/cycle-met.ts'
 import { cycleOfItsLoad } from './sterilising/rules/cycle-of-its-load.ts'
+import { decidedInOrder } from './sterilising/rules/decided-in-order.ts'
 import { decidedOfItsLoad } from './sterilising/rules/decided-of-its-load.ts'
 import { enteredBySomeoneHere } from './people/rules/entered-by-someone-here.ts'
 import { enteredInTime } from './unit/rules/entered-in-time.ts'
@@ -66,6 +67,7 @@ import { releaseIntactPacks } from './sterilising/rules/release-intact-packs.ts'
 import { releaseNoGrowth } from './sterilising/rules/release-no-growth.ts'
 import { releaseOutsideIndicators } from './sterilising/rules/release-outside-indicators.ts'
 import { releaseUnderNoRecall } from './sterilising/rules/release-under-no-recall.ts'
+import { releasedStillProven } from './storing/rules/released-still-proven.ts'
 import { repairNeedsProof } from './sterilising/rules/repair-needs-proof.ts'
 import { soakInTime } from './cleaning/rules/soak-in-time.ts'
 import { soakWaterCool } from './cleaning/rules/soak-water-cool.ts'
@@ -140,6 +142,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   biologicalControlGrew,
   biologicalIncubated,
   decidedOfItsLoad,
+  decidedInOrder,
   releaseGoods,
   releaseFreshPacks,
   releaseFromWorkingMachine,
@@ -157,6 +160,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   releaseInDate,
   // storing
   storedReleased,
+  releasedStillProven,
   storedUnderNoRecall,
   storedCool,
   conditionLost,

@@ -1,4 +1,6 @@
+import type { Policy } from '../../policy.ts'
 import { defineRule, type Found } from '../../rule.ts'
+import { cycleMisfit } from '../cycle-misfit.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { releaseTable } from '../sources.ts'
 import type { LoadKnown } from '../load-fold.ts'
@@ -6,51 +8,48 @@ import type { LoadKnown } from '../load-fold.ts'
 /** A pack is released only if its cycle's record proves the cycle. */
 export const releaseCycleMet = defineRule({
   id: 'release-cycle-met',
-  says: 'A pack is released only if the record of its cycle is there, is of the right program, and meets all criteria.',
+  says: 'A pack is released only if the record of its cycle is there, is of the right program and time, and meets all criteria.',
   on: ['load-decided'],
   exceptionAllowed: false,
   check(facts, { body }) {
     const load = facts.known(body.load)
     if (load === undefined || releasedPacks(facts, body).length === 0) return []
-    return againstCycle(load).map((found) => ({ ...found, source: releaseTable }))
+    return againstCycle(load, facts.policy)
   },
 })
 
-function againstCycle(load: LoadKnown): readonly Omit<Found, 'source'>[] {
+function againstCycle(load: LoadKnown, policy: Policy): readonly Found[] {
   if (load.cycle === null) {
-    return [{ weight: 'notEvaluable', says: 'The log of this cycle is not read in. Read it in, then release.' }]
+    return [
+      {
+        weight: 'notEvaluable',
+        says: 'The log of this cycle is not read in. Read it in, then release.',
+        source: releaseTable,
+      },
+    ]
   }
-  const { report, program } = load.cycle
-  const otherProgram: Omit<Found, 'source'>[] =
-    program === load.program
-      ? []
-      : [
-          {
-            weight: 'stop',
-            says: 'The log is of another program than the load was built for. Read in the right log, or reject the load.',
-            measured: program,
-            limit: load.program,
-          },
-        ]
-  switch (report.verdict) {
+  const misfit = cycleMisfit(load, load.cycle, policy)
+  switch (load.cycle.report.verdict) {
     case 'met':
-      return otherProgram
+      return misfit
     case 'notMet':
       return [
-        ...otherProgram,
+        ...misfit,
         {
           weight: 'stop',
           says: 'The cycle did not meet its criteria. Reject every pack of this load.',
           measured: failing(load),
+          source: releaseTable,
         },
       ]
     case 'notEvaluable':
       return [
-        ...otherProgram,
+        ...misfit,
         {
           weight: 'notEvaluable',
           says: 'The log does not prove the cycle: something is missing in it. Keep the load back until it is found; otherwise reject it.',
           measured: failing(load),
+          source: releaseTable,
         },
       ]
   }

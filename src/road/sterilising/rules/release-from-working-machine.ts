@@ -2,21 +2,30 @@ import { machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
 import { loadTime } from '../load-fold.ts'
 import { releasedPacks } from '../released-packs.ts'
-import { cdcPositiveIndicator } from '../sources.ts'
+import { cdcPositiveIndicator, releaseTable } from '../sources.ts'
 
 /** Nothing is released that was run while the steriliser was out of service. */
 export const releaseFromWorkingMachine = defineRule({
   id: 'release-from-working-machine',
-  says: 'No pack is released from a load that ran while its steriliser was out of service.',
+  says: 'No pack is released from a load that ran while its steriliser was out of service, or on a machine that is no steriliser.',
   on: ['load-decided'],
   exceptionAllowed: false,
   check(facts, { body }) {
     const load = facts.known(body.load)
     const machine = load === undefined || load.machine === null ? undefined : facts.known(load.machine)
-    if (load === undefined || machine === undefined || machine.service.state !== 'withdrawn') return []
-    if (releasedPacks(facts, body).length === 0) return []
-    const ran = loadTime(load)
+    if (load === undefined || machine === undefined || releasedPacks(facts, body).length === 0) return []
     const name = machineName(facts, machine.id)
+    if (machine.type !== 'steamSteriliser') {
+      return [
+        {
+          weight: 'stop',
+          says: `${name} is not a steam steriliser: nothing in this load is sterile. Correct the machine of the load if it is the wrong one; otherwise reject the packs.`,
+          source: releaseTable,
+        },
+      ]
+    }
+    if (machine.service.state !== 'withdrawn') return []
+    const ran = loadTime(load)
     const during = ran === null || machine.service.since === null || ran >= machine.service.since
     return [
       {
