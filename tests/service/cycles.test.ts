@@ -6,7 +6,7 @@ import { Instant } from '#road/instant.ts'
 import { diceOf } from '#demo/dice.ts'
 import { shortHoldCycle, soundCycle, steamLogText } from '#demo/steam-log.ts'
 import { washerRun } from '#demo/washer-log.ts'
-import type { CycleLogAnswer } from '#service/api-types.ts'
+import type { CycleLogAnswer, CycleReading } from '#service/api-types.ts'
 import { runService, type RunningService } from '../support/running-service.ts'
 import { at, entryOf, headOf, openUnit, present, record } from './hand.ts'
 
@@ -84,12 +84,19 @@ test('a log is read the same by its text and by its digest, with the map of the 
   assert.equal((await readBy({ text: short })).cycles[0]?.report.verdict, 'notMet')
 })
 
-function cycleEntry(load: 'load:l2' | 'load:l3', log: string, report: object) {
+/** The length that a log gives its cycle, from 08:00 on. */
+function endOf(read: CycleReading): string {
+  const { phases } = read.chart
+  const seconds = (phases.at(-1)?.endSeconds ?? 0) - (phases[0]?.startSeconds ?? 0)
+  return new Date(Date.parse(at('08:00')) + seconds * 1000).toISOString()
+}
+
+function cycleEntry(load: 'load:l2' | 'load:l3', log: string, read: CycleReading, report: object = read.report) {
   return entryOf('cycle-logged', '09:00', {
     load,
     program: 'porous-134',
     startedAt: at('08:00'),
-    endedAt: at('08:40'),
+    endedAt: endOf(read),
     log,
     logMap,
     cycleInLog: 1,
@@ -99,14 +106,11 @@ function cycleEntry(load: 'load:l2' | 'load:l3', log: string, report: object) {
 
 test('a report that is not what the log gives is refused, and the figure is named', async () => {
   const log = await keep(short)
-  const report = (await readBy({ digest: log })).cycles[0]?.report
-  assert.ok(report)
+  const read = (await readBy({ digest: log })).cycles[0]
+  assert.ok(read)
   const before = await headOf(service)
-  const answer = await service.ask(
-    'POST',
-    '/api/entries',
-    cycleEntry('load:l2', log, { ...report, verdict: 'met', holdingSeconds: 200 }),
-  )
+  const madeUp = { ...read.report, verdict: 'met', holdingSeconds: 200 }
+  const answer = await service.ask('POST', '/api/entries', cycleEntry('load:l2', log, read, madeUp))
   assert.equal(answer.status, 422)
   const { problems } = answer.body as { problems: { field: string }[] }
   assert.deepEqual(
@@ -116,11 +120,26 @@ test('a report that is not what the log gives is refused, and the figure is name
   assert.equal(await headOf(service), before)
 })
 
+test('a cycle that is said to be longer or shorter than its log is refused', async () => {
+  const log = await keep(sound)
+  const read = (await readBy({ digest: log })).cycles[0]
+  assert.ok(read)
+  const entry = cycleEntry('load:l2', log, read)
+  for (const endedAt of [at('07:00'), at('08:01'), at('23:00')]) {
+    const answer = await service.ask('POST', '/api/entries', { ...entry, body: { ...entry.body, endedAt } })
+    assert.equal(answer.status, 422)
+    assert.deepEqual(
+      (answer.body as { problems: { field: string }[] }).problems.map((problem) => problem.field),
+      ['body.endedAt'],
+    )
+  }
+})
+
 test('the report that the log gives is kept', async () => {
   const log = await keep(short)
-  const report = (await readBy({ digest: log })).cycles[0]?.report
-  assert.ok(report)
-  const entry = cycleEntry('load:l2', log, report)
+  const read = (await readBy({ digest: log })).cycles[0]
+  assert.ok(read)
+  const entry = cycleEntry('load:l2', log, read)
   assert.equal((await service.ask('POST', '/api/entries', entry)).status, 201)
   assert.equal((await service.ask('POST', '/api/entries', entry)).status, 200)
 })

@@ -1,9 +1,14 @@
 import type { Problem } from '#units/problem.ts'
 import type { Bodies } from '#road/kinds.ts'
+import { instant, millis } from '#road/instant.ts'
 import type { CycleReport } from '#road/sterilising/entries.ts'
 import { canonicalJson } from '#journal/canonical-json.ts'
+import type { CycleReading } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
 import { keptLog, machineHints, readCyclesAside } from './cycle-reader.ts'
+
+/** Times may be sent rounded to minutes. */
+const lengthSlackMilliseconds = 60_000
 
 /** Reads the log again and compares; what differs is named, with the figure that the log gives. */
 export async function checkCycleReport(
@@ -22,6 +27,7 @@ export async function checkCycleReport(
     chamberLitres: hints.chamberLitres,
     map: body.logMap ?? hints.map,
     cycle: body.cycleInLog,
+    startedAt: body.startedAt,
   })
   if ('problems' in read) return read.problems.map((each) => ({ ...each, field: `body.${each.field}` }))
   const [cycle, ...others] = read.cycles
@@ -29,7 +35,19 @@ export async function checkCycleReport(
     const wanted = `which of the ${read.cycles.length} cycles in the log`
     return [{ field: 'body.cycleInLog', wanted, current: 'missing' }]
   }
-  return differences(body.report, cycle.report)
+  return [...differences(body.report, cycle.report), ...problemsOfLength(body, cycle)]
+}
+
+/** Where the first reading falls may be told by a person, but how long the cycle took is told by the log alone. */
+function problemsOfLength(
+  { startedAt, endedAt }: Bodies['cycle-logged'],
+  read: Pick<CycleReading, 'startedAt' | 'endedAt'>,
+): Problem[] {
+  if (read.startedAt === null || read.endedAt === null) return []
+  const length = Date.parse(read.endedAt) - Date.parse(read.startedAt)
+  if (Math.abs(millis(endedAt) - millis(startedAt) - length) <= lengthSlackMilliseconds) return []
+  const end = instant(millis(startedAt) + length)
+  return [{ field: 'body.endedAt', wanted: `"${end}", as the log gives it`, current: `"${endedAt}"` }]
 }
 
 function differences(sent: CycleReport, read: CycleReport): Problem[] {
