@@ -97,6 +97,17 @@ export function correcting(engine: EngineUnderTest): void {
       assert.deepEqual(await marksOf(journal, 'a'), ['m30'])
     })
 
+    story('a correction that another one has overtaken is kept and says that it changes nothing', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), mark(40, 'a', { corrects: 10, mark: 'fast clock' })])
+      const [later] = await keepAll(journal, [mark(20, 'a', { corrects: 10, mark: 'right clock' })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['fast clock'])
+      const rules = (findings: readonly { rule: string }[] | undefined) => findings?.map(({ rule }) => rule) ?? []
+      assert.ok(rules(later?.judgement.findings).includes('correction-overtaken'))
+      const [last] = await keepAll(journal, [mark(50, 'a', { corrects: 20, mark: 'last' })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['last'])
+      assert.ok(!rules(last?.judgement.findings).includes('correction-overtaken'))
+    })
+
     story('a withdrawn entry is gone from what is known, and can be put back', async (journal) => {
       await keepAll(journal, [mark(10, 'a'), withdraw(20, 10)])
       assert.deepEqual(await marksOf(journal, 'a'), [])
