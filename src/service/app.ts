@@ -69,7 +69,7 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
     return JSON.stringify(answer)
   })
   setErrorHandler(app, context.log)
-  addSecurityHeaders(app)
+  addSecurityHeaders(app, context.config.host)
   await addOpenApi(app, context.version)
   for (const addRoutes of routeGroups) addRoutes(app, context)
   await addScreens(app, context.screens)

@@ -90,6 +90,17 @@ export function foreignPage(origin: string): ApiProblem {
   })
 }
 
+/** The name of another site was made to lead to this computer, so the browser takes its page for one of ours. */
+export function foreignHost(host: string): ApiProblem {
+  return problem('foreign-host', {
+    title: 'This service is not known by that name',
+    status: 421,
+    remedy:
+      'Open the program at http://localhost, on the computer that it runs on. To reach it by another name, set HOST. Nothing was written.',
+    problems: [{ field: 'Host', wanted: 'localhost', current: JSON.stringify(shortened(host)) }],
+  })
+}
+
 export function notFound(field: string, wanted: string, current: string): ApiProblem {
   return problem('not-found', {
     title: 'Nothing of that name is on record',

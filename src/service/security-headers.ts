@@ -1,6 +1,6 @@
 import type { App } from './app-type.ts'
 import { sendProblem } from './problem-reply.ts'
-import { foreignPage } from './problems.ts'
+import { foreignHost, foreignPage } from './problems.ts'
 
 /*
  * Mantine writes its variables into style elements and attributes, hence 'unsafe-inline' for styles and for nothing else.
@@ -33,13 +33,26 @@ const headers: Readonly<Record<string, string>> = {
  * Puts the headers on every answer before anything else is done, and turns away what the page of another site asks for:
  * the service has no sign-in yet, so the browser's own word on where a request comes from is all there is.
  */
-export function addSecurityHeaders(app: App): void {
+export function addSecurityHeaders(app: App, listensOn: string): void {
+  const onThisComputerOnly = loopback.has(listensOn)
   app.addHook('onRequest', async (request, reply) => {
     reply.headers(headers)
     if (request.url.startsWith('/api/')) reply.header('cache-control', 'no-store')
     const { origin, host } = request.headers
+    // Whoever owns a name can make it lead to this computer; a page of that name would then count as our own.
+    if (onThisComputerOnly && host !== undefined && !loopback.has(nameOf(host))) {
+      return sendProblem(reply, foreignHost(host))
+    }
     if (origin !== undefined && !isOwn(origin, host)) return sendProblem(reply, foreignPage(origin))
   })
+}
+
+/** The names of this computer, for itself. */
+const loopback: ReadonlySet<string> = new Set(['localhost', '127.0.0.1', '::1', '[::1]'])
+
+/** A host without its port, in the one spelling of it. */
+function nameOf(host: string): string {
+  return URL.canParse(`http://${host}`) ? new URL(`http://${host}`).hostname : host
 }
 
 function isOwn(origin: string, host: string | undefined): boolean {

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict'
 import { existsSync, mkdtempSync } from 'node:fs'
+import { get } from 'node:http'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { test } from 'node:test'
@@ -140,4 +141,23 @@ test('lists go on page by page', async () => {
   }
   assert.equal(seen.length, 400)
   assert.equal(new Set(seen).size, 400)
+})
+
+test('a service that listens on this computer only answers to no other name', async () => {
+  await using service = await runService()
+  const asked = (host: string): Promise<number | undefined> =>
+    new Promise((resolve, reject) => {
+      const headers = { host, origin: `http://${host}` }
+      get(`${service.url}/api/unit`, { headers }, (response) => {
+        response.resume()
+        resolve(response.statusCode)
+      }).on('error', reject)
+    })
+  const port = new URL(service.url).port
+  for (const host of [`localhost:${port}`, `127.0.0.1:${port}`, `[::1]:${port}`, 'localhost']) {
+    assert.equal(await asked(host), 200, host)
+  }
+  for (const host of ['rebound.example', `rebound.example:${port}`, 'localhost.rebound.example', '127.0.0.1.example']) {
+    assert.equal(await asked(host), 421, host)
+  }
 })
