@@ -7,7 +7,7 @@ export const tablet = { width: 820, height: 1180 }
 export const phone = { width: 390, height: 844 }
 
 /** Long enough for two busy cores, short enough that a hang is seen. */
-const patienceMilliseconds = 20_000
+const patienceMilliseconds = 30_000
 
 export interface Screen extends AsyncDisposable {
   readonly context: BrowserContext
