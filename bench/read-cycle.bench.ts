@@ -55,7 +55,8 @@ function longLog(): string {
   for (let second = 0; second <= seconds; second += 1) {
     const temperature = at(points, second)
     const ripple = (channel: number): number => 0.05 * Math.sin(second * 0.7 + channel)
-    const pressure = second > 4320 ? 8 : second < 1020 && temperature < 90 ? 8 : saturationPressureKPa(temperature + ripple(0))
+    const pressure =
+      second > 4320 ? 8 : second < 1020 && temperature < 90 ? 8 : saturationPressureKPa(temperature + ripple(0))
     const cells = [pressure, ...Array.from({ length: loadSensors + 1 }, (_, channel) => temperature + ripple(channel))]
     lines.push(`${second},${cells.map((cell) => cell.toFixed(2)).join(',')}`)
   }

@@ -112,8 +112,9 @@ async function problemsOfSubjects(
 
 /**
  * Two sets or two rounds under one id would be mixed up for good. A policy, though, comes into being with its first
- * change and every later change names it again; and what an entry makes besides its main subject may be there.
+ * change and every later change names it again; a recall that an indicator opened may be joined by a person who has found
+ * the defect; and what an entry makes besides its main subject may be there.
  */
 function comesIntoBeingOnce(id: SubjectId): boolean {
-  return !isSubjectOf('policy', id)
+  return !isSubjectOf('policy', id) && !isSubjectOf('recall', id)
 }

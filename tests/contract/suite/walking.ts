@@ -8,7 +8,7 @@ import type { SentEntry } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
 import { subjectKinds } from '#road/subject.ts'
 import { theRoad } from '#road/the-road.ts'
-import { site } from '../../support/entries.ts'
+import { sent, site } from '../../support/entries.ts'
 import { type EngineUnderTest, sqliteUnderTest } from '../../support/store-under-test.ts'
 import { keepAll, open, standingClock, wantSound } from './opened.ts'
 
@@ -49,5 +49,31 @@ export function walking(engine: EngineUnderTest): void {
     }
     await wantSound(store, theRoad)
     await wantSound(other, theRoad)
+  })
+
+  test('a recall that growth has opened can be joined by a person who found the defect', async () => {
+    await using store = await engine.newStore()
+    await using journal = await open(store, { road: theRoad, ...standingClock(until) })
+    const machine = {
+      machine: 'machine:s',
+      name: 'S',
+      type: 'steamSteriliser',
+      airRemoval: 'dynamic',
+      chamberLitres: 300,
+      programs: ['porous-134'],
+    }
+    const load = { load: 'load:1', machine: 'machine:s', program: 'porous-134', purpose: 'goods', rounds: [] }
+    const growth = { load: 'load:1', lot: 'b', result: 'growth', control: null, incubatedHours: 24 }
+    const found = { recall: 'recall:1', load: 'load:1', why: 'a torn door seal', defectProven: true }
+    const by = 'person:nilgrowth' as const
+    await keepAll(journal, [
+      sent({ number: 1, by, kind: 'machine-registered', body: machine }),
+      sent({ number: 2, by, kind: 'load-built', body: load }),
+      sent({ number: 3, by, kind: 'biological-read', body: growth }),
+      sent({ number: 4, by, kind: 'recall-opened', body: found }),
+    ])
+    const recall = (await journal.read(site).known(['recall:1'])).get('recall:1')
+    assert.equal(recall?.opened?.because, 'biologicalGrowth')
+    assert.equal(recall?.opened?.defectProven, true)
   })
 }

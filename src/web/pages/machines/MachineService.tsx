@@ -19,6 +19,7 @@ export function MachineService({ machine }: { readonly machine: MachineKnown }) 
         <summary>{out ? w.giveBack : w.withdraw}</summary>
         {out ? (
           <EntryForm
+            key="machine-returned"
             kind="machine-returned"
             body={why.length < 3 ? null : { machine: machine.id, why }}
             action={w.giveBack}
@@ -28,6 +29,7 @@ export function MachineService({ machine }: { readonly machine: MachineKnown }) 
           </EntryForm>
         ) : (
           <EntryForm
+            key="machine-withdrawn"
             kind="machine-withdrawn"
             body={why.length < 3 ? null : { machine: machine.id, why }}
             action={w.withdraw}
