@@ -4,6 +4,7 @@ import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery, subjectQuery } from '../../api/queries.ts'
 import { Empty } from '../../components/Empty.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { Named } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { Why } from '../../components/Why.tsx'
@@ -102,7 +103,9 @@ function WoundRow({ row, operation }: RowProps) {
         {noted.acidFast === 'positive' && !/acid.?fast/i.test(organism) && `, ${w.wound.acidFast.toLowerCase()}`}
       </td>
       <td>
-        <Link to={paths.traceOf(row.subject)}>{w.wound.exposures}</Link>
+        <Link to={paths.traceOf(row.subject)}>
+          {w.wound.exposures} <Named id={row.subject} />
+        </Link>
       </td>
     </tr>
   )
