@@ -1,3 +1,5 @@
+import { deeperThan, levelsAllowed } from '#units/depth.ts'
+
 export type JsonText =
   | { readonly kind: 'value'; readonly value: unknown }
   | { readonly kind: 'broken'; readonly says: string }
@@ -7,7 +9,10 @@ export function parseJson(text: string): JsonText {
   const trimmed = text.trim()
   if (trimmed === '') return { kind: 'broken', says: 'input: wanted JSON, current value is empty' }
   try {
-    return { kind: 'value', value: JSON.parse(trimmed) }
+    const value: unknown = JSON.parse(trimmed)
+    return deeperThan(value, levelsAllowed)
+      ? { kind: 'broken', says: `input: wanted at most ${levelsAllowed} levels, current value is deeper` }
+      : { kind: 'value', value }
   } catch (error) {
     const reason = error instanceof Error ? error.message.replaceAll(/\s+/g, ' ') : 'not JSON'
     return { kind: 'broken', says: `input: wanted JSON, current value is ${shortened(trimmed)} (${reason})` }

@@ -87,6 +87,14 @@ test('work gives exit 2 and one line for text that is not JSON', async () => {
   assert.equal(err.split('\n').length, 2)
 })
 
+test('work refuses JSON that is too deep to be read, one by one and in a batch', async () => {
+  const deep = '['.repeat(50_000) + ']'.repeat(50_000)
+  const one = await run(['a0'], deep)
+  assert.deepEqual(one, { code: 2, out: '', err: 'input: wanted at most 64 levels, current value is deeper\n' })
+  const batch = await run(['--batch'], `${deep}\n`)
+  assert.match(batch.out, /line 1: input: wanted at most 64 levels/)
+})
+
 test('work says how it is used when the arguments are not understood', async () => {
   for (const args of [[], ['list', '--xml'], ['lumen-volume', 'x'], ['--batch', 'x']]) {
     const { code, err } = await run(args)

@@ -1,3 +1,4 @@
+import { deeperThan, levelsAllowed } from '#units/depth.ts'
 import { type Problem, problemsOf } from '#units/problem.ts'
 import { SentEntry } from '#road/entry.ts'
 import type { TypedSent } from '#road/kinds.ts'
@@ -15,12 +16,11 @@ export interface Prepared {
 
 /** The most that an entry may hold. A file belongs into an attachment. */
 export const entryBytesAllowed = 256 * 1024
-const depthAllowed = 64
 
 /** Checks the form of an entry. Total over any input: what comes from outside must not stop the journal. */
 export function prepare(road: Road, input: unknown): Prepared | Unusable {
   // First of all, since what follows walks the value by recursion.
-  if (deeperThan(input, depthAllowed)) return unusable(problem('body', `at most ${depthAllowed} levels`, 'deeper'))
+  if (deeperThan(input, levelsAllowed)) return unusable(problem('body', `at most ${levelsAllowed} levels`, 'deeper'))
   const parsed = SentEntry.safeParse(input)
   if (!parsed.success) return unusable(...problemsOf(parsed.error, input))
   const sent = parsed.data
@@ -57,10 +57,4 @@ function problemOfText(sent: SentEntry): Problem | undefined {
   return bytes > entryBytesAllowed
     ? problem('body', `an entry of at most ${entryBytesAllowed} bytes; attach a file instead`, `${bytes} bytes`)
     : undefined
-}
-
-function deeperThan(value: unknown, levels: number): boolean {
-  if (typeof value !== 'object' || value === null) return false
-  if (levels === 0) return true
-  return Object.values(value).some((member) => deeperThan(member, levels - 1))
 }

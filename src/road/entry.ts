@@ -9,7 +9,11 @@ import { subjectOf } from './subject.ts'
  */
 
 /** Made where the entry was made; sending the same id twice keeps one entry. UUID version 7 (RFC 9562). */
-export const EntryId = z.uuidv7().brand<'entry'>()
+export const EntryId = z
+  .uuidv7()
+  // In one spelling only: ids are keys and are compared as text.
+  .regex(/^[0-9a-f-]+$/, 'a UUID of version 7 in small letters')
+  .brand<'entry'>()
 export type EntryId = z.infer<typeof EntryId>
 
 /** When an entry was made, by the clock of the workstation that made it: the first 48 bits of its id (RFC 9562, 5.7). */

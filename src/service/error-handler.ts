@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import type { z } from 'zod'
-import { problemsOf } from '#units/problem.ts'
+import type { Problem } from '#units/problem.ts'
 import type { ApiProblem } from './api-types.ts'
 import { TookTooLong } from './compute/compute.ts'
 import { sendProblem } from './problem-reply.ts'
@@ -21,12 +20,11 @@ import {
 export class UnusablePart extends Error {
   readonly problem: ApiProblem
 
-  constructor(part: string, error: z.ZodError, input: unknown) {
+  constructor(part: string, problems: readonly Problem[]) {
     super(`unusable ${part}`)
-    const named = problemsOf(error, input).map((problem) =>
-      problem.field === 'input' ? { ...problem, field: part } : problem,
+    this.problem = unusableInput(
+      problems.map((problem) => (problem.field === 'input' ? { ...problem, field: part } : problem)),
     )
-    this.problem = unusableInput(named)
   }
 }
 

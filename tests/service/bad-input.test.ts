@@ -72,6 +72,16 @@ const table: readonly Bad[] = [
     422,
     /levels/,
   ),
+  ...['/api/workings/a0', '/api/cycle-logs/read', '/api/unit', '/api/loads/load:l1/cycle'].map((path) => ({
+    ...post(`deep JSON to ${path}`, '['.repeat(30_000) + ']'.repeat(30_000), 422, /at most 64 levels/),
+    path,
+  })),
+  post(
+    'an id in capitals',
+    { ...leak({}), id: leak({}).id.toUpperCase() },
+    422,
+    /id: wanted a UUID of version 7 in small/,
+  ),
   post('wrong type', leak({ seconds: 'ten' }), 422, /body\.seconds: wanted number, current value is "ten"/),
   post(
     'wrong unit: gauge pressure',
