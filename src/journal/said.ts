@@ -1,3 +1,4 @@
+import type { AttachmentDigest } from '#road/attachment.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import type { LinkSeed } from '#road/kind.ts'
 import type { TypedKept } from '#road/kinds.ts'
@@ -10,6 +11,7 @@ export interface Said {
   readonly entry: TypedKept
   readonly subjects: readonly SubjectId[]
   readonly links: readonly LinkSeed[]
+  readonly files: readonly AttachmentDigest[]
 }
 
 /**
@@ -23,7 +25,7 @@ export function whatIsSaid(road: Road, kept: KeptEntry): Said | undefined {
   const entry = read.entry as TypedKept
   const about = road.about(entry)
   const subjects = [...new Set(about.subjects)]
-  return { entry, subjects, links: [...about.links, ...linkToAuthor(entry, subjects)] }
+  return { entry, subjects, links: [...about.links, ...linkToAuthor(entry, subjects)], files: about.files }
 }
 
 /** Every step hangs on who did it, so that a trace reaches people too. */

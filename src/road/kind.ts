@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import type { AttachmentDigest } from './attachment.ts'
 import type { Relation } from './link.ts'
 import type { SubjectId } from './subject.ts'
 
@@ -44,6 +45,8 @@ export interface EntryKind<Kind extends string = string, Body = never> {
   /** Further subjects that the body names and that must exist, though their fold does not read the entry. */
   readonly mentions?: (body: Body) => readonly SubjectId[]
   readonly links?: (body: Body) => readonly LinkSeed[]
+  /** Kept files that the body names: the entry says what was read from them. */
+  readonly files?: (body: Body) => readonly AttachmentDigest[]
 }
 
 /** Keeps the literal kind and the body's type together while a kind is being defined. */

@@ -32,11 +32,12 @@ export function kindNamed(name: string): EntryKind<string, unknown> | undefined 
 /** What an entry is about, names, and hangs together with. */
 export function about(entry: TypedSent): About {
   const kind = byName.get(entry.kind)
-  if (kind === undefined) return { creates: [], subjects: [], mentions: [], links: [] }
+  if (kind === undefined) return { creates: [], subjects: [], mentions: [], links: [], files: [] }
   return {
     creates: kind.creates(entry.body),
     subjects: kind.subjects(entry.body),
     mentions: kind.mentions?.(entry.body) ?? [],
     links: kind.links?.(entry.body) ?? [],
+    files: kind.files?.(entry.body) ?? [],
   }
 }

@@ -1,3 +1,4 @@
+import type { AttachmentDigest } from './attachment.ts'
 import type { Problem } from '#units/problem.ts'
 import type { EntryKind, LinkSeed } from './kind.ts'
 import type { Finding } from './finding.ts'
@@ -21,6 +22,7 @@ export interface About {
   readonly subjects: readonly SubjectId[]
   readonly mentions: readonly SubjectId[]
   readonly links: readonly LinkSeed[]
+  readonly files: readonly AttachmentDigest[]
 }
 
 /** What the rules say of an entry. A refused entry is always a decision. */

@@ -24,6 +24,7 @@ const sqliteGuards = [
   'entry_is_never_updated',
   'entry_is_never_deleted',
   'attachment_is_never_updated',
+  'attachment_is_never_deleted',
 ]
 
 export const sqliteUnderTest: EngineUnderTest = {

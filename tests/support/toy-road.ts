@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { problemsOf } from '#units/problem.ts'
+import { AttachmentDigest } from '#road/attachment.ts'
 import type { Finding } from '#road/finding.ts'
 import type { LinkSeed } from '#road/kind.ts'
 import type { TypedKept, TypedSent } from '#road/kinds.ts'
@@ -22,6 +23,7 @@ interface Body {
   readonly set: SubjectId<'set'>
   readonly mark: string
   readonly to: SubjectId<'set'>
+  readonly file: AttachmentDigest
 }
 
 export interface ToyState {
@@ -48,6 +50,10 @@ const kinds: Readonly<Record<string, ToyKind>> = {
   'set-marked': {
     body: z.strictObject({ set: subjectOf('set'), mark: z.string() }),
     about: ({ set }) => ({ subjects: [set] }),
+  },
+  'set-photographed': {
+    body: z.strictObject({ set: subjectOf('set'), file: AttachmentDigest }),
+    about: ({ set, file }) => ({ subjects: [set], files: [file] }),
   },
   'sets-joined': {
     body: z.strictObject({ set: subjectOf('set'), to: subjectOf('set'), mark: z.string() }),
@@ -102,7 +108,14 @@ function readWith(kind: ToyKind | undefined, entry: Parameters<Road['read']>[0])
 }
 
 function aboutWith(kind: ToyKind | undefined, entry: TypedSent): About {
-  return { creates: [], subjects: [], mentions: [], links: [], ...kind?.about(entry.body as unknown as Body) }
+  return {
+    creates: [],
+    subjects: [],
+    mentions: [],
+    links: [],
+    files: [],
+    ...kind?.about(entry.body as unknown as Body),
+  }
 }
 
 const toyFold: AnyFold = {

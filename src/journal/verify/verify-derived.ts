@@ -1,4 +1,5 @@
 import { setImmediate } from 'node:timers/promises'
+import type { AttachmentDigest } from '#road/attachment.ts'
 import type { EntryId, KeptEntry, SiteId } from '#road/entry.ts'
 import type { Road } from '#road/road.ts'
 import type { SubjectId } from '#road/subject.ts'
@@ -39,17 +40,21 @@ export async function verifyDerived(
     if (last === undefined) return { counts, ...(await faultOfExtraRows(db, site)) }
     const about = new Map<string, SubjectId>()
     const links = new Map<string, SubjectId>()
+    const files = new Map<AttachmentDigest, KeptEntry>()
     for (const entry of page) {
+      const said = whatIsSaid(road, entry)
       const inFamily = entry.corrects !== undefined || corrected.has(entry.id)
       const expected = inFamily ? await expectedInFamily(db, road, entry) : expectedAlone(road, entry)
-      if (whatIsSaid(road, entry) === undefined) counts = { ...counts, unreadable: counts.unreadable + 1 }
+      for (const file of said?.files ?? []) files.set(file, entry)
+      if (said === undefined) counts = { ...counts, unreadable: counts.unreadable + 1 }
       for (const [row, subject] of expected.about) about.set(row, subject)
       for (const [row, subject] of expected.links) links.set(row, subject)
     }
     const ids = page.map((entry) => entry.id)
     const fault =
       faultOfRows('about', site, { expected: about, stored: await selectAbout(db, ids) }) ??
-      faultOfRows('links', site, { expected: links, stored: await selectLinkRows(db, ids) })
+      faultOfRows('links', site, { expected: links, stored: await selectLinkRows(db, ids) }) ??
+      (await faultOfFiles(db, files))
     if (fault !== undefined) return { counts, fault }
     counts = { ...counts, links: counts.links + links.size }
     await setImmediate()
@@ -112,6 +117,23 @@ function faultOfRows(
   }
   for (const [row, subject] of stored) {
     if (!expected.has(row)) return { part, site, subject, says: `${row} follows from no entry` }
+  }
+  return undefined
+}
+
+/** What was read from a file is proven by its bytes: they are to be there. */
+async function faultOfFiles(db: Db, files: ReadonlyMap<AttachmentDigest, KeptEntry>): Promise<Fault | undefined> {
+  if (files.size === 0) return undefined
+  const rows = await db
+    .selectFrom('attachment')
+    .select('digest')
+    .where('digest', 'in', [...files.keys()])
+    .execute()
+  const kept = new Set<string>(rows.map((row) => row.digest))
+  for (const [digest, { seq, site }] of files) {
+    if (!kept.has(digest)) {
+      return { part: 'attachment', digest, says: `entry ${seq} of site ${site} names it, but it is not kept` }
+    }
   }
   return undefined
 }

@@ -94,6 +94,7 @@ export const washRecorded = defineKind({
   creates: (body) => [body.wash],
   subjects: (body) => [body.wash, ...body.rounds],
   mentions: (body) => (body.how.kind === 'washer' ? [body.how.machine] : []),
+  files: (body) => (body.how.kind === 'washer' && body.how.log !== undefined ? [body.how.log] : []),
   links: (body) => [
     ...body.rounds.map((round) => ({ from: round, relation: 'washedIn' as const, to: body.wash })),
     ...(body.how.kind === 'washer' ? [{ from: body.wash, relation: 'ranOn' as const, to: body.how.machine }] : []),

@@ -162,6 +162,7 @@ export const cycleLogged = defineKind({
   }),
   creates: () => [],
   subjects: (body) => [body.load],
+  files: (body) => [body.log],
 })
 
 export const chemicalRead = defineKind({

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict'
 import { describe, test } from 'node:test'
 import { verify } from '#journal/verify/verify.ts'
 import { describeFault } from '#journal/verify/fault.ts'
-import { join, makeSet, mark, minutes, site } from '../../support/entries.ts'
+import { join, makeSet, mark, minutes, sent, site } from '../../support/entries.ts'
 import type { EngineUnderTest, StoreUnderTest } from '../../support/store-under-test.ts'
 import { toyRoad } from '../../support/toy-road.ts'
 import { keepAll, open, wantSound } from './opened.ts'
@@ -144,6 +144,23 @@ export function guarding(engine: EngineUnderTest): void {
       /^attachment .*its bytes give the digest/,
     )
     catches('a head that was set back', ['UPDATE head SET seq = 5'], /^head of site unit-a/)
+  })
+
+  test('verify names a file that an entry was made from and that is gone', async () => {
+    await using store = await filled(engine)
+    {
+      await using journal = await open(store)
+      const file = await journal.attach(new Uint8Array([4, 5, 6]), 'image/png')
+      await keepAll(journal, [
+        sent({ number: 7, kind: 'set-photographed', body: { set: 'set:a', file }, at: minutes(5) }),
+      ])
+    }
+    await wantSound(store)
+    await store.dropGuards()
+    await store.tamper('DELETE FROM attachment')
+    const result = await verify({ at: store.at, road: toyRoad() })
+    assert.ok(result.kind === 'faulty', 'wanted a fault to be found')
+    assert.match(describeFault(result.fault), /^attachment [0-9a-f]{64}: entry 7 of site unit-a names it/)
   })
 
   test('a store of a newer version is left alone', async () => {
