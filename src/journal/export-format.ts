@@ -11,7 +11,8 @@ export const exportHeader: z.infer<typeof ExportHeader> = { format: 'nilgrowth j
 
 export const AttachmentLine = z.strictObject({
   attachment: AttachmentDigest,
-  mediaType: z.string().min(1),
+  /** As it goes into a header of HTTP: no end of line, nothing but ASCII. */
+  mediaType: z.string().regex(/^[ -~]{1,200}$/),
   base64: z.base64(),
 })
 

@@ -19,9 +19,13 @@ export async function writeLines(file: string, lines: AsyncIterable<string>): Pr
 export async function* readLines(file: string): AsyncIterable<string> {
   let pending = ''
   for await (const chunk of createReadStream(file, 'utf8') as AsyncIterable<string>) {
-    const lines = (pending + chunk).split('\n')
-    pending = lines.pop() ?? ''
-    yield* lines
+    const lines = chunk.split('\n')
+    const unfinished = lines.pop() ?? ''
+    for (const line of lines) {
+      yield pending + line
+      pending = ''
+    }
+    pending += unfinished
   }
   if (pending !== '') yield pending
 }

@@ -32,13 +32,25 @@ export async function restoreStore(job: RestoreJob): Promise<RestoreOutcome> {
   const empty = await isEmpty(at)
   if (!empty && !replace) return { kind: 'notEmpty' }
   const beside = besideOf(at)
-  const outcome = await fill(beside, job)
+  const outcome = await fillOrRemove(beside, job)
   if (outcome.kind === 'notImported') return outcome
   const aside = await putInPlace(beside, at, { now: now(), keep: !empty })
   await using journal = await openJournal({ at, road, now })
   await journal.sites()
   const { entries, attachments } = outcome
   return { kind: 'restored', entries, attachments, ...(aside === undefined ? {} : { aside }) }
+}
+
+/** Leaves nothing behind of a backup that cannot be read. */
+async function fillOrRemove(beside: Place, job: RestoreJob): Promise<ImportOutcome> {
+  let whole = false
+  try {
+    const outcome = await fill(beside, job)
+    whole = outcome.kind === 'imported'
+    return outcome
+  } finally {
+    if (!whole) await remove(beside)
+  }
 }
 
 async function fill(beside: Place, { road, now, file }: RestoreJob): Promise<ImportOutcome> {

@@ -239,6 +239,7 @@ export function moving(engine: EngineUnderTest): void {
       await writeFile(file, lines.join('\n').replace('m4', 'm5'))
       const outcome = await restoreStore({ at: store.at, road, now, file, replace: true })
       assert.equal(outcome.kind, 'notImported')
+      if (store.at.kind === 'sqlite') assert.equal(existsSync(`${store.at.file}.restoring`), false)
       await using target = await open(store)
       assert.deepEqual(await target.sites(), [])
       await rm(folder, { recursive: true })
