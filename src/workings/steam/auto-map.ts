@@ -1,6 +1,6 @@
 import { type SteamFinding, finding } from './finding.ts'
 import type { SteamLogMap } from './log-map.ts'
-import type { LogTable } from './log-text.ts'
+import { columnsShown, type LogTable } from './log-text.ts'
 import { timeFormatOf } from './log-time.ts'
 import { type Unusable, unusable } from './unusable.ts'
 
@@ -106,5 +106,5 @@ function pressureColumn({ name, unit }: Column): NonNullable<SteamLogMap['pressu
 }
 
 function missing(what: string, table: LogTable): Unusable {
-  return unusable('log', `${what} (name it in a map)`, `columns ${table.header.map((name) => `"${name}"`).join(', ')}`)
+  return unusable('log', `${what} (name it in a map)`, `columns ${columnsShown(table)}`)
 }

@@ -1,6 +1,6 @@
 import { cellNumber, isBlankLike } from './cell.ts'
 import { type SteamFinding, finding } from './finding.ts'
-import { type LogTable, sameName } from './log-text.ts'
+import { columnsShown, type LogTable, sameName } from './log-text.ts'
 import { resolutionOf } from './resolution.ts'
 import { at } from './series.ts'
 import type { Channel } from './steam-log.ts'
@@ -27,7 +27,7 @@ export function columnIndex(table: LogTable, name: string, what: string): number
   return unusable(
     `map ${what}`,
     found.length === 0 ? 'a column of the log' : 'a column name that occurs once',
-    `"${name}"; the log has ${table.header.map((header) => `"${header}"`).join(', ')}`,
+    `"${name}"; the log has ${columnsShown(table)}`,
   )
 }
 

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { type LogTable, readLogText } from './log-text.ts'
+import { columnsShown, type LogTable, readLogText } from './log-text.ts'
 import { isUnusable } from './unusable.ts'
 
 function table(text: string, column?: string): LogTable {
@@ -67,4 +67,11 @@ test('readLogText refuses what is no log, saying what was wanted and what came',
   assert.match(says('once upon a time\nthere was a log'), /rows of numbers .*once upon a time/)
   assert.match(says(rows(',', '.').join('\n')), /header line/)
   assert.match(says(['t,p,T', ...rows(',', ',').map((row) => row)].join('\n')), /rows of 3 cells .*rows of 5 cells/)
+})
+
+test('columnsShown stays short, whatever the log holds', () => {
+  assert.equal(columnsShown({ header: ['t', 'p'] }), '"t", "p"')
+  const many = columnsShown({ header: Array.from({ length: 100_000 }, (_, place) => `c${place}`) })
+  assert.match(many, /"c23" and 99976 more$/)
+  assert.ok(columnsShown({ header: ['x'.repeat(100_000)] }).length < 50)
 })

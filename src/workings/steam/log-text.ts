@@ -14,6 +14,18 @@ export interface LogTable {
   readonly decimalComma: boolean
 }
 
+const columnsNamed = 24
+const charactersOfName = 40
+
+/** The columns of a log, as a message names them: the first ones, each by its first letters. */
+export function columnsShown({ header }: Pick<LogTable, 'header'>): string {
+  const names = header.slice(0, columnsNamed).map((name) => {
+    return `"${name.length > charactersOfName ? `${name.slice(0, charactersOfName - 1)}…` : name}"`
+  })
+  const others = header.length - names.length
+  return others > 0 ? `${names.join(', ')} and ${others} more` : names.join(', ')
+}
+
 /** Longest text that is read, in characters: 24 h at 1 Hz with 12 channels is a sixth of it. */
 export const longestLog = 50_000_000
 
