@@ -88,7 +88,10 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
   switch (subjectKind(id)) {
     case 'round': {
       const round = state as KnownOf<'round'>
-      return [round.set, round.load?.id, round.wash?.id].filter((each) => each !== undefined && each !== null)
+      const recalls = round.accounted.map((each) => each.recall)
+      return [round.set, round.load?.id, round.wash?.id, ...recalls].filter(
+        (each) => each !== undefined && each !== null,
+      )
     }
     case 'set':
       return (state as KnownOf<'set'>).countSheet.map((line) => line.device)

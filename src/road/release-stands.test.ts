@@ -195,3 +195,34 @@ test('nothing is released from a washer, nor on a log of another year', async ()
   await unit.say('cycle-logged', body, { corrects: logged.id })
   assert.deepEqual(against((await unit.release(old, [other])).findings), ['release-cycle-met'])
 })
+
+test('what a recall took back stays back when the recall is closed', async () => {
+  for (const outcome of ['pulledFromShelf', 'stoppedBeforeUse', 'discarded'] as const) {
+    const story = await released()
+    const { unit, round, load } = story
+    await unit.say('pack-stored', { round, place: 'shelf' })
+    assert.equal(await story.standing(), 'onShelf')
+    const recall = 'recall:one' as const
+    await unit.say('recall-opened', { recall, load, why: 'drain blocked', defectProven: true })
+    await unit.say('recall-accounted', { recall, round, outcome })
+    assert.equal((await unit.say('recall-closed', { recall, cause: 'drain blocked', action: 'cleaned' })).kept, true)
+    assert.equal(await story.standing(), 'quarantined')
+    const stored = await unit.say('pack-stored', { round, place: 'shelf' })
+    assert.deepEqual(against(stored.findings), ['stored-under-no-recall'])
+    assert.deepEqual(against((await unit.release(load, [round])).findings), ['release-under-no-recall'])
+    assert.deepEqual(await opening(story), ['opened-under-no-recall'])
+  }
+})
+
+test('a pack taken back in a recall that was opened by mistake may be released anew', async () => {
+  const story = await released()
+  const { unit, round, load, idOf } = story
+  const recall = 'recall:one' as const
+  await unit.say('recall-opened', { recall, load, why: 'drain blocked', defectProven: true })
+  await unit.say('recall-accounted', { recall, round, outcome: 'pulledFromShelf' })
+  await unit.say('entry-withdrawn', { why: 'wrong load' }, { corrects: idOf('recall-opened') })
+  assert.equal(await story.standing(), 'quarantined')
+  assert.equal((await unit.release(load, [round])).kept, true)
+  assert.equal(await story.standing(), 'released')
+  assert.deepEqual(await opening(story), [])
+})

@@ -77,6 +77,30 @@ export function inspectionPassed(inspection: Omit<Bodies['inspected'], 'round'>)
   )
 }
 
+const backOutcomes: ReadonlySet<RecallOutcome> = new Set([
+  'pulledFromShelf',
+  'stoppedBeforeUse',
+  'discarded',
+  'alreadyReprocessed',
+])
+
+/** The recalls that took this pack back, by what was accounted last for each, and when. */
+export function takenBackBy(
+  round: Pick<RoundKnown, 'accounted'>,
+): readonly { readonly recall: SubjectId<'recall'>; readonly at: Instant }[] {
+  const last = new Map(round.accounted.map((each) => [each.recall, each]))
+  return [...last.values()].filter((each) => backOutcomes.has(each.outcome))
+}
+
+/** The recalls that took a pack back after it was released: their end does not make it sterile. */
+export function takenBackSinceRelease(
+  round: Pick<RoundKnown, 'accounted' | 'decision'>,
+): readonly SubjectId<'recall'>[] {
+  const { decision } = round
+  if (decision?.outcome !== 'released') return []
+  return takenBackBy(round).flatMap(({ recall, at }) => (at >= decision.at ? [recall] : []))
+}
+
 export function roundStanding(round: RoundKnown): RoundStanding {
   if (round.next !== null) return 'over'
   if (round.opened !== null) return 'opened'
@@ -85,6 +109,7 @@ export function roundStanding(round: RoundKnown): RoundStanding {
     if (round.decision.outcome !== 'released') return round.decision.outcome
     // An indicator read after the release, or corrected, speaks against it: the pack waits to be decided anew.
     if (round.failedIndicators.some((failed) => failed.load === round.decision?.load)) return 'quarantined'
+    if (takenBackSinceRelease(round).length > 0) return 'quarantined'
     return round.stored === null ? 'released' : 'onShelf'
   }
   if (round.load !== null) return 'inLoad'

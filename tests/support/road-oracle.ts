@@ -228,6 +228,13 @@ function againstPack(
   const against: string[] = []
   const sealed = standing.findLast((each) => each.kind === 'pack-sealed' && each.body.round === round)
   if (sealed === undefined) against.push(`${round} not sealed`)
+  const accounted = new Map<string, string>()
+  for (const each of standing) {
+    if (each.kind !== 'recall-accounted' || each.body.round !== round) continue
+    if (recallState(standing, each.body.recall).load !== undefined) accounted.set(each.body.recall, each.body.outcome)
+  }
+  const back = ['pulledFromShelf', 'stoppedBeforeUse', 'discarded', 'alreadyReprocessed']
+  if ([...accounted.values()].some((outcome) => back.includes(outcome))) against.push(`${round} taken back`)
   for (const each of standing) {
     if (each.kind === 'pack-opened' && each.body.round === round) against.push(`${round} opened`)
     if (each.kind === 'use-ended' && each.body.previousRound === round) against.push(`${round} over`)

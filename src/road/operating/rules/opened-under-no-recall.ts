@@ -1,16 +1,29 @@
 import { packName } from '../../naming.ts'
+import { takenBackSinceRelease } from '../../round.ts'
 import { defineRule } from '../../rule.ts'
 import { cdcPositiveIndicator } from '../../sterilising/sources.ts'
+import { subjectKey } from '../../subject.ts'
 
 /** A pack that a recall holds is not opened for a patient. */
 export const openedUnderNoRecall = defineRule({
   id: 'opened-under-no-recall',
-  says: 'A pack that an open recall holds is not opened for a patient.',
+  says: 'A pack that an open recall holds, or that a recall took back, is not opened for a patient.',
   on: ['pack-opened'],
   exceptionAllowed: false,
   check(facts, { body }) {
-    const load = facts.known(body.round)?.load?.id
+    const round = facts.known(body.round)
+    const load = round?.load?.id
     const held = load !== undefined && facts.recallsOfLoad(load).some((each) => each.duty !== 'cleared')
+    const [back] = round === undefined ? [] : takenBackSinceRelease(round)
+    if (!held && back !== undefined) {
+      return [
+        {
+          weight: 'stop',
+          says: `${packName(facts, body.round)} was taken back in the recall of load ${subjectKey(back)}. Do not use it. If it was used, tell the surgeon and infection control.`,
+          source: cdcPositiveIndicator,
+        },
+      ]
+    }
     if (!held) return []
     return [
       {

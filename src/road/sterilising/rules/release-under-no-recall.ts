@@ -1,23 +1,47 @@
-import { defineRule } from '../../rule.ts'
-import { subjectKey } from '../../subject.ts'
+import type { Facts } from '../../facts.ts'
+import type { Bodies } from '../../kinds.ts'
+import { packName } from '../../naming.ts'
+import { takenBackBy } from '../../round.ts'
+import { defineRule, type Found } from '../../rule.ts'
+import { type SubjectId, subjectKey } from '../../subject.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { cdcPositiveIndicator } from '../sources.ts'
 
-/** Nothing is released that an open recall holds. */
+/** Nothing is released that an open recall holds, or that a recall took back. */
 export const releaseUnderNoRecall = defineRule({
   id: 'release-under-no-recall',
-  says: 'No pack is released from a load that an open recall holds.',
+  says: 'No pack is released from a load that an open recall holds, nor one that a recall took back.',
   on: ['load-decided'],
   exceptionAllowed: false,
   check(facts, { body }) {
     if (releasedPacks(facts, body).length === 0) return []
-    return facts
+    const held = facts
       .recallsOfLoad(body.load)
-      .filter((held) => held.duty !== 'cleared')
-      .map((held) => ({
+      .filter((each) => each.duty !== 'cleared')
+      .map((each) => ({
         weight: 'stop' as const,
-        says: `This load lies in the open recall of load ${subjectKey(held.recall)}. Quarantine its packs until the recall says otherwise.`,
+        says: `This load lies in the open recall of load ${subjectKey(each.recall)}. Quarantine its packs until the recall says otherwise.`,
         source: cdcPositiveIndicator,
       }))
+    return held.length > 0 ? held : takenBack(facts, body)
   },
 })
+
+/** What a recall took back stays back when it is closed; one that was lifted never was. */
+function takenBack(facts: Facts, body: Bodies['load-decided']): readonly Found[] {
+  return releasedPacks(facts, body).flatMap(({ id, round }) => {
+    const recall = round === undefined ? undefined : takenBackBy(round).find((each) => !isLifted(facts, each.recall))
+    if (recall === undefined) return []
+    return [
+      {
+        weight: 'stop' as const,
+        says: `${packName(facts, id)} was taken back in the recall of load ${subjectKey(recall.recall)}. Reject it and start a new round; if the repeats cleared it, account for it so in the recall.`,
+        source: cdcPositiveIndicator,
+      },
+    ]
+  })
+}
+
+function isLifted(facts: Facts, recall: SubjectId<'recall'>): boolean {
+  return facts.known(recall)?.opened === null
+}
