@@ -51,6 +51,12 @@ function madeAt({ id }: SentEntry): Instant {
   return instant(Number.parseInt(id.replaceAll('-', '').slice(0, 12), 16))
 }
 
+/** The id of an entry that was made at this moment. */
+function idMadeAt(at: Instant, number: number): EntryId {
+  const made = millis(at).toString(16).padStart(12, '0')
+  return `${made.slice(0, 8)}-${made.slice(8)}-7fff-8000-${String(number).padStart(12, '0')}` as EntryId
+}
+
 const until = '2026-11-25T09:31:00.000Z'
 const played = await play(until)
 const { record } = played
@@ -184,7 +190,7 @@ test('the recall can be closed: a defect is found, every pack is accounted for, 
   const { recall, failedLoad } = failedIndicator
   const send = (kind: string, body: SentEntry['body'], number: number) =>
     record.send({
-      id: `01ffffff-ffff-7000-8000-${String(number).padStart(12, '0')}` as EntryId,
+      id: idMadeAt(until as Instant, number),
       site: SiteId.parse('demo'),
       kind,
       happenedAt: until as Instant,
