@@ -1,0 +1,4 @@
+import type { Topic } from './topic.ts'
+
+/** Every question that `nilgrowth decide` answers, in the order of the loop. */
+export const topics: readonly Topic[] = Object.freeze([])
