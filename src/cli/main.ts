@@ -68,6 +68,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./work.ts')).runWork,
   },
   {
+    name: 'decide',
+    summary: 'decide a case from the facts given, by the rules that judge the record',
+    load: async () => (await import('./decide.ts')).runDecide,
+  },
+  {
     name: 'read-cycle',
     summary: 'read the log of a steam cycle and judge it against a programme',
     load: async () => (await import('./read-cycle.ts')).runReadCycle,

@@ -225,6 +225,16 @@ export interface WorkingDescription {
   readonly example: { readonly input: unknown; readonly output: unknown }
 }
 
+/** GET /api/decide */
+export interface TopicDescription {
+  readonly topic: string
+  readonly title: string
+  readonly decisions: Readonly<Record<string, string>>
+  readonly given: JsonSchema
+  readonly sources: readonly Source[]
+  readonly example: { readonly given: unknown; readonly decision: string }
+}
+
 export type JsonSchema = Readonly<Record<string, unknown>>
 
 /** GET /api/policy */
