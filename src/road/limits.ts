@@ -1,4 +1,6 @@
+import { cleaningTestLimits } from './cleaning/cleaning-test-limits.ts'
 import { cleaningLimits } from './cleaning/limits.ts'
+import { gasLimits } from './gases/limits.ts'
 import { packingLimits } from './packing/limits.ts'
 import type { Limit } from './policy.ts'
 import { sterilisingLimits } from './sterilising/limits.ts'
@@ -9,7 +11,9 @@ import { unitLimits } from './unit/limits.ts'
 export const limits: readonly Limit[] = Object.freeze([
   ...unitLimits,
   ...cleaningLimits,
+  ...cleaningTestLimits,
   ...packingLimits,
   ...sterilisingLimits,
+  ...gasLimits,
   ...tracingLimits,
 ])
