@@ -1,8 +1,12 @@
+import { bathLimits } from './baths/limits.ts'
 import { cleaningTestLimits } from './cleaning/cleaning-test-limits.ts'
+import { catalogueLimits } from './catalogue/limits.ts'
 import { cleaningLimits } from './cleaning/limits.ts'
 import { gasLimits } from './gases/limits.ts'
 import { packingLimits } from './packing/limits.ts'
 import type { Limit } from './policy.ts'
+import { incubationLimits } from './sterilising/biological-indicators.ts'
+import { scheduleLimits } from './sterilising/biological-schedule.ts'
 import { sterilisingLimits } from './sterilising/limits.ts'
 import { tracingLimits } from './tracing/limits.ts'
 import { unitLimits } from './unit/limits.ts'
@@ -10,10 +14,14 @@ import { unitLimits } from './unit/limits.ts'
 /** Every number and choice of the policy, in the order of the loop. A unit may change each, with a reason. */
 export const limits: readonly Limit[] = Object.freeze([
   ...unitLimits,
+  ...catalogueLimits,
   ...cleaningLimits,
   ...cleaningTestLimits,
   ...packingLimits,
   ...sterilisingLimits,
   ...gasLimits,
+  ...bathLimits,
+  ...incubationLimits,
+  ...scheduleLimits,
   ...tracingLimits,
 ])

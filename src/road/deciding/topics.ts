@@ -1,3 +1,12 @@
+import { stripBottleTopic } from '../baths/decide-bottle.ts'
+import { bathFailureTopic } from '../baths/decide-failure.ts'
+import { bathShelfLifeTopic } from '../baths/decide-shelf-life.ts'
+import { bathTopUpTopic } from '../baths/decide-top-up.ts'
+import { bathUseTopic } from '../baths/decide-use.ts'
+import { immediateUseTopic } from '../catalogue/decide-immediate-use.ts'
+import { lumenClaimTopic } from '../catalogue/decide-lumen-claim.ts'
+import { prionTopic } from '../catalogue/decide-prion.ts'
+import { routeTopic } from '../catalogue/decide-route.ts'
 import { cleaningTestTopic } from '../cleaning/decide-cleaning-test.ts'
 import { aerationTopic } from '../gases/decide-aeration.ts'
 import { cycleTopic } from '../gases/decide-cycle.ts'
@@ -9,11 +18,20 @@ import type { Topic } from './topic.ts'
 
 /** Every question that `nilgrowth decide` answers, in the order of the loop. */
 export const topics: readonly Topic[] = Object.freeze([
+  routeTopic,
+  lumenClaimTopic,
+  prionTopic,
+  immediateUseTopic,
   cleaningTestTopic,
   cycleTopic,
   aerationTopic,
   residueTopic,
   roomExposureTopic,
   sheetDesorptionTopic,
+  bathUseTopic,
+  stripBottleTopic,
+  bathTopUpTopic,
+  bathShelfLifeTopic,
+  bathFailureTopic,
   woundClassTopic,
 ])
