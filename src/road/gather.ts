@@ -16,6 +16,9 @@ import { recallExtent, type RecallExtent } from './tracing/recall-extent.ts'
 /** The subject that holds the limits which a unit has changed. */
 export const unitPolicy: SubjectId<'policy'> = 'policy:unit'
 
+/** The strips of a bath whose bottle the rules may ask about: those of its last uses. */
+const stripsAsked = 50
+
 type Known = Map<SubjectId, KnownOf<SubjectKind>>
 
 /**
@@ -70,20 +73,32 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
   switch (subjectKind(id)) {
     case 'round': {
       const round = state as KnownOf<'round'>
-      return [round.set, round.load?.id, round.wash?.id].filter((each) => each !== undefined && each !== null)
+      return [round.set, round.load?.id, round.wash?.id, round.immersion?.id].filter((each) => each !== undefined && each !== null)
     }
     case 'set':
-      return (state as KnownOf<'set'>).countSheet.map((line) => line.device)
+      return [...(state as KnownOf<'set'>).countSheet.map((line) => line.device), ...(state as KnownOf<'set'>).items]
+    case 'item': {
+      const { device } = state as KnownOf<'item'>
+      return device === null ? [] : [device]
+    }
     case 'load': {
       const load = state as KnownOf<'load'>
       // Only the load that an entry is about brings its packs; a load that is reached through one pack does not.
       return [...(load.machine === null ? [] : [load.machine]), ...(direct.has(id) ? load.rounds : [])]
     }
+    case 'immersion': {
+      const { bath } = state as KnownOf<'immersion'>
+      return bath === null ? [] : [bath]
+    }
+    case 'bath': {
+      const bath = state as KnownOf<'bath'>
+      return [...bath.lots, ...new Set(bath.strips.slice(-stripsAsked).map((strip) => strip.lot))]
+    }
+    case 'lot':
     case 'unit':
     case 'policy':
     case 'person':
     case 'device':
-    case 'item':
     case 'machine':
     case 'wash':
     case 'case':

@@ -1,4 +1,8 @@
-import { type DeviceKnown, type ItemKnown, type SetKnown, deviceFold, itemFold, setFold } from './catalogue/fold.ts'
+import { type DeviceKnown, type SetKnown, deviceFold, setFold } from './catalogue/fold.ts'
+import { type ItemKnown, itemFold } from './catalogue/item-fold.ts'
+import { type BathKnown, bathFold } from './baths/bath-fold.ts'
+import { type ImmersionKnown, immersionFold } from './baths/immersion-fold.ts'
+import { type LotKnown, lotFold } from './consumables/lot-fold.ts'
 import { type WashKnown, washFold } from './cleaning/fold.ts'
 import { type CaseKnown, caseFold } from './operating/fold.ts'
 import { type PersonKnown, personFold } from './people/fold.ts'
@@ -22,6 +26,9 @@ interface KnownByKind {
   round: RoundKnown
   wash: WashKnown
   load: LoadKnown
+  bath: BathKnown
+  immersion: ImmersionKnown
+  lot: LotKnown
   case: CaseKnown
   wound: WoundKnown
   recall: RecallKnown
@@ -42,6 +49,9 @@ export const folds: Readonly<Record<SubjectKind, AnyFold>> = Object.freeze({
   round: closeFold(roundFold),
   wash: closeFold(washFold),
   load: closeFold(loadFold),
+  bath: closeFold(bathFold),
+  immersion: closeFold(immersionFold),
+  lot: closeFold(lotFold),
   case: closeFold(caseFold),
   wound: closeFold(woundFold),
   recall: closeFold(recallFold),

@@ -30,6 +30,8 @@ import { loadImplantWithBiological } from './sterilising/rules/load-implant-with
 import { loadOfFreshPacks } from './sterilising/rules/load-of-fresh-packs.ts'
 import { loadOfSealedPacks } from './sterilising/rules/load-of-sealed-packs.ts'
 import { loadOnWorkingMachine } from './sterilising/rules/load-on-working-machine.ts'
+import { loadWithBiological } from './sterilising/rules/load-with-biological.ts'
+import { releaseWithBiological } from './sterilising/rules/release-with-biological.ts'
 import { loadProgramKnown } from './sterilising/rules/load-program-known.ts'
 import { lumensBrushed } from './cleaning/rules/lumens-brushed.ts'
 import { machineReturnedProven } from './sterilising/rules/machine-returned-proven.ts'
@@ -79,6 +81,12 @@ import { washedAfterSoak } from './cleaning/rules/washed-after-soak.ts'
 import { washedTakenApart } from './cleaning/rules/washed-taken-apart.ts'
 import { washerHotEnough } from './cleaning/rules/washer-hot-enough.ts'
 import { washerKnown } from './cleaning/rules/washer-known.ts'
+import { lifeLimitKept } from './catalogue/rules/life-limit-kept.ts'
+import { itemFitForUse } from './catalogue/rules/item-fit-for-use.ts'
+import { loanArrivesInTime } from './catalogue/rules/loan-arrives-in-time.ts'
+import { loanIsReprocessed } from './catalogue/rules/loan-is-reprocessed.ts'
+import { loanWithInstructions } from './catalogue/rules/loan-with-instructions.ts'
+import { loanReturnedClean } from './catalogue/rules/loan-returned-clean.ts'
 import type { AnyRule } from './rule.ts'
 
 /**
@@ -95,6 +103,11 @@ export const rules: readonly AnyRule[] = Object.freeze([
   // unit
   stepsInOrder,
   limitChangeIsSound,
+  // catalogue
+  loanArrivesInTime,
+  loanIsReprocessed,
+  loanWithInstructions,
+  loanReturnedClean,
   // cleaning
   useNamesRoundBefore,
   usedPackWasOpened,
@@ -116,6 +129,8 @@ export const rules: readonly AnyRule[] = Object.freeze([
   packedWithCount,
   packedWithoutSingleUse,
   packedForSteam,
+  itemFitForUse,
+  lifeLimitKept,
   packedLightEnough,
   packedWithInsideIndicator,
   packedWithOutsideIndicator,
@@ -126,6 +141,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   loadOfSealedPacks,
   loadOfFreshPacks,
   loadImplantWithBiological,
+  loadWithBiological,
   biologicalTestDue,
   leakTestDue,
   leakTestPassed,
@@ -150,6 +166,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   releaseChallengeDevice,
   releaseNoGrowth,
   releaseBiologicalValid,
+  releaseWithBiological,
   releaseImplantWaits,
   releaseEarlyImplant,
   releaseUnderNoRecall,
