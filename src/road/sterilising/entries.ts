@@ -3,6 +3,7 @@ import { Celsius, KilopascalAbsolute, Seconds } from '#units/quantities.ts'
 import { AttachmentDigest } from '../attachment.ts'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
+import { machineTypes } from './method-of.ts'
 import { type SubjectId, subjectKey, subjectOf } from '../subject.ts'
 
 export const machineRegistered = defineKind({
@@ -13,10 +14,12 @@ export const machineRegistered = defineKind({
   body: z.strictObject({
     machine: subjectOf('machine'),
     name: z.string().min(1).max(120),
-    type: z.enum(['steamSteriliser', 'washer']),
+    type: z.enum(machineTypes),
     /** Gravity sterilisers need no air-removal test; dynamic ones need it before the first load of the day. */
     airRemoval: z.enum(['dynamic', 'gravity', 'none']),
     chamberLitres: z.number().positive(),
+    /** Whether every variable of a cycle is recorded by a sensor other than those that control it. */
+    independentRecord: z.boolean().optional(),
     programs: z.array(z.string().min(1)).min(1),
     /** How the columns of this machine's logs are read, kept from the last import. */
     logMap: z.record(z.string(), z.json()).optional(),

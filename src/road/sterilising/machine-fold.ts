@@ -11,6 +11,7 @@ export interface MachineKnown {
   readonly type: Bodies['machine-registered']['type']
   readonly airRemoval: Bodies['machine-registered']['airRemoval']
   readonly chamberLitres: number
+  readonly independentRecord?: boolean | undefined
   readonly programs: readonly string[]
   readonly logMap: Bodies['machine-registered']['logMap'] | null
   readonly service: { readonly state: 'inService' | 'withdrawn'; readonly since: Instant | null; readonly why: string }
