@@ -9,6 +9,8 @@ export const stages = [
   'cleaning',
   'packing',
   'sterilising',
+  'baths',
+  'consumables',
   'storing',
   'operating',
   'wounds',

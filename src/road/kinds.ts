@@ -1,5 +1,7 @@
+import { bathKinds } from './baths/entries.ts'
 import { catalogueKinds } from './catalogue/entries.ts'
 import { cleaningKinds } from './cleaning/entries.ts'
+import { consumableKinds } from './consumables/entries.ts'
 import type { KeptEntry, SentEntry } from './entry.ts'
 import type { EntryKind } from './kind.ts'
 import { operatingKinds } from './operating/entries.ts'
@@ -19,6 +21,8 @@ export const entryKinds = Object.freeze([
   ...cleaningKinds,
   ...packingKinds,
   ...sterilisingKinds,
+  ...bathKinds,
+  ...consumableKinds,
   ...storingKinds,
   ...operatingKinds,
   ...woundKinds,

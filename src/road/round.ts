@@ -24,6 +24,12 @@ export interface RoundKnown {
   readonly soak: Step<{ readonly solution: string; readonly waterC: number | null }> | null
   readonly wash: Step<{ readonly id: SubjectId<'wash'>; readonly how: Bodies['wash-recorded']['how'] }> | null
   readonly inspection: Step<Omit<Bodies['inspected'], 'round'>> | null
+  /** The last bath that it was treated in since its wash, and what was decided of it. */
+  readonly immersion: Step<{
+    readonly id: SubjectId<'immersion'>
+    readonly claim: Bodies['immersion-started']['claim']
+    readonly decided: Step<{ readonly outcome: Bodies['immersion-decided']['outcome'] }> | null
+  }> | null
   readonly sealed: Step<Omit<Bodies['pack-sealed'], 'round'>> | null
   readonly load: Step<{ readonly id: SubjectId<'load'> }> | null
   readonly decision: Step<{
@@ -51,6 +57,8 @@ export const roundStandings = [
   'washed',
   'inspected',
   'sentBack',
+  'inBath',
+  'bathReady',
   'sealed',
   'inLoad',
   'quarantined',
@@ -83,6 +91,8 @@ export function roundStanding(round: RoundKnown): RoundStanding {
   }
   if (round.load !== null) return 'inLoad'
   if (round.sealed !== null) return 'sealed'
+  if (round.immersion !== null && round.immersion.decided === null) return 'inBath'
+  if (round.immersion?.decided?.outcome === 'readyForUse') return 'bathReady'
   if (round.inspection !== null) return inspectionPassed(round.inspection) ? 'inspected' : 'sentBack'
   if (round.wash !== null) return 'washed'
   if (round.soak !== null) return 'soaking'
@@ -99,6 +109,7 @@ export const roundFold: Fold<'round', RoundKnown> = {
     soak: null,
     wash: null,
     inspection: null,
+    immersion: null,
     sealed: null,
     load: null,
     decision: null,
@@ -132,11 +143,20 @@ export const roundFold: Fold<'round', RoundKnown> = {
         return { ...state, soak: step({ solution: entry.body.solution, waterC: entry.body.waterC ?? null }) }
       case 'wash-recorded':
         // A set that goes back to the wash is to be looked at again.
-        return { ...state, wash: step({ id: entry.body.wash, how: entry.body.how }), inspection: null }
+        return { ...state, wash: step({ id: entry.body.wash, how: entry.body.how }), inspection: null, immersion: null }
       case 'inspected': {
         const { round: _, ...seen } = entry.body
         return { ...state, inspection: step(seen) }
       }
+      case 'immersion-started':
+        return { ...state, immersion: step({ id: entry.body.immersion, claim: entry.body.claim, decided: null }) }
+      case 'immersion-decided':
+        // What went into another bath since is decided there.
+        if (state.immersion?.id !== entry.body.immersion) return state
+        return {
+          ...state,
+          immersion: { ...state.immersion, decided: step({ outcome: entry.body.outcome }) },
+        }
       case 'pack-sealed': {
         const { round: _, ...pack } = entry.body
         return { ...state, sealed: step(pack) }

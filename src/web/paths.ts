@@ -14,6 +14,8 @@ export const paths = {
   build: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}/build`,
   buildRepeat: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}/build?purpose=retest`,
   load: (id: SubjectId<'load'>) => `/loads/${subjectKey(id)}`,
+  baths: '/baths',
+  bath: (id: SubjectId<'bath'>) => `/baths/${subjectKey(id)}`,
   shelf: '/shelf',
   theatre: '/theatre',
   book: '/theatre/book',
@@ -41,6 +43,8 @@ export function pathOf(id: SubjectId): string {
       return paths.oneCase(id as SubjectId<'case'>)
     case 'recall':
       return paths.recall(id as SubjectId<'recall'>)
+    case 'bath':
+      return paths.bath(id as SubjectId<'bath'>)
     case 'unit':
     case 'policy':
       return paths.unit
@@ -49,6 +53,8 @@ export function pathOf(id: SubjectId): string {
     case 'item':
     case 'set':
     case 'wash':
+    case 'immersion':
+    case 'lot':
     case 'wound':
       return paths.traceOf(id)
   }

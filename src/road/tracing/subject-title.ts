@@ -1,3 +1,4 @@
+import { bathProduct } from '../baths/products.ts'
 import type { KnownOf } from '../known.ts'
 import { biologicalOutcome } from '../sterilising/load-fold.ts'
 import { type SubjectId, type SubjectKind, subjectKey, subjectKind } from '../subject.ts'
@@ -39,6 +40,12 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
     const failed = biologicalOutcome(load) === 'positive' ? ', indicator grew' : ''
     return `Load ${subjectKey(load.id)}${where === undefined ? '' : ` on ${where}`}${failed}`
   },
+  bath: (bath) => {
+    const agent = bath.product === null ? undefined : bathProduct(bath.product)?.agent
+    return `Bath ${subjectKey(bath.id)}${agent === undefined ? '' : `, ${agent}`}`
+  },
+  immersion: (immersion) => `Immersion ${subjectKey(immersion.id)}`,
+  lot: (lot) => `Lot ${lot.number || subjectKey(lot.id)}${lot.name === '' ? '' : `, ${lot.name}`}`,
   case: (each) =>
     each.booked === null
       ? `Case ${subjectKey(each.id)}`
