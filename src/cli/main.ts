@@ -78,6 +78,16 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./read-cycle.ts')).runReadCycle,
   },
   {
+    name: 'read-washer',
+    summary: 'read the log of a washer-disinfector and judge it against a programme',
+    load: async () => (await import('./read-washer.ts')).runReadWasher,
+  },
+  {
+    name: 'read-gas',
+    summary: 'read the log of a gas or dry heat cycle and judge it against a programme',
+    load: async () => (await import('./read-gas.ts')).runReadGas,
+  },
+  {
     name: 'docs',
     summary: 'write the reference pages, or check that they are current (--check)',
     load: async () => (await import('./docs.ts')).runDocs,
