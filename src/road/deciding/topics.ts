@@ -14,6 +14,10 @@ import { residueTopic } from '../gases/decide-residue.ts'
 import { roomExposureTopic } from '../gases/decide-room-exposure.ts'
 import { sheetDesorptionTopic } from '../gases/decide-sheet-desorption.ts'
 import { woundClassTopic } from '../operating/decide-wound-class.ts'
+import { biologicalDueTopic } from '../sterilising/decide-biological-due.ts'
+import { biologicalResultTopic } from '../sterilising/decide-biological-result.ts'
+import { machineReturnTopic } from '../sterilising/decide-machine-return.ts'
+import { releaseTopic } from '../sterilising/decide-release.ts'
 import type { Topic } from './topic.ts'
 
 /** Every question that `nilgrowth decide` answers, in the order of the loop. */
@@ -33,5 +37,9 @@ export const topics: readonly Topic[] = Object.freeze([
   bathTopUpTopic,
   bathShelfLifeTopic,
   bathFailureTopic,
+  biologicalDueTopic,
+  releaseTopic,
+  biologicalResultTopic,
+  machineReturnTopic,
   woundClassTopic,
 ])
