@@ -1,3 +1,25 @@
+import { immersedAsClaimed } from './baths/rules/immersed-as-claimed.ts'
+import { bathWithinShelfLife } from './baths/rules/bath-within-shelf-life.ts'
+import { topUpResetsNothing } from './baths/rules/top-up-resets-nothing.ts'
+import { stripBottleProven } from './baths/rules/strip-bottle-proven.ts'
+import { stripReadInTime } from './baths/rules/strip-read-in-time.ts'
+import { stripPassed } from './baths/rules/strip-passed.ts'
+import { bathNotSpent } from './baths/rules/bath-not-spent.ts'
+import { bathStrong } from './baths/rules/bath-strong.ts'
+import { bathYoung } from './baths/rules/bath-young.ts'
+import { bathWarm } from './baths/rules/bath-warm.ts'
+import { immersedEverywhere } from './baths/rules/immersed-everywhere.ts'
+import { immersedWithoutImplant } from './baths/rules/immersed-without-implant.ts'
+import { bathNotForMycobacteria } from './baths/rules/bath-not-for-mycobacteria.ts'
+import { immersedLongEnough } from './baths/rules/immersed-long-enough.ts'
+import { rinseWaterFit } from './baths/rules/rinse-water-fit.ts'
+import { rinsedEnough } from './baths/rules/rinsed-enough.ts'
+import { immersionOfItsRounds } from './baths/rules/immersion-of-its-rounds.ts'
+import { bathNotForBladderCancer } from './baths/rules/bath-not-for-bladder-cancer.ts'
+import { treatedNotStored } from './baths/rules/treated-not-stored.ts'
+import { treatedUsedAtOnce } from './baths/rules/treated-used-at-once.ts'
+import { bathNeutralised } from './baths/rules/bath-neutralised.ts'
+import { lotFitForUse } from './consumables/rules/lot-fit-for-use.ts'
 import { accountedFits } from './tracing/rules/accounted-fits.ts'
 import { accountedInExtent } from './tracing/rules/accounted-in-extent.ts'
 import { airRemovalOnDynamic } from './sterilising/rules/air-removal-on-dynamic.ts'
@@ -87,6 +109,7 @@ import { loanArrivesInTime } from './catalogue/rules/loan-arrives-in-time.ts'
 import { loanIsReprocessed } from './catalogue/rules/loan-is-reprocessed.ts'
 import { loanWithInstructions } from './catalogue/rules/loan-with-instructions.ts'
 import { loanReturnedClean } from './catalogue/rules/loan-returned-clean.ts'
+import { gasRules } from './gases/gas-rules.ts'
 import type { AnyRule } from './rule.ts'
 
 /**
@@ -172,6 +195,32 @@ export const rules: readonly AnyRule[] = Object.freeze([
   releaseUnderNoRecall,
   releaseIntactPacks,
   releaseInDate,
+  // low-temperature methods
+  ...gasRules,
+  // baths
+  immersedAsClaimed,
+  bathWithinShelfLife,
+  topUpResetsNothing,
+  stripBottleProven,
+  stripReadInTime,
+  stripPassed,
+  bathNotSpent,
+  bathStrong,
+  bathYoung,
+  bathWarm,
+  immersedEverywhere,
+  immersedWithoutImplant,
+  bathNotForMycobacteria,
+  immersedLongEnough,
+  rinseWaterFit,
+  rinsedEnough,
+  immersionOfItsRounds,
+  bathNotForBladderCancer,
+  treatedNotStored,
+  treatedUsedAtOnce,
+  bathNeutralised,
+  // consumables
+  lotFitForUse,
   // storing
   storedReleased,
   storedUnderNoRecall,

@@ -203,7 +203,7 @@ function stripFor(strip: StripResult | null, minimumPercent: number | null) {
 }
 
 /** Whether a strip reading shows enough strength; null when only the label could say. */
-export function stripPassed(result: StripResult, product: BathProduct, policy: Policy): boolean | null {
+export function isStripPass(result: StripResult, product: BathProduct, policy: Policy): boolean | null {
   if (typeof result === 'string') return result === 'pass'
   const minimum = product.minimumPercent
   return minimum === null ? null : result.percent >= policy.limit(minimum).value
