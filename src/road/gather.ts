@@ -129,6 +129,7 @@ async function gatherRecalls(
       if (open.length === 0) return []
       const failed = await look.known(open.flatMap((recall) => recall.load ?? []))
       const near = open.filter((recall) => {
+        if (recall.bath !== null) return known.has(recall.bath)
         const machine = recall.load === null ? null : (failed.get(recall.load)?.machine ?? null)
         return machine === null ? recall.load !== null && known.has(recall.load) : machines.has(machine)
       })
@@ -140,7 +141,7 @@ async function gatherRecalls(
   }
 }
 
-function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load'>): readonly HeldBy[] {
+function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load' | 'immersion'>): readonly HeldBy[] {
   return extents.flatMap((extent) => {
     const held = extent.loads.find((each) => each.load === load)
     return held === undefined || extent.standing === 'closed' ? [] : [{ recall: extent.recall.id, duty: held.duty }]

@@ -118,8 +118,8 @@ export interface RecallAnswer {
   readonly recall: KnownOf<'recall'>
   readonly standing: 'open' | 'closed'
   /** The last load on the same machine with a good biological result before the failure; null when there is none. */
-  readonly lastGood: SubjectId<'load'> | null
-  readonly failed: SubjectId<'load'>
+  readonly lastGood: SubjectId<'load' | 'immersion'> | null
+  readonly failed: SubjectId<'load' | 'bath'>
   readonly machine: SubjectId<'machine'> | null
   /** How far the recall reaches, and why. */
   readonly verdict: RecallVerdict
@@ -128,7 +128,7 @@ export interface RecallAnswer {
   /** The recall that holds these loads already: this one is about one of its repeats. */
   readonly coveredBy: SubjectId<'recall'> | null
   readonly loads: readonly {
-    readonly load: SubjectId<'load'>
+    readonly load: SubjectId<'load' | 'immersion'>
     readonly at: string
     /** What is to be done with its packs. */
     readonly duty: 'recall' | 'hold' | 'cleared'
@@ -139,7 +139,7 @@ export interface RecallAnswer {
     readonly round: SubjectId<'round'>
     /** Null only when the entry that named the set was withdrawn. */
     readonly set: SubjectId<'set'> | null
-    readonly load: SubjectId<'load'>
+    readonly load: SubjectId<'load' | 'immersion'>
     readonly duty: 'recall' | 'hold' | 'cleared'
     readonly place: RoundStanding
     readonly shelf: string | null

@@ -197,6 +197,24 @@ export const spillRecorded = defineKind({
   links: (body) => body.exposed.map((person) => ({ from: body.bath, relation: 'exposed' as const, to: person })),
 })
 
+/** The recall of a bath: what it reaches is worked out from its strips, never written down. */
+export const bathRecalled = defineKind({
+  kind: 'bath-recalled',
+  stage: 'baths',
+  nature: 'fact',
+  title: 'Recall of a bath opened',
+  body: z.strictObject({
+    recall: subjectOf('recall'),
+    bath: subjectOf('bath'),
+    why: z.string().min(5),
+    /** The bath itself was at fault, as with a wrong product: everything that was in it counts. */
+    wholeBath: z.boolean(),
+  }),
+  creates: (body) => [body.recall],
+  subjects: (body) => [body.recall, body.bath],
+  links: (body) => [{ from: body.recall, relation: 'recalls', to: body.bath }],
+})
+
 export const bathKinds = [
   bathPoured,
   bathToppedUp,
@@ -208,5 +226,6 @@ export const bathKinds = [
   bathRinsed,
   immersionDecided,
   bathRetired,
+  bathRecalled,
   spillRecorded,
 ] as const

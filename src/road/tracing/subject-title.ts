@@ -55,5 +55,6 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
     const depth = { superficial: 'superficial', deep: 'deep', organSpace: 'organ or space' }[wound.noted.depth]
     return `Wound ${subjectKey(wound.id)}, ${depth}${wound.noted.organism === undefined ? '' : `, ${wound.noted.organism}`}`
   },
-  recall: (recall) => `Recall of load ${subjectKey(recall.load ?? recall.id)}`,
+  recall: (recall) =>
+    `Recall of ${recall.bath === null ? 'load' : 'bath'} ${subjectKey(recall.bath ?? recall.load ?? recall.id)}`,
 }

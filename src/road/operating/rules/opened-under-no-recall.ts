@@ -9,7 +9,8 @@ export const openedUnderNoRecall = defineRule({
   on: ['pack-opened'],
   exceptionAllowed: false,
   check(facts, { body }) {
-    const load = facts.known(body.round)?.load?.id
+    const round = facts.known(body.round)
+    const load = round?.load?.id ?? round?.immersion?.id
     const held = load !== undefined && facts.recallsOfLoad(load).some((each) => each.duty !== 'cleared')
     if (!held) return []
     return [
