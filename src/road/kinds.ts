@@ -4,6 +4,7 @@ import { cleaningKinds } from './cleaning/entries.ts'
 import { consumableKinds } from './consumables/entries.ts'
 import type { KeptEntry, SentEntry } from './entry.ts'
 import type { EntryKind } from './kind.ts'
+import { gasKinds } from './gases/entries.ts'
 import { operatingKinds } from './operating/entries.ts'
 import { packingKinds } from './packing/entries.ts'
 import { peopleKinds } from './people/entries.ts'
@@ -21,6 +22,7 @@ export const entryKinds = Object.freeze([
   ...cleaningKinds,
   ...packingKinds,
   ...sterilisingKinds,
+  ...gasKinds,
   ...bathKinds,
   ...consumableKinds,
   ...storingKinds,

@@ -13,6 +13,8 @@ export const relations = [
   'washedIn', // round washed in wash
   'ranOn', // wash or load ran on machine
   'inLoad', // round in load
+  'aeratedIn', // load aerated in machine
+  'rinsedAt', // wash took its water at outlet
   'inBath', // immersion in bath
   'immersedIn', // round immersed in immersion
   'fromLot', // bath from lot

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { Celsius, KilopascalAbsolute, Seconds } from '#units/quantities.ts'
 import { AttachmentDigest } from '../attachment.ts'
 import { Instant } from '../instant.ts'
+import { LumenClaim } from '../catalogue/route/claims.ts'
 import { defineKind } from '../kind.ts'
 import { machineTypes } from './method-of.ts'
 import { type SubjectId, subjectKey, subjectOf } from '../subject.ts'
@@ -21,6 +22,8 @@ export const machineRegistered = defineKind({
     /** Whether every variable of a cycle is recorded by a sensor other than those that control it. */
     independentRecord: z.boolean().optional(),
     programs: z.array(z.string().min(1)).min(1),
+    /** What the maker of a gas steriliser says of the lumens that its gas reaches. */
+    lumenClaims: z.array(LumenClaim).max(30).optional(),
     /** How the columns of this machine's logs are read, kept from the last import. */
     logMap: z.record(z.string(), z.json()).optional(),
   }),

@@ -7,6 +7,9 @@ export const machineTypes = [
   'hydrogenPeroxideSteriliser',
   'formaldehydeSteriliser',
   'dryHeatSteriliser',
+  'peraceticProcessor',
+  'aerator',
+  'ultrasonicBath',
   'washer',
 ] as const
 export type MachineType = (typeof machineTypes)[number]
@@ -28,6 +31,9 @@ export function methodOf({ type }: Pick<MachineKnown, 'type'>): ChamberMethod | 
       return 'formaldehyde'
     case 'dryHeatSteriliser':
       return 'dryHeat'
+    case 'peraceticProcessor':
+    case 'aerator':
+    case 'ultrasonicBath':
     case 'washer':
       return undefined
   }

@@ -26,6 +26,8 @@ const round: Record<RoundStanding, string> = {
 const load: Record<LoadStanding, string> = {
   built: 'Built, cycle not logged',
   run: 'Run, to be decided',
+  aerating: 'Being aerated',
+  cancelled: 'Cycle cancelled',
   quarantined: 'In quarantine',
   released: 'Released',
   rejected: 'Rejected',
@@ -60,6 +62,8 @@ const relations: Record<Relation, string> = {
   washedIn: 'was washed in',
   ranOn: 'ran on',
   inLoad: 'was in load',
+  aeratedIn: 'was aerated in',
+  rinsedAt: 'took its water at',
   inBath: 'was in',
   immersedIn: 'was immersed in',
   fromLot: 'was poured from',
