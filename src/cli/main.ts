@@ -88,6 +88,16 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./read-gas.ts')).runReadGas,
   },
   {
+    name: 'catalogue',
+    summary: 'register devices from a CSV file or from the starter catalogue',
+    load: async () => (await import('./catalogue.ts')).runCatalogue,
+  },
+  {
+    name: 'step-card',
+    summary: 'show the steps of a device, each with its source',
+    load: async () => (await import('./step-card.ts')).runStepCard,
+  },
+  {
     name: 'docs',
     summary: 'write the reference pages, or check that they are current (--check)',
     load: async () => (await import('./docs.ts')).runDocs,

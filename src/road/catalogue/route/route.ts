@@ -1,7 +1,7 @@
 import type { Finding } from '../../finding.ts'
 import { type Contact, contactOf } from '../attributes.ts'
 import { type Method, methodFacts } from '../methods.ts'
-import { contactClasses, intendedUse, peroxideTimes, steamPreferred } from '../sources.ts'
+import { contactClasses, intendedUse, makersWord, peroxideTimes, steamPreferred } from '../sources.ts'
 import type { MethodOffer, RouteAsk, RouteDevice } from './ask.ts'
 import { prionWay } from './prion-way.ts'
 import type { RouteFound } from './route-rule.ts'
@@ -95,6 +95,12 @@ function whyThis(method: Method): Finding {
 }
 
 function nothingOpen(methods: readonly MethodAnswer[]): Finding {
+  const silent = (each: MethodAnswer) =>
+    each.reasons.some((reason) => reason.rule === 'makers-list' && reason.weight === 'notEvaluable')
+  if (methods.length > 0 && methods.every(silent)) {
+    const says = 'No instructions for use on file. Get them from the maker and register what they allow.'
+    return finding({ weight: 'notEvaluable', says, source: makersWord })
+  }
   const held = methods.filter((each) => each.standing === 'held').map((each) => methodFacts[each.offer.method].name)
   const says =
     held.length === 0
