@@ -45,8 +45,8 @@ type Registration = {
   [K in KindName]: { readonly kind: K; readonly body: Bodies[K] }
 }['person-registered' | 'device-registered' | 'set-registered' | 'machine-registered']
 
-/** Who and what is there when a history begins. */
-export function registrations(sets: readonly SubjectId<'set'>[]): readonly Registration[] {
+/** Who and what is there when a history begins; the second steriliser may be one of dry heat. */
+export function registrations(sets: readonly SubjectId<'set'>[], secondOfDryHeat: boolean): readonly Registration[] {
   return [
     ...people.map((person): Registration => ({
       kind: 'person-registered',
@@ -66,7 +66,7 @@ export function registrations(sets: readonly SubjectId<'set'>[]): readonly Regis
         singleUse: false,
       },
     },
-    ...sets.map((set): Registration => ({
+    ...sets.map(({ id: set }): Registration => ({
       kind: 'set-registered',
       body: { set, name: set, countSheet: [{ device: 'device:d', count: 1 }] },
     })),
@@ -75,7 +75,7 @@ export function registrations(sets: readonly SubjectId<'set'>[]): readonly Regis
       body: {
         machine,
         name: machine,
-        type: 'steamSteriliser',
+        type: machine === 'machine:s2' && secondOfDryHeat ? 'dryHeatSteriliser' : 'steamSteriliser',
         airRemoval: machine === 'machine:s1' ? 'dynamic' : 'gravity',
         chamberLitres: 300,
         programs: [...steamPrograms],

@@ -28,7 +28,7 @@ export function caseKnown<K extends SubjectKind>(
   id: SubjectId<K>,
   state: Partial<KnownOf<K>>,
 ): KnownOf<K> & { readonly id: SubjectId } {
-  return { ...(folds[kind].begin(id) as KnownOf<K>), ...state } as KnownOf<K> & { readonly id: SubjectId }
+  return { ...(folds[kind].begin(id) as object), ...state } as KnownOf<K> & { readonly id: SubjectId }
 }
 
 export function caseStep<Body>(at: Instant, body: Body): Step<Body> {

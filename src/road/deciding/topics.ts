@@ -18,6 +18,9 @@ import { biologicalDueTopic } from '../sterilising/decide-biological-due.ts'
 import { biologicalResultTopic } from '../sterilising/decide-biological-result.ts'
 import { machineReturnTopic } from '../sterilising/decide-machine-return.ts'
 import { releaseTopic } from '../sterilising/decide-release.ts'
+import { breachTopic } from '../tracing/decide-breach.ts'
+import { recallTopic } from '../tracing/decide-recall.ts'
+import { recalledItemTopic } from '../tracing/decide-recalled-item.ts'
 import type { Topic } from './topic.ts'
 
 /** Every question that `nilgrowth decide` answers, in the order of the loop. */
@@ -41,5 +44,8 @@ export const topics: readonly Topic[] = Object.freeze([
   releaseTopic,
   biologicalResultTopic,
   machineReturnTopic,
+  recallTopic,
+  recalledItemTopic,
+  breachTopic,
   woundClassTopic,
 ])

@@ -5,20 +5,12 @@ import type { Policy } from '../policy.ts'
 import { type RoundKnown, type RoundStanding, roundStanding } from '../round.ts'
 import { recallOfLoad } from '../sterilising/entries.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
-import type { MachineKnown } from '../sterilising/machine-fold.ts'
-import { methodOf } from '../sterilising/method-of.ts'
 import type { SubjectId } from '../subject.ts'
 import { bathExtent } from './bath-extent.ts'
 import type { RecallOutcome } from './entries.ts'
 import type { RecallKnown } from './fold.ts'
-import {
-  cycleWithinHours,
-  goodResultPerProgram,
-  recallFailedLoadAlways,
-  recallOnSinglePositive,
-  repeatsNeeded,
-  repeatsWithinDays,
-} from './limits.ts'
+import { cycleWithinHours, repeatsWithinDays } from './limits.ts'
+import { choicesOf } from './recall-choices.ts'
 import { compareLoads, loadsRunOn } from './loads-run-on.ts'
 import {
   isGood,
@@ -146,17 +138,6 @@ async function openRecallsOnMachineOf(look: Look, load: SubjectId<'load'>): Prom
       return recall.load === load || (machine !== null && known.get(recall.load)?.machine === machine)
     })
     .map((recall) => recall.id)
-}
-
-/** What the policy chooses for loads of this machine; a machine that is not known is judged like steam. */
-export function choicesOf(policy: Policy, machine: Pick<MachineKnown, 'type'> | undefined): RecallChoices {
-  return {
-    onSinglePositive: policy.limit(recallOnSinglePositive).value,
-    failedLoadAlways: policy.limit(recallFailedLoadAlways).value,
-    perProgram: policy.limit(goodResultPerProgram).value,
-    repeatsNeeded: policy.limit(repeatsNeeded).value,
-    oneFailureIsEnough: machine !== undefined && (methodOf(machine) ?? 'steam') !== 'steam',
-  }
 }
 
 /**

@@ -35,6 +35,7 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
       ? `Wash ${subjectKey(wash.id)} by hand`
       : `Wash ${subjectKey(wash.id)}, program ${wash.how.program}`
   },
+  outlet: (outlet) => outlet.name || `Outlet ${subjectKey(outlet.id)}`,
   load: (load, nameOf) => {
     const where = nameOf(load.machine)
     const failed = biologicalOutcome(load) === 'positive' ? ', indicator grew' : ''
