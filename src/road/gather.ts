@@ -101,6 +101,7 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'device':
     case 'machine':
     case 'wash':
+    case 'outlet':
     case 'case':
     case 'wound':
     case 'recall':

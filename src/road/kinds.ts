@@ -2,6 +2,7 @@ import { bathKinds } from './baths/entries.ts'
 import { catalogueKinds } from './catalogue/entries.ts'
 import { cleaningKinds } from './cleaning/entries.ts'
 import { consumableKinds } from './consumables/entries.ts'
+import { waterKinds } from './cleaning/water-entries.ts'
 import type { KeptEntry, SentEntry } from './entry.ts'
 import type { EntryKind } from './kind.ts'
 import { gasKinds } from './gases/entries.ts'
@@ -20,6 +21,7 @@ export const entryKinds = Object.freeze([
   ...peopleKinds,
   ...catalogueKinds,
   ...cleaningKinds,
+  ...waterKinds,
   ...packingKinds,
   ...sterilisingKinds,
   ...gasKinds,

@@ -4,6 +4,7 @@ import { type BathKnown, bathFold } from './baths/bath-fold.ts'
 import { type ImmersionKnown, immersionFold } from './baths/immersion-fold.ts'
 import { type LotKnown, lotFold } from './consumables/lot-fold.ts'
 import { type WashKnown, washFold } from './cleaning/fold.ts'
+import { type OutletKnown, outletFold } from './cleaning/outlet-fold.ts'
 import { type CaseKnown, caseFold } from './operating/fold.ts'
 import { type PersonKnown, personFold } from './people/fold.ts'
 import { type AnyFold, closeFold } from './road.ts'
@@ -25,6 +26,7 @@ interface KnownByKind {
   machine: MachineKnown
   round: RoundKnown
   wash: WashKnown
+  outlet: OutletKnown
   load: LoadKnown
   bath: BathKnown
   immersion: ImmersionKnown
@@ -48,6 +50,7 @@ export const folds: Readonly<Record<SubjectKind, AnyFold>> = Object.freeze({
   machine: closeFold(machineFold),
   round: closeFold(roundFold),
   wash: closeFold(washFold),
+  outlet: closeFold(outletFold),
   load: closeFold(loadFold),
   bath: closeFold(bathFold),
   immersion: closeFold(immersionFold),

@@ -1,6 +1,7 @@
 import { bathLimits } from './baths/limits.ts'
 import { cleaningTestLimits } from './cleaning/cleaning-test-limits.ts'
 import { catalogueLimits } from './catalogue/limits.ts'
+import { waterLimits } from './cleaning/water-limits.ts'
 import { cleaningLimits } from './cleaning/limits.ts'
 import { gasLimits } from './gases/limits.ts'
 import { packingLimits } from './packing/limits.ts'
@@ -17,6 +18,7 @@ export const limits: readonly Limit[] = Object.freeze([
   ...catalogueLimits,
   ...cleaningLimits,
   ...cleaningTestLimits,
+  ...waterLimits,
   ...packingLimits,
   ...sterilisingLimits,
   ...gasLimits,

@@ -24,6 +24,8 @@ export interface RoundKnown {
   readonly soak: Step<{ readonly solution: string; readonly waterC: number | null }> | null
   readonly wash: Step<{ readonly id: SubjectId<'wash'>; readonly how: Bodies['wash-recorded']['how'] }> | null
   readonly inspection: Step<Omit<Bodies['inspected'], 'round'>> | null
+  /** Tests of what was left on it since its last wash. */
+  readonly cleaningTests: readonly Step<Omit<Bodies['cleaning-tested'], 'round'>>[]
   /** The last bath that it was treated in since its wash, and what was decided of it. */
   readonly immersion: Step<{
     readonly id: SubjectId<'immersion'>
@@ -77,7 +79,8 @@ export function inspectionPassed(inspection: Omit<Bodies['inspected'], 'round'>)
     inspection.cleanliness === 'clean' &&
     inspection.function === 'works' &&
     inspection.dry &&
-    inspection.insulation !== 'failed'
+    inspection.insulation !== 'failed' &&
+    (inspection.next ?? 'pack') === 'pack'
   )
 }
 
@@ -109,6 +112,7 @@ export const roundFold: Fold<'round', RoundKnown> = {
     soak: null,
     wash: null,
     inspection: null,
+    cleaningTests: [],
     immersion: null,
     sealed: null,
     load: null,
@@ -143,7 +147,13 @@ export const roundFold: Fold<'round', RoundKnown> = {
         return { ...state, soak: step({ solution: entry.body.solution, waterC: entry.body.waterC ?? null }) }
       case 'wash-recorded':
         // A set that goes back to the wash is to be looked at again.
-        return { ...state, wash: step({ id: entry.body.wash, how: entry.body.how }), inspection: null, immersion: null }
+        return {
+          ...state,
+          wash: step({ id: entry.body.wash, how: entry.body.how }),
+          inspection: null,
+          immersion: null,
+          cleaningTests: [],
+        }
       case 'inspected': {
         const { round: _, ...seen } = entry.body
         return { ...state, inspection: step(seen) }
@@ -157,6 +167,10 @@ export const roundFold: Fold<'round', RoundKnown> = {
           ...state,
           immersion: { ...state.immersion, decided: step({ outcome: entry.body.outcome }) },
         }
+      case 'cleaning-tested': {
+        const { round: _, ...tested } = entry.body
+        return { ...state, cleaningTests: [...state.cleaningTests, step(tested)] }
+      }
       case 'pack-sealed': {
         const { round: _, ...pack } = entry.body
         return { ...state, sealed: step(pack) }

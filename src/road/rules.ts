@@ -110,6 +110,13 @@ import { loanIsReprocessed } from './catalogue/rules/loan-is-reprocessed.ts'
 import { loanWithInstructions } from './catalogue/rules/loan-with-instructions.ts'
 import { loanReturnedClean } from './catalogue/rules/loan-returned-clean.ts'
 import { gasRules } from './gases/gas-rules.ts'
+import { waterWithinLimits } from './cleaning/rules/water-within-limits.ts'
+import { rinsedWithGoodWater } from './cleaning/rules/rinsed-with-good-water.ts'
+import { cleanByTest } from './cleaning/rules/clean-by-test.ts'
+import { foilTestPassed } from './cleaning/rules/foil-test-passed.ts'
+import { foilTestDue } from './cleaning/rules/foil-test-due.ts'
+import { inspectionOutcomeFits } from './cleaning/rules/inspection-outcome-fits.ts'
+import { packedCleanByTest } from './cleaning/rules/packed-clean-by-test.ts'
 import type { AnyRule } from './rule.ts'
 
 /**
@@ -144,11 +151,18 @@ export const rules: readonly AnyRule[] = Object.freeze([
   inspectionSendsBack,
   inspectedMagnified,
   insulationTested,
+  waterWithinLimits,
+  rinsedWithGoodWater,
+  cleanByTest,
+  foilTestPassed,
+  foilTestDue,
+  inspectionOutcomeFits,
   // packing
   packedOnItsRound,
   packedAfterWash,
   packedAfterInspection,
   packedWithInsulationTested,
+  packedCleanByTest,
   packedWithCount,
   packedWithoutSingleUse,
   packedForSteam,

@@ -15,6 +15,7 @@ export const subjectKinds = [
   'machine',
   'round',
   'wash',
+  'outlet',
   'load',
   'bath',
   'immersion',

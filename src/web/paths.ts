@@ -53,6 +53,7 @@ export function pathOf(id: SubjectId): string {
     case 'item':
     case 'set':
     case 'wash':
+    case 'outlet':
     case 'immersion':
     case 'lot':
     case 'wound':

@@ -18,6 +18,7 @@ export interface MachineKnown {
   readonly service: { readonly state: 'inService' | 'withdrawn'; readonly since: Instant | null; readonly why: string }
   readonly airRemovalTest: Step<Omit<Bodies['air-removal-tested'], 'machine'>> | null
   readonly leakTest: Step<Omit<Bodies['leak-tested'], 'machine'>> | null
+  readonly foilTest?: Step<Omit<Bodies['foil-tested'], 'machine'>> | undefined
   readonly repairedAt: Instant | null
   /** Air-removal tests passed in a row since the last repair, withdrawal or failure. */
   readonly airRemovalPasses: number
@@ -57,6 +58,10 @@ export const machineFold: Fold<'machine', MachineKnown> = {
       case 'machine-registered': {
         const { machine: _, logMap, ...attributes } = entry.body
         return { ...state, ...attributes, logMap: logMap ?? null }
+      }
+      case 'foil-tested': {
+        const { machine: _, ...tested } = entry.body
+        return { ...state, foilTest: step(tested) }
       }
       case 'machine-withdrawn':
         return {

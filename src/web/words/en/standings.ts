@@ -46,6 +46,7 @@ const kinds: Record<SubjectKind, string> = {
   machine: 'Machine',
   round: 'Round',
   wash: 'Wash',
+  outlet: 'Water outlet',
   load: 'Load',
   bath: 'Bath',
   immersion: 'Immersion',
