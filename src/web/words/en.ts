@@ -1,3 +1,5 @@
+import { catalogueWords } from './en/catalogue.ts'
+import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
@@ -9,10 +11,12 @@ import { washWords } from './en/wash.ts'
 
 export const en = {
   ...commonWords,
+  catalogue: catalogueWords,
   standings: standingWords,
   round: roundWords,
   wash: washWords,
   machines: machineWords,
+  baths: bathWords,
   theatre: theatreWords,
   trace: traceWords,
   unit: unitWords,

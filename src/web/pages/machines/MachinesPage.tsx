@@ -20,6 +20,11 @@ import { MachineLine } from './MachineLine.tsx'
 export function MachinesPage() {
   return (
     <Page title={words.machines.title} lead={words.machines.lead}>
+      <p>
+        <Link className="button" to={paths.baths}>
+          {words.baths.title}
+        </Link>
+      </p>
       <Loaded query={useQuery(knownQuery('machine'))}>{(machines) => <Machines machines={machines} />}</Loaded>
     </Page>
   )
