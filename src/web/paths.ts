@@ -25,6 +25,10 @@ export const paths = {
   trace: '/trace',
   traceOf: (id: SubjectId) => `/trace?subject=${encodeURIComponent(id)}`,
   recall: (id: SubjectId<'recall'>) => `/recalls/${subjectKey(id)}`,
+  device: (id: SubjectId<'device'>) => `/devices/${subjectKey(id)}`,
+  set: (id: SubjectId<'set'>) => `/sets/${subjectKey(id)}`,
+  cards: (ids: readonly SubjectId<'device'>[]) =>
+    `/wash-room/cards?${ids.map((id) => `device=${subjectKey(id)}`).join('&')}`,
   bench: '/bench',
   unit: '/unit',
   register: (what: 'person' | 'device' | 'set' | 'machine') => `/unit/register/${what}`,
@@ -43,15 +47,17 @@ export function pathOf(id: SubjectId): string {
       return paths.oneCase(id as SubjectId<'case'>)
     case 'recall':
       return paths.recall(id as SubjectId<'recall'>)
+    case 'device':
+      return paths.device(id as SubjectId<'device'>)
+    case 'set':
+      return paths.set(id as SubjectId<'set'>)
     case 'bath':
       return paths.bath(id as SubjectId<'bath'>)
     case 'unit':
     case 'policy':
       return paths.unit
     case 'person':
-    case 'device':
     case 'item':
-    case 'set':
     case 'wash':
     case 'outlet':
     case 'immersion':
