@@ -46,7 +46,10 @@ type Registration = {
 }['person-registered' | 'device-registered' | 'set-registered' | 'machine-registered']
 
 /** Who and what is there when a history begins; the second steriliser may be one of dry heat. */
-export function registrations(sets: readonly SubjectId<'set'>[], secondOfDryHeat: boolean): readonly Registration[] {
+export function registrations(
+  sets: readonly { readonly id: SubjectId<'set'> }[],
+  secondOfDryHeat: boolean,
+): readonly Registration[] {
   return [
     ...people.map((person): Registration => ({
       kind: 'person-registered',
