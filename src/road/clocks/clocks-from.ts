@@ -1,9 +1,10 @@
 import type { Instant } from '../instant.ts'
 import type { Clock, ClockFacts, ClockSource } from './clock.ts'
+import { aerationClocks } from './aeration-clocks.ts'
 import { contactClocks } from './contact-clocks.ts'
 
 /** Everything that runs out. A further kind of clock is one more line here. */
-const clockSources: readonly ClockSource[] = Object.freeze([contactClocks])
+const clockSources: readonly ClockSource[] = Object.freeze([contactClocks, aerationClocks])
 
 export interface ToldClock extends Clock {
   /** Milliseconds until it ends; zero once it has. */

@@ -12,13 +12,15 @@ export function useClocks(): readonly ToldClock[] {
   const policy = usePolicy()
   const { data: immersions } = useQuery(knownQuery('immersion', ['immersed']))
   const { data: baths } = useQuery(knownQuery('bath', ['inUse', 'failedStrip']))
+  const { data: loads } = useQuery(knownQuery('load', ['aerating']))
   const facts = useMemo(
     () => ({
       policy,
       immersions: (immersions ?? []).map((row) => row.state),
       baths: (baths ?? []).map((row) => row.state),
+      loads: (loads ?? []).map((row) => row.state),
     }),
-    [policy, immersions, baths],
+    [policy, immersions, baths, loads],
   )
   return clocksFrom(facts, instant(now))
 }

@@ -1,6 +1,7 @@
 import { catalogueWords } from './en/catalogue.ts'
 import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
+import { gasWords } from './en/gas.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
 import { standingWords } from './en/standings.ts'
@@ -16,6 +17,7 @@ export const en = {
   round: roundWords,
   wash: washWords,
   machines: machineWords,
+  gas: gasWords,
   baths: bathWords,
   theatre: theatreWords,
   trace: traceWords,

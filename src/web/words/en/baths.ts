@@ -29,7 +29,10 @@ const whyRetired: Record<Bodies['bath-retired']['why'], string> = {
   endOfDay: 'End of the day',
   other: 'Another reason',
 }
-const ended: Record<Clock['kind'], string> = { contact: 'Contact time over: take it out and rinse.' }
+const ended: Record<Clock['kind'], string> = {
+  contact: 'Contact time over: take it out and rinse.',
+  aeration: 'The aeration is done',
+}
 
 export const bathWords = {
   title: 'Baths',
