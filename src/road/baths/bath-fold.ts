@@ -28,11 +28,7 @@ export interface BathKnown {
   readonly temperature: TemperatureKnown | null
   /** The newest strip that no immersion has used up and no topping up has made void. */
   readonly freshStrip: StripKnown | null
-  readonly strips: readonly {
-    readonly at: Instant
-    readonly lot: SubjectId<'lot'>
-    readonly result: StripKnown['result']
-  }[]
+  readonly strips: readonly Pick<StripKnown, 'at' | 'lot' | 'result' | 'readAfterSeconds'>[]
   readonly uses: readonly BathUseKnown[]
   readonly retired: Step<Omit<Bodies['bath-retired'], 'bath'>> | null
 }
@@ -76,7 +72,10 @@ export const bathFold: Fold<'bath', BathKnown> = {
         return {
           ...state,
           freshStrip: step(read),
-          strips: [...state.strips, { at: entry.happenedAt, lot: read.lot, result: read.result }],
+          strips: [
+            ...state.strips,
+            { at: entry.happenedAt, lot: read.lot, result: read.result, readAfterSeconds: read.readAfterSeconds },
+          ],
         }
       }
       case 'immersion-started':

@@ -24,7 +24,7 @@ const bath = (state: Partial<BathKnown> = {}) =>
     expiresAt: year,
     temperature,
     freshStrip: strip,
-    strips: [{ at: strip.at, lot: strip.lot, result: strip.result }],
+    strips: [strip],
     uses: [{ immersion: 'immersion:1', at: at('10:00'), strip, temperature }],
     ...state,
   })
@@ -145,7 +145,10 @@ const rows: readonly (readonly [string, Known, ReturnType<typeof started>, strin
   ['bath-not-for-bladder-cancer', good, decided({ urological: true, bladderCancer: 'no' }), ['caution']],
   [
     'bath-not-spent',
-    [bottle, bath({ strips: [{ at: at('08:00'), lot: 'lot:strips', result: { percent: 0.2 } }] })],
+    [
+      bottle,
+      bath({ strips: [{ at: at('08:00'), lot: 'lot:strips', result: { percent: 0.2 }, readAfterSeconds: 80 }] }),
+    ],
     started(),
     ['stop'],
   ],
