@@ -4,6 +4,8 @@ import { catalogueLimits } from './catalogue/limits.ts'
 import { waterLimits } from './cleaning/water-limits.ts'
 import { cleaningLimits } from './cleaning/limits.ts'
 import { gasLimits } from './gases/limits.ts'
+import { operatingLimits } from './operating/limits.ts'
+import { woundLimits } from './wounds/limits.ts'
 import { packingLimits } from './packing/limits.ts'
 import type { Limit } from './policy.ts'
 import { incubationLimits } from './sterilising/biological-indicators.ts'
@@ -25,5 +27,7 @@ export const limits: readonly Limit[] = Object.freeze([
   ...bathLimits,
   ...incubationLimits,
   ...scheduleLimits,
+  ...operatingLimits,
+  ...woundLimits,
   ...tracingLimits,
 ])

@@ -28,6 +28,7 @@ import { biologicalControlGrew } from './sterilising/rules/biological-control-gr
 import { biologicalGrew } from './sterilising/rules/biological-grew.ts'
 import { biologicalIncubated } from './sterilising/rules/biological-incubated.ts'
 import { biologicalTestDue } from './sterilising/rules/biological-test-due.ts'
+import { antibioticInTime } from './operating/rules/antibiotic-in-time.ts'
 import { caseTimesInOrder } from './operating/rules/case-times-in-order.ts'
 import { chemicalPassed } from './sterilising/rules/chemical-passed.ts'
 import { closedAllAccounted } from './tracing/rules/closed-all-accounted.ts'
@@ -248,6 +249,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   openedInDate,
   openedOnce,
   caseTimesInOrder,
+  antibioticInTime,
   // tracing
   recallStopsMachine,
   accountedInExtent,

@@ -13,6 +13,9 @@ import { cycleTopic } from '../gases/decide-cycle.ts'
 import { residueTopic } from '../gases/decide-residue.ts'
 import { roomExposureTopic } from '../gases/decide-room-exposure.ts'
 import { sheetDesorptionTopic } from '../gases/decide-sheet-desorption.ts'
+import { antibioticDoseTopic, antibioticRedoseTopic, antibioticTimingTopic } from '../operating/decide-antibiotic.ts'
+import { prophylaxisTopic } from '../operating/decide-prophylaxis.ts'
+import { portInfectionTopic } from '../wounds/decide-port-infection.ts'
 import { woundClassTopic } from '../operating/decide-wound-class.ts'
 import { biologicalDueTopic } from '../sterilising/decide-biological-due.ts'
 import { biologicalResultTopic } from '../sterilising/decide-biological-result.ts'
@@ -48,4 +51,9 @@ export const topics: readonly Topic[] = Object.freeze([
   recalledItemTopic,
   breachTopic,
   woundClassTopic,
+  prophylaxisTopic,
+  antibioticDoseTopic,
+  antibioticTimingTopic,
+  antibioticRedoseTopic,
+  portInfectionTopic,
 ])

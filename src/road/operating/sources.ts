@@ -59,3 +59,23 @@ export const byProcedure: Source = {
   title: 'Prophylaxis by procedure, from memory',
   status: 'unverified',
 }
+
+export const idealWeight: Source = {
+  ...prophylaxisDoses,
+  clause:
+    'gentamicin: ideal weight + 0.4 (actual − ideal) when more than 20 % above; ideal weight by Devine from memory',
+  status: 'secondary',
+}
+
+export const highRiskGallBladder: Source = {
+  title: 'Review of prophylaxis in laparoscopic cholecystectomy',
+  edition: '2025',
+  clause: 'older than 70, diabetes, longer than 120 min, acute cholecystitis, spill, jaundice, weak immunity',
+  status: 'confirmed',
+}
+
+export const moreRiskGallBladder: Source = {
+  title: 'Antimicrobial prophylaxis in surgery (ASHP 2013), from memory',
+  clause: 'further risks in laparoscopic cholecystectomy',
+  status: 'unverified',
+}
