@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { Celsius, KilopascalAbsolute, Seconds } from '#units/quantities.ts'
 import { AttachmentDigest } from '../attachment.ts'
 import { Instant } from '../instant.ts'
+import { GasProgram } from '#workings/gas/gas-program.ts'
 import { LumenClaim } from '../catalogue/route/claims.ts'
 import { defineKind } from '../kind.ts'
 import { machineTypes } from './method-of.ts'
@@ -24,6 +25,8 @@ export const machineRegistered = defineKind({
     programs: z.array(z.string().min(1)).min(1),
     /** What the maker of a gas steriliser says of the lumens that its gas reaches. */
     lumenClaims: z.array(LumenClaim).max(30).optional(),
+    /** What the maker of a gas or dry heat steriliser asks of each programme. */
+    windows: z.record(z.string().min(1), GasProgram).optional(),
     /** How the columns of this machine's logs are read, kept from the last import. */
     logMap: z.record(z.string(), z.json()).optional(),
   }),
@@ -131,8 +134,8 @@ export const CycleReport = z.strictObject({
   holdingSeconds: nullableNumber,
   equilibrationSeconds: nullableNumber,
   fMinutes: nullableNumber,
-  fReferenceC: z.number(),
-  zK: z.number(),
+  fReferenceC: z.number().nullable(),
+  zK: z.number().nullable(),
   minC: nullableNumber,
   maxC: nullableNumber,
   maxSpreadK: nullableNumber,

@@ -13,6 +13,7 @@ export interface MachineKnown {
   readonly chamberLitres: number
   readonly independentRecord?: boolean | undefined
   readonly programs: readonly string[]
+  readonly windows?: Bodies['machine-registered']['windows']
   readonly lumenClaims?: Bodies['machine-registered']['lumenClaims']
   readonly logMap: Bodies['machine-registered']['logMap'] | null
   readonly service: { readonly state: 'inService' | 'withdrawn'; readonly since: Instant | null; readonly why: string }

@@ -20,6 +20,7 @@ export async function checkCycleReport(
     text,
     program: body.program,
     chamberLitres: hints.chamberLitres,
+    windows: hints.windows,
     map: body.logMap ?? hints.map,
     cycle: body.cycleInLog,
   })

@@ -79,7 +79,8 @@ export function readGasCycle(request: GasCycleRequest): { kind: 'read'; reading:
   return { kind: 'read', reading: judged(log, program, named?.source ?? ownProgramSource) }
 }
 
-function gasLogOf({ log: text, map: given }: GasCycleRequest): GasLog | Unusable {
+/** The log as channels in order of time, before anything is judged. */
+export function gasLogOf({ log: text, map: given }: GasCycleRequest): GasLog | Unusable {
   const table = readLogText(text, given?.time.column)
   if (isUnusable(table)) return table
   const mapped = given === undefined ? gasMapByNames(table) : { map: given, findings: [] }
