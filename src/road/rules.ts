@@ -19,6 +19,7 @@ import { bathNotForBladderCancer } from './baths/rules/bath-not-for-bladder-canc
 import { treatedNotStored } from './baths/rules/treated-not-stored.ts'
 import { treatedUsedAtOnce } from './baths/rules/treated-used-at-once.ts'
 import { bathNeutralised } from './baths/rules/bath-neutralised.ts'
+import { machineWithinCalibration } from './consumables/rules/machine-within-calibration.ts'
 import { lotFitForUse } from './consumables/rules/lot-fit-for-use.ts'
 import { accountedFits } from './tracing/rules/accounted-fits.ts'
 import { accountedInExtent } from './tracing/rules/accounted-in-extent.ts'
@@ -118,6 +119,8 @@ import { foilTestPassed } from './cleaning/rules/foil-test-passed.ts'
 import { foilTestDue } from './cleaning/rules/foil-test-due.ts'
 import { inspectionOutcomeFits } from './cleaning/rules/inspection-outcome-fits.ts'
 import { packedCleanByTest } from './cleaning/rules/packed-clean-by-test.ts'
+import { loadByMakersList } from './catalogue/rules/load-by-makers-list.ts'
+import { releaseByMakersList } from './catalogue/rules/release-by-makers-list.ts'
 import type { AnyRule } from './rule.ts'
 
 /**
@@ -178,6 +181,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   loadAfterAirRemovalTest,
   loadOfSealedPacks,
   loadOfFreshPacks,
+  loadByMakersList,
   loadImplantWithBiological,
   loadWithBiological,
   biologicalTestDue,
@@ -195,6 +199,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   biologicalIncubated,
   decidedOfItsLoad,
   releaseGoods,
+  releaseByMakersList,
   releaseFreshPacks,
   releaseFromWorkingMachine,
   releaseAfterAirRemovalTest,
@@ -236,6 +241,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   bathNeutralised,
   // consumables
   lotFitForUse,
+  machineWithinCalibration,
   // storing
   storedReleased,
   storedUnderNoRecall,

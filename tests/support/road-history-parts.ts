@@ -1,5 +1,6 @@
 import { instant } from '#road/instant.ts'
 import type { Bodies, KindName, TypedSent } from '#road/kinds.ts'
+import { chamberMethods } from '#road/sterilising/method-of.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { SeededRandom } from './seeded-random.ts'
 
@@ -62,6 +63,8 @@ export function registrations(
         name: 'Grasper',
         contact: 'critical',
         steam: 'allowed',
+        // Its maker lists every method of a chamber, so that each machine of a history may have it.
+        makerMethods: chamberMethods.map((method) => ({ method })),
         lumens: [],
         parts: 1,
         insulated: false,

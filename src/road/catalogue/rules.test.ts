@@ -6,6 +6,9 @@ import type { Bodies } from '../kinds.ts'
 import { at, entered, findingsOf, knownAs } from '../rule-harness.ts'
 import { itemFitForUse } from './rules/item-fit-for-use.ts'
 import { lifeLimitKept } from './rules/life-limit-kept.ts'
+import { loadByMakersList } from './rules/load-by-makers-list.ts'
+import { packedForSteam } from '../packing/rules/packed-for-steam.ts'
+import { releaseByMakersList } from './rules/release-by-makers-list.ts'
 import { loanArrivesInTime } from './rules/loan-arrives-in-time.ts'
 import { loanIsReprocessed } from './rules/loan-is-reprocessed.ts'
 import { loanReturnedClean } from './rules/loan-returned-clean.ts'
@@ -138,4 +141,71 @@ test('item and loan standings say where they are', () => {
     [folded.usesBefore, folded.repairs.length, folded.insulation.length, folded.retired?.because],
     [4, 1, 1, 'worn'],
   )
+})
+
+test('load-by-makers-list: a pack goes only into a machine whose method its makers list and it bears', () => {
+  const found = (type: 'steamSteriliser' | 'ethyleneOxideSteriliser', state: object) =>
+    findingsOf(
+      loadByMakersList,
+      {
+        known: [
+          { ...hook, ...state },
+          round,
+          knownAs('set', 'set:a', { countSheet: [{ device: 'device:hook', count: 1 }] }),
+          knownAs('machine', 'machine:m', { type }),
+        ],
+      },
+      entered('load-built', {
+        load: 'load:1',
+        machine: 'machine:m',
+        program: 'p',
+        purpose: 'goods',
+        rounds: ['round:a'],
+      }),
+    ).map((each) => each.weight)
+  const gas = { makerMethods: [{ method: 'ethyleneOxide' }] }
+  assert.deepEqual(found('ethyleneOxideSteriliser', gas), [])
+  assert.deepEqual(found('steamSteriliser', gas), ['stop'])
+  assert.deepEqual(found('steamSteriliser', { steam: 'allowed' }), [])
+  assert.deepEqual(found('ethyleneOxideSteriliser', { steam: 'allowed' }), ['notEvaluable'])
+  assert.deepEqual(found('steamSteriliser', { steam: 'allowed', heatStable134: false }), ['stop'])
+})
+
+test('packed-for-steam: a pack whose devices share another listed method may be sealed', () => {
+  const weights = (state: object) =>
+    findingsOf(
+      packedForSteam,
+      {
+        known: [
+          { ...hook, ...state },
+          round,
+          knownAs('set', 'set:a', { countSheet: [{ device: 'device:hook', count: 1 }] }),
+        ],
+      },
+      seal,
+    ).map((each) => each.weight)
+  assert.deepEqual(weights({ makerMethods: [{ method: 'ethyleneOxide' }] }), [])
+  assert.deepEqual(weights({ makerMethods: [] }), ['stop'])
+  assert.deepEqual(weights({ steam: 'barred' }), ['stop'])
+  assert.deepEqual(weights({}), ['notEvaluable'])
+})
+
+test('release-by-makers-list refuses a pack that went by a method which is not listed', () => {
+  const found = (makerMethods: { method: 'steam' | 'ethyleneOxide' }[], outcome: 'released' | 'rejected') =>
+    findingsOf(
+      releaseByMakersList,
+      {
+        known: [
+          knownAs('device', 'device:hook', { name: 'Hook', makerMethods }),
+          round,
+          knownAs('set', 'set:a', { countSheet: [{ device: 'device:hook', count: 1 }] }),
+          knownAs('machine', 'machine:m', { type: 'steamSteriliser' }),
+          knownAs('load', 'load:1', { machine: 'machine:m' }),
+        ],
+      },
+      entered('load-decided', { load: 'load:1', packs: [{ round: 'round:a', outcome }] }),
+    ).map((each) => each.weight)
+  assert.deepEqual(found([{ method: 'steam' }], 'released'), [])
+  assert.deepEqual(found([{ method: 'ethyleneOxide' }], 'released'), ['stop'])
+  assert.deepEqual(found([{ method: 'ethyleneOxide' }], 'rejected'), [])
 })

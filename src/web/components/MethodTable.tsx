@@ -15,7 +15,8 @@ export function MethodTable({ methods }: { readonly methods: readonly MethodAnsw
         .toSorted((a, b) => order[a.standing] - order[b.standing])
         .map(({ offer, standing, reasons }) => {
           const name = `${w.methods[offer.method]}${offer.agent === undefined ? '' : ` (${offer.agent})`}`
-          const heavy = reasons.find(({ weight }) => weight === 'stop' || weight === 'notEvaluable')
+          const deciding = standing === 'barred' ? 'stop' : 'notEvaluable'
+          const heavy = reasons.find(({ weight }) => weight === deciding)
           return (
             <details key={`${offer.method} ${offer.agent ?? ''}`} className="sheet" open={standing === 'allowed'}>
               <summary>

@@ -3,6 +3,7 @@ import type { Bodies } from '#road/kinds.ts'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import './device.css'
 
 type Device = Bodies['device-registered']
 export type Attributes = Partial<
@@ -118,7 +119,7 @@ function Answers({ asked, attributes, onChange }: GroupProps) {
   const w = words.catalogue
   const text = (value: boolean | undefined) => (value === undefined ? '' : value ? 'yes' : 'no')
   return (
-    <div className="pair">
+    <div className="asked">
       {asked.map((name) => (
         <SelectField
           key={name}

@@ -21,7 +21,7 @@ interface Props {
 export function DeviceFields({ initial, onKept }: Props) {
   const named = useNameAndKey(initial?.name, initial === null ? undefined : subjectKey(initial.device))
   const [contact, setContact] = useState<Device['contact'] | null>(initial?.contact ?? null)
-  const [steam, setSteam] = useState<Device['steam'] | null>(initial?.steam ?? null)
+  const [saidOfSteam, setSteam] = useState<Device['steam'] | null>(initial?.steam ?? null)
   const [parts, setParts] = useState(String(initial?.parts ?? 1))
   const [lumens, setLumens] = useState<readonly LumenText[]>((initial?.lumens ?? []).map(textOfLumen))
   const [insulated, setInsulated] = useState(initial?.insulated ?? false)
@@ -29,6 +29,10 @@ export function DeviceFields({ initial, onKept }: Props) {
   const [singleUse, setSingleUse] = useState(initial?.singleUse ?? false)
   const [life, setLife] = useState(initial?.lifeInUses === undefined ? '' : String(initial.lifeInUses))
   const [more, setMore] = useState<Attributes>(() => attributesOf(initial))
+  const listed = more.makerMethods
+  // Once the maker's list is on file it answers for steam too.
+  const steam =
+    listed === undefined ? saidOfSteam : listed.some(({ method }) => method === 'steam') ? 'allowed' : 'barred'
   const w = words.unit.register
   const complete = named.name !== '' && named.keyText !== '' && contact !== null && steam !== null
   return (
@@ -56,7 +60,9 @@ export function DeviceFields({ initial, onKept }: Props) {
     >
       <NameAndKey {...named} />
       <ChoiceField label={w.contact} value={contact} options={optionsOf(words.unit.contact)} onChange={setContact} />
-      <ChoiceField label={w.steam} value={steam} options={optionsOf(words.unit.steam)} onChange={setSteam} />
+      {listed === undefined && (
+        <ChoiceField label={w.steam} value={steam} options={optionsOf(words.unit.steam)} onChange={setSteam} />
+      )}
       <Lumens lumens={lumens} onChange={setLumens} />
       <div className="choices">
         <Tick checked={insulated} onChange={setInsulated}>
@@ -73,7 +79,7 @@ export function DeviceFields({ initial, onKept }: Props) {
         <TextField label={w.parts} type="number" min={1} value={parts} onChange={setParts} />
         <TextField label={w.life} type="number" min={1} optional value={life} onChange={setLife} />
       </div>
-      <MakerList methods={more.makerMethods} onChange={(makerMethods) => setMore(without({ ...more, makerMethods }))} />
+      <MakerList methods={listed} onChange={(makerMethods) => setMore(without({ ...more, makerMethods }))} />
       <DeviceAttributes attributes={more} singleUse={singleUse} onChange={(next) => setMore(without(next))} />
     </EntryForm>
   )

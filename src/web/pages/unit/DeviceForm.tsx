@@ -36,7 +36,7 @@ function FromStarter({ onKept }: { readonly onKept: () => void }) {
         <p className="soft">{w.starterSays}</p>
         <div className="row" style={{ alignItems: 'end' }}>
           <SelectField
-            label={w.starter}
+            label={w.generic}
             value={chosen}
             optional
             options={starterDevices.map((each) => ({ value: each.device as string, label: each.name }))}

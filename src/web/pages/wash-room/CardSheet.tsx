@@ -1,8 +1,12 @@
 import { Fragment } from 'react'
-import { cardSteps, type StepCard } from '#road/catalogue/step-card.ts'
+import { type CardLine, cardSteps, type StepCard } from '#road/catalogue/step-card.ts'
 import { citeSource } from '#units/source.ts'
 import { Why } from '../../components/Why.tsx'
 import { words } from '../../words/words.ts'
+
+function citesAs(line: CardLine, next: CardLine | undefined): boolean {
+  return next !== undefined && line.working === undefined && citeSource(line.source) === citeSource(next.source)
+}
 
 export function CardSheet({ card }: { readonly card: StepCard }) {
   const w = words.catalogue
@@ -18,10 +22,11 @@ export function CardSheet({ card }: { readonly card: StepCard }) {
             <Fragment key={step}>
               <dt>{w.steps[step]}</dt>
               <dd>
-                {lines.map((line) => (
+                {lines.map((line, place) => (
                   <div key={line.says} className="card-line">
                     <p>{line.says}</p>
-                    <p className="small soft">
+                    {/* Lines that rest on one source name it once, under the last of them. */}
+                    <p className="small soft" hidden={citesAs(line, lines[place + 1])}>
                       {line.working === undefined ? (
                         citeSource(line.source)
                       ) : (

@@ -118,6 +118,7 @@ export const catalogueWords = {
   contents: 'Count sheet',
   edit: 'Change',
   starter: 'Begin with a generic device',
+  generic: 'Generic device',
   starterSays:
     'Copy one, then change what differs on yours. Sizes are usual ones: measure. What the maker allows is left open.',
   copy: 'Copy into the form',
