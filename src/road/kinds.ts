@@ -2,6 +2,7 @@ import { bathKinds } from './baths/entries.ts'
 import { catalogueKinds } from './catalogue/entries.ts'
 import { cleaningKinds } from './cleaning/entries.ts'
 import { consumableKinds } from './consumables/entries.ts'
+import { machineCareKinds } from './consumables/machine-entries.ts'
 import { waterKinds } from './cleaning/water-entries.ts'
 import type { KeptEntry, SentEntry } from './entry.ts'
 import type { EntryKind } from './kind.ts'
@@ -27,6 +28,7 @@ export const entryKinds = Object.freeze([
   ...gasKinds,
   ...bathKinds,
   ...consumableKinds,
+  ...machineCareKinds,
   ...storingKinds,
   ...operatingKinds,
   ...woundKinds,

@@ -5,3 +5,9 @@ export const lotPractice: Source = {
   clause: 'used before their expiry and not after they were withdrawn',
   status: 'commonPractice',
 }
+
+export const calibrationProposal: Source = {
+  title: 'Mechanical failure with a known start',
+  clause: 'loads since the last good calibration',
+  status: 'proposal',
+}

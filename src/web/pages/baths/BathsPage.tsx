@@ -14,7 +14,9 @@ import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { BathAge } from './BathAge.tsx'
 import { BottleForm } from './BottleForm.tsx'
+import { Lots } from './Lots.tsx'
 import { PourForm } from './PourForm.tsx'
+import { ReadySets } from './ReadySets.tsx'
 
 /** Every bath in use, its age and what is in it, and the bottles of strips that test them. */
 export function BathsPage() {
@@ -23,6 +25,7 @@ export function BathsPage() {
   return (
     <Page title={w.title} lead={w.lead}>
       <Loaded query={useQuery(knownQuery('bath', ['inUse', 'failedStrip']))}>{(rows) => <Baths rows={rows} />}</Loaded>
+      <ReadySets />
       <section className="stack">
         <details>
           <summary>{w.pour}</summary>
@@ -33,6 +36,7 @@ export function BathsPage() {
           <BottleForm />
         </details>
       </section>
+      <Lots />
     </Page>
   )
 }

@@ -1,6 +1,7 @@
 import type { BathClaim, BathHow } from '#road/baths/products.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { RinseWater } from '#road/baths/entries.ts'
+import type { LotOf } from '#road/consumables/entries.ts'
 import type { Clock } from '#road/clocks/clock.ts'
 
 const claims: Record<BathClaim, string> = { disinfect: 'Disinfect', sterilise: 'Sterilise' }
@@ -28,6 +29,22 @@ const whyRetired: Record<Bodies['bath-retired']['why'], string> = {
   soiled: 'Soiled',
   endOfDay: 'End of the day',
   other: 'Another reason',
+}
+const lotKinds: Record<LotOf, string> = {
+  biologicalIndicator: 'Biological indicators',
+  chemicalIndicator: 'Chemical indicators',
+  strengthStrip: 'Strength strips',
+  detergent: 'Detergent',
+  chemical: 'Chemical of a bath',
+  wrap: 'Wraps',
+  waterFilter: 'Water filter',
+  other: 'Other',
+}
+const withdrawals: Record<Bodies['lot-withdrawn']['because'], string> = {
+  usedUp: 'Used up',
+  expired: 'Expired',
+  faulty: 'Found faulty',
+  notice: 'Notice of the maker',
 }
 const ended: Record<Clock['kind'], string> = {
   contact: 'Contact time over: take it out and rinse.',
@@ -120,4 +137,12 @@ export const bathWords = {
   spillDone: 'What was done',
   protection: 'What was worn',
   lots: 'Lots in use',
+  lotKinds,
+  withdrawals,
+  withdrawLot: 'Take this lot out of use',
+  because: 'Reason',
+  expiresOn: (day: string) => `expires on ${day}`,
+  readySets: 'Ready for use at once',
+  use: 'Used in this case',
+  forCase: 'Case',
 }

@@ -54,6 +54,8 @@ const entryKinds: Record<KindName, string> = {
   'bath-retired': 'Bath discarded',
   'bath-recalled': 'Recall of a bath opened',
   'spill-recorded': 'Spill recorded',
+  'machine-calibrated': 'Machine calibrated',
+  'machine-serviced': 'Machine serviced',
   'lot-opened': 'Lot taken into use',
   'lot-quality-controlled': 'Lot tried',
   'lot-withdrawn': 'Lot taken out of use',
