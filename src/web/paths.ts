@@ -7,6 +7,7 @@ export const paths = {
   oneRound: (id: SubjectId<'round'>) => `/rounds/${subjectKey(id)}`,
   washRoom: '/wash-room',
   washRoomFor: (id: SubjectId<'round'>) => `/wash-room?round=${subjectKey(id)}`,
+  water: '/wash-room/water',
   packing: '/packing',
   packingOf: (id: SubjectId<'round'>) => `/packing/${subjectKey(id)}`,
   machines: '/machines',

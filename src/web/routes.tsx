@@ -13,6 +13,7 @@ const pages: RouteObject[] = [
   page('/rounds/:key', async () => (await import('./pages/round/OneRoundPage.tsx')).OneRoundPage),
   page('/wash-room', async () => (await import('./pages/wash-room/WashRoomPage.tsx')).WashRoomPage),
   page('/wash-room/cards', async () => (await import('./pages/wash-room/CardsPage.tsx')).CardsPage),
+  page('/wash-room/water', async () => (await import('./pages/wash-room/WaterPage.tsx')).WaterPage),
   page('/packing', async () => (await import('./pages/packing/PackingPage.tsx')).PackingPage),
   page('/packing/:key', async () => (await import('./pages/packing/PackPage.tsx')).PackPage),
   page('/machines', async () => (await import('./pages/machines/MachinesPage.tsx')).MachinesPage),

@@ -8,6 +8,7 @@ import { standingWords } from './en/standings.ts'
 import { theatreWords } from './en/theatre.ts'
 import { traceWords } from './en/trace.ts'
 import { unitWords } from './en/unit.ts'
+import { waterWords } from './en/water.ts'
 import { washWords } from './en/wash.ts'
 
 export const en = {
@@ -16,6 +17,7 @@ export const en = {
   standings: standingWords,
   round: roundWords,
   wash: washWords,
+  water: waterWords,
   machines: machineWords,
   gas: gasWords,
   baths: bathWords,

@@ -8,6 +8,13 @@ const solutions: Record<Bodies['soak-started']['solution'], string> = {
   water: 'Water',
   foam: 'Foam',
 }
+const materials: Record<NonNullable<Bodies['pack-sealed']['material']>, string> = {
+  cellulose: 'Paper or another cellulose',
+  linen: 'Linen',
+  synthetic: 'Synthetic, no cellulose',
+  metalContainer: 'Metal container',
+  plasticContainer: 'Plastic container',
+}
 const answered: Record<Manual['lumensBrushed'], string> = { yes: 'Yes', no: 'No', noLumen: 'No lumen' }
 const rinses: Record<Manual['finalRinse'], string> = {
   tap: 'Tap water',
@@ -45,6 +52,7 @@ export const washWords = {
   works,
   insulation,
   wraps,
+  materials,
   insideTypes,
   title: 'Wash room',
   lead: 'From last use to clean, dry and looked at.',
@@ -127,6 +135,7 @@ export const washWords = {
     tooMany: (n: number) => `${n} too many`,
     fits: 'as wanted',
     wrap: 'Wrap',
+    material: 'What the wrap is made of',
     inside: 'Indicator inside',
     insideLot: 'Lot of the inside indicator',
     none: 'None',
