@@ -12,6 +12,7 @@ import { useTimes } from '../../session/unit.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { useMachineNeed } from './machine-day.ts'
+import { MachineCare } from './MachineCare.tsx'
 import { MachineService } from './MachineService.tsx'
 import { MachineTests } from './MachineTests.tsx'
 
@@ -47,6 +48,7 @@ function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
       {steam && <MachineTests machine={machine} need={need} />}
       {steam && <Loads row={row} />}
       <MachineService machine={machine} />
+      <MachineCare machine={machine} />
     </Page>
   )
 }

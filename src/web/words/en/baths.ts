@@ -46,6 +46,10 @@ const withdrawals: Record<Bodies['lot-withdrawn']['because'], string> = {
   faulty: 'Found faulty',
   notice: 'Notice of the maker',
 }
+const found: Record<Bodies['machine-calibrated']['found'], string> = {
+  withinTolerance: 'Within tolerance',
+  outOfTolerance: 'Out of tolerance',
+}
 const ended: Record<Clock['kind'], string> = {
   contact: 'Contact time over: take it out and rinse.',
   aeration: 'The aeration is done',
@@ -137,6 +141,17 @@ export const bathWords = {
   spillDone: 'What was done',
   protection: 'What was worn',
   lots: 'Lots in use',
+  care: {
+    title: 'Calibration and service',
+    never: 'No calibration on record',
+    calibrated: 'Calibrated',
+    serviced: 'Serviced',
+    what: 'What was done',
+    nextDue: 'Due again on',
+    foundAs: 'As it was found, before anything was adjusted',
+    found,
+    due: (day: string) => `due again on ${day}`,
+  },
   lotKinds,
   withdrawals,
   withdrawLot: 'Take this lot out of use',
