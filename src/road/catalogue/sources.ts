@@ -154,12 +154,6 @@ export const immediateUse: Source = {
   status: 'unverified',
 }
 
-export const immediateUseTimes: Source = {
-  title: 'Trade journal, table of immediate-use exposures',
-  clause: '3 min and 10 min gravity, 3 min and 4 min prevacuum, at 132 °C',
-  status: 'secondary',
-}
-
 export const immediateUseImplant: Source = {
   title: 'Policy of a teaching hospital on immediate use, and a trade journal',
   clause: 'implants only in a documented emergency, with a type 5 indicator and a biological one',
