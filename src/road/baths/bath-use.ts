@@ -121,16 +121,6 @@ export function reachedEverywhere(use: BathUse, policy: Policy): readonly Found[
   ]
 }
 
-/** Every condition of one use, in the order in which a person would check it. */
-export const bathConditions = Object.freeze([
-  claimOffered,
-  strongEnough,
-  youngEnough,
-  warmEnough,
-  longEnough,
-  reachedEverywhere,
-] as const)
-
 /** When the instruments may come out; null when the product does not make the claim. */
 export function contactEndsAt(
   use: Pick<BathUse, 'product' | 'claim' | 'how'> & { readonly immersedAt: Instant },
