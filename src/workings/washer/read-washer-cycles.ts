@@ -86,6 +86,8 @@ function readOne(log: WasherLog, span: Stretch, program: WasherProgram): Omit<Wa
   // Without stage names the drying cannot be seen: the count ends where the band is left.
   const counted = drying !== null || disinfection === null ? before : { from: span.from, to: disinfection.to }
   const temperatures = log.channels.filter(({ role }) => role === 'temperature')
+  // No stage names and never in the band: where drying begins cannot be told, so no A0 is certain.
+  const endUnknown = stages.length === 0 && disinfection === null
   const heats = temperatures.map((channel) => heatOf(log, channel, counted))
   const whole = temperatures.map((channel) => heatOf(log, channel, span))
   const coldest = heats.reduce<ChannelHeat | null>(
@@ -96,7 +98,7 @@ function readOne(log: WasherLog, span: Stretch, program: WasherProgram): Omit<Wa
   const range =
     disinfection === null ? [] : temperatures.map(({ values }) => rangeOf(values, disinfection.from, disinfection.to))
   const criteria = [
-    a0Criterion(heats, program),
+    a0Criterion(endUnknown ? heats.map((heat) => ({ ...heat, atLeast: 0 })) : heats, program),
     bandCriterion(run, program),
     ...(program.mostConductivityMicroSPerCm === undefined
       ? []
@@ -104,7 +106,7 @@ function readOne(log: WasherLog, span: Stretch, program: WasherProgram): Omit<Wa
   ]
   return {
     verdict: verdictOf(criteria),
-    a0Seconds: figure(coldest?.a0Seconds),
+    a0Seconds: endUnknown ? null : figure(coldest?.a0Seconds),
     coldestChannel: coldest?.name ?? null,
     channels: heats.map(({ name, a0Seconds }) => ({ name, a0Seconds: figure(a0Seconds) ?? 0 })),
     a0WithDryingSeconds: figure(whole.find(({ name }) => name === coldest?.name)?.a0Seconds),
@@ -125,6 +127,7 @@ function readOne(log: WasherLog, span: Stretch, program: WasherProgram): Omit<Wa
     criteria,
     findings: [
       ...log.findings,
+      ...slow(log),
       ...cycleFindings(heats, { drying, stages, disinfection, endsIn: disinfection?.to === log.seconds.length - 1 }),
     ],
   }
@@ -187,6 +190,13 @@ function lastRinse(
   const from = Math.max(stage?.from ?? span.from, to - 4)
   const middle = medianOf([...channel.values.subarray(from, to + 1)])
   return Number.isNaN(middle) ? null : middle
+}
+
+/** Between two readings the temperature is taken as straight; far apart, that is only what the log says. */
+function slow({ intervalSeconds }: WasherLog): SteamFinding[] {
+  if (!(intervalSeconds > 30)) return []
+  const says = `One sample every ${Math.round(intervalSeconds)} s: what the temperature did in between is not seen.`
+  return [finding('slow-sampling', 'caution', says)]
 }
 
 interface Seen {

@@ -110,3 +110,9 @@ test('two cycles in a file are read one by one', () => {
   assert.equal(result.kind === 'read' && result.cycles.length, 2)
   assert.deepEqual(result.kind === 'read' && result.cycles.map(({ verdict }) => verdict), ['met', 'met'])
 })
+
+test('a log that names no stages and never enters the band has no A0, since drying cannot be told from it', () => {
+  const reading = read({ plateauC: 82, plateauSeconds: 700, stages: false })
+  assert.equal(reading.a0Seconds, null)
+  assert.equal(reading.criteria.find(({ id }) => id === 'a0')?.result, 'notEvaluable')
+})

@@ -94,6 +94,12 @@ export const washWords = {
   program: 'Program',
   log: 'Washer log',
   logSays: 'The A0 is computed from the coldest sensor of the log. Without a log it is not evaluable.',
+  chart: {
+    label: 'Temperatures of this wash',
+    counted: 'counted up to here',
+    axes: (minutes: number, coldest: string) => `°C over ${minutes} min; thick: ${coldest}, the coldest; dashed: 65 °C`,
+  },
+  logDrop: 'Drop the log here, or choose it.',
   logChoose: 'Choose the log',
   logReading: 'Reading the log…',
   timeColumn: 'Time column',
