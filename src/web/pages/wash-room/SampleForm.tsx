@@ -49,7 +49,9 @@ export function SampleForm({ outlets }: { readonly outlets: readonly KnownRow<'o
           <TextField
             key={property}
             label={
-              property === 'hardness' ? w.properties.hardness : `${w.properties[property]}, ${waterUnits[property]}`
+              property === 'hardness' || property === 'ph'
+                ? w.properties[property]
+                : `${w.properties[property]}, ${waterUnits[property]}`
             }
             type="number"
             step="any"

@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
 import { waterFound } from '#road/cleaning/water-found.ts'
 import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery } from '../../api/queries.ts'
@@ -8,7 +9,7 @@ import { Findings } from '../../components/Findings.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Page } from '../../components/Page.tsx'
 import { Since } from '../../components/Since.tsx'
-import { SubjectLink } from '../../components/SubjectLink.tsx'
+import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
 import { OutletForm } from './OutletForm.tsx'
 import { SampleForm } from './SampleForm.tsx'
@@ -61,7 +62,7 @@ function Outlet({ row }: { readonly row: KnownRow<'outlet'> }) {
     <li>
       <div className="grow stack">
         <p>
-          <SubjectLink id={row.subject} />
+          <Link to={paths.traceOf(row.subject)}>{row.state.name}</Link>
           {use !== null && `, ${w.uses[use]}`}
           <br />
           <span className="soft">
@@ -69,7 +70,7 @@ function Outlet({ row }: { readonly row: KnownRow<'outlet'> }) {
               w.neverSampled
             ) : (
               <>
-                {w.sampled} <Since at={last.at} />
+                {w.sampled} <Since at={last.at} /> {w.ago}
                 {last.figures.map(({ property, value }) => `, ${w.properties[property]} ${value}`).join('')}
                 {last.organism !== undefined && `, ${last.organism}`}
               </>

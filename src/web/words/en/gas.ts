@@ -19,6 +19,7 @@ const places: Record<(typeof aerationPlaces)[number], string> = {
 export const gasWords = {
   aeration: 'Aeration',
   held: 'This load is held until its aeration has ended.',
+  nextCancelled: 'Reject every pack of this load, dry and pack again.',
   notStarted: 'The aeration has not begun. The load is not to be touched.',
   tooCold: 'No listed aeration is this cold: the load cannot be released from it.',
   done: (celsius: number, hours: number) => `Aerated for ${hours} h, never colder than ${celsius} °C.`,
