@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path'
 import { entriesPage, limitsPage, rulesPage } from '#road/reference-pages.ts'
 import { type CommandIo, exit } from './command.ts'
 import { apiPages } from './docs-api.ts'
+import { decisionPages } from './docs-decisions.ts'
 import { workingPages } from './docs-workings.ts'
 
 /** One part of the reference: a folder under docs/reference that holds these pages and nothing else. */
@@ -23,6 +24,7 @@ const generators: readonly Generator[] = Object.freeze([
         ['entries.md', entriesPage()],
       ]),
   },
+  { folder: 'decisions', pages: decisionPages },
   { folder: 'api', pages: apiPages },
 ])
 

@@ -68,9 +68,34 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./work.ts')).runWork,
   },
   {
+    name: 'decide',
+    summary: 'decide a case from the facts given, by the rules that judge the record',
+    load: async () => (await import('./decide.ts')).runDecide,
+  },
+  {
     name: 'read-cycle',
     summary: 'read the log of a steam cycle and judge it against a programme',
     load: async () => (await import('./read-cycle.ts')).runReadCycle,
+  },
+  {
+    name: 'read-washer',
+    summary: 'read the log of a washer-disinfector and judge it against a programme',
+    load: async () => (await import('./read-washer.ts')).runReadWasher,
+  },
+  {
+    name: 'read-gas',
+    summary: 'read the log of a gas or dry heat cycle and judge it against a programme',
+    load: async () => (await import('./read-gas.ts')).runReadGas,
+  },
+  {
+    name: 'catalogue',
+    summary: 'register devices from a CSV file or from the starter catalogue',
+    load: async () => (await import('./catalogue.ts')).runCatalogue,
+  },
+  {
+    name: 'step-card',
+    summary: 'show the steps of a device, each with its source',
+    load: async () => (await import('./step-card.ts')).runStepCard,
   },
   {
     name: 'docs',

@@ -18,8 +18,8 @@ export interface Facts {
   readonly known: <K extends SubjectKind>(id: SubjectId<K>) => KnownOf<K> | undefined
   /** The calendar day of a moment where the unit is. */
   readonly dayOf: (moment: Instant) => string
-  /** For a load, the open recalls whose extent it lies in. */
-  readonly recallsOfLoad: (load: SubjectId<'load'>) => readonly HeldBy[]
+  /** For a load or an immersion, the open recalls whose extent it lies in. */
+  readonly recallsOfLoad: (load: SubjectId<'load' | 'immersion'>) => readonly HeldBy[]
   /** The open recalls because of a load of this machine. */
   readonly recallsOfMachine: (machine: SubjectId<'machine'>) => readonly SubjectId<'recall'>[]
   readonly extentOf: (recall: SubjectId<'recall'>) => RecallExtent | undefined

@@ -16,6 +16,9 @@ import { recallExtent, type RecallExtent } from './tracing/recall-extent.ts'
 /** The subject that holds the limits which a unit has changed. */
 export const unitPolicy: SubjectId<'policy'> = 'policy:unit'
 
+/** The strips of a bath whose bottle the rules may ask about: those of its last uses. */
+const stripsAsked = 50
+
 type Known = Map<SubjectId, KnownOf<SubjectKind>>
 
 /**
@@ -89,24 +92,37 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'round': {
       const round = state as KnownOf<'round'>
       const recalls = round.accounted.map((each) => each.recall)
-      return [round.set, round.load?.id, round.wash?.id, ...recalls].filter(
+      return [round.set, round.load?.id, round.wash?.id, round.immersion?.id, ...recalls].filter(
         (each) => each !== undefined && each !== null,
       )
     }
     case 'set':
-      return (state as KnownOf<'set'>).countSheet.map((line) => line.device)
+      return [...(state as KnownOf<'set'>).countSheet.map((line) => line.device), ...(state as KnownOf<'set'>).items]
+    case 'item': {
+      const { device } = state as KnownOf<'item'>
+      return device === null ? [] : [device]
+    }
     case 'load': {
       const load = state as KnownOf<'load'>
       // Only the load that an entry is about brings its packs; a load that is reached through one pack does not.
       return [...(load.machine === null ? [] : [load.machine]), ...(direct.has(id) ? load.rounds : [])]
     }
+    case 'immersion': {
+      const { bath } = state as KnownOf<'immersion'>
+      return bath === null ? [] : [bath]
+    }
+    case 'bath': {
+      const bath = state as KnownOf<'bath'>
+      return [...bath.lots, ...new Set(bath.strips.slice(-stripsAsked).map((strip) => strip.lot))]
+    }
+    case 'lot':
     case 'unit':
     case 'policy':
     case 'person':
     case 'device':
-    case 'item':
     case 'machine':
     case 'wash':
+    case 'outlet':
     case 'case':
     case 'wound':
     case 'recall':
@@ -135,6 +151,7 @@ async function gatherRecalls(
       if (open.length === 0) return []
       const failed = await look.known(open.flatMap((recall) => recall.load ?? []))
       const near = open.filter((recall) => {
+        if (recall.bath !== null) return known.has(recall.bath)
         const machine = recall.load === null ? null : (failed.get(recall.load)?.machine ?? null)
         return machine === null ? recall.load !== null && known.has(recall.load) : machines.has(machine)
       })
@@ -146,7 +163,7 @@ async function gatherRecalls(
   }
 }
 
-function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load'>): readonly HeldBy[] {
+function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load' | 'immersion'>): readonly HeldBy[] {
   return extents.flatMap((extent) => {
     const held = extent.loads.find((each) => each.load === load)
     return held === undefined || extent.standing === 'closed' ? [] : [{ recall: extent.recall.id, duty: held.duty }]

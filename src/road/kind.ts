@@ -10,6 +10,8 @@ export const stages = [
   'cleaning',
   'packing',
   'sterilising',
+  'baths',
+  'consumables',
   'storing',
   'operating',
   'wounds',

@@ -1,7 +1,12 @@
+import { bathKinds } from './baths/entries.ts'
 import { catalogueKinds } from './catalogue/entries.ts'
 import { cleaningKinds } from './cleaning/entries.ts'
+import { consumableKinds } from './consumables/entries.ts'
+import { machineCareKinds } from './consumables/machine-entries.ts'
+import { waterKinds } from './cleaning/water-entries.ts'
 import type { KeptEntry, SentEntry } from './entry.ts'
 import type { EntryKind } from './kind.ts'
+import { gasKinds } from './gases/entries.ts'
 import { operatingKinds } from './operating/entries.ts'
 import { packingKinds } from './packing/entries.ts'
 import { peopleKinds } from './people/entries.ts'
@@ -17,8 +22,13 @@ export const entryKinds = Object.freeze([
   ...peopleKinds,
   ...catalogueKinds,
   ...cleaningKinds,
+  ...waterKinds,
   ...packingKinds,
   ...sterilisingKinds,
+  ...gasKinds,
+  ...bathKinds,
+  ...consumableKinds,
+  ...machineCareKinds,
   ...storingKinds,
   ...operatingKinds,
   ...woundKinds,

@@ -1,5 +1,10 @@
-import { type DeviceKnown, type ItemKnown, type SetKnown, deviceFold, itemFold, setFold } from './catalogue/fold.ts'
+import { type DeviceKnown, type SetKnown, deviceFold, setFold } from './catalogue/fold.ts'
+import { type ItemKnown, itemFold } from './catalogue/item-fold.ts'
+import { type BathKnown, bathFold } from './baths/bath-fold.ts'
+import { type ImmersionKnown, immersionFold } from './baths/immersion-fold.ts'
+import { type LotKnown, lotFold } from './consumables/lot-fold.ts'
 import { type WashKnown, washFold } from './cleaning/fold.ts'
+import { type OutletKnown, outletFold } from './cleaning/outlet-fold.ts'
 import { type CaseKnown, caseFold } from './operating/fold.ts'
 import { type PersonKnown, personFold } from './people/fold.ts'
 import { type AnyFold, closeFold } from './road.ts'
@@ -21,7 +26,11 @@ interface KnownByKind {
   machine: MachineKnown
   round: RoundKnown
   wash: WashKnown
+  outlet: OutletKnown
   load: LoadKnown
+  bath: BathKnown
+  immersion: ImmersionKnown
+  lot: LotKnown
   case: CaseKnown
   wound: WoundKnown
   recall: RecallKnown
@@ -41,7 +50,11 @@ export const folds: Readonly<Record<SubjectKind, AnyFold>> = Object.freeze({
   machine: closeFold(machineFold),
   round: closeFold(roundFold),
   wash: closeFold(washFold),
+  outlet: closeFold(outletFold),
   load: closeFold(loadFold),
+  bath: closeFold(bathFold),
+  immersion: closeFold(immersionFold),
+  lot: closeFold(lotFold),
   case: closeFold(caseFold),
   wound: closeFold(woundFold),
   recall: closeFold(recallFold),

@@ -13,6 +13,14 @@ export const relations = [
   'washedIn', // round washed in wash
   'ranOn', // wash or load ran on machine
   'inLoad', // round in load
+  'aeratedIn', // load aerated in machine
+  'rinsedAt', // wash took its water at outlet
+  'inBath', // immersion in bath
+  'immersedIn', // round immersed in immersion
+  'fromLot', // bath from lot
+  'testedFrom', // bath tested with strips of lot
+  'usedLot', // round, wash, load, machine or bath used lot
+  'exposed', // spill of a bath exposed person
   'openedFor', // round opened for case
   'woundOf', // wound of case
   'recalls', // recall because of load

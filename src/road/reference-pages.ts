@@ -18,6 +18,8 @@ const stageTitles: Readonly<Record<Stage, string>> = {
   cleaning: 'Cleaning',
   packing: 'Packing',
   sterilising: 'Sterilising',
+  baths: 'Baths',
+  consumables: 'Consumables',
   storing: 'Storing',
   operating: 'Operating',
   wounds: 'Wounds',

@@ -24,6 +24,14 @@ export interface RoundKnown {
   readonly soak: Step<{ readonly solution: string; readonly waterC: number | null }> | null
   readonly wash: Step<{ readonly id: SubjectId<'wash'>; readonly how: Bodies['wash-recorded']['how'] }> | null
   readonly inspection: Step<Omit<Bodies['inspected'], 'round'>> | null
+  /** Tests of what was left on it since its last wash. */
+  readonly cleaningTests: readonly Step<Omit<Bodies['cleaning-tested'], 'round'>>[]
+  /** The last bath that it was treated in since its wash, and what was decided of it. */
+  readonly immersion: Step<{
+    readonly id: SubjectId<'immersion'>
+    readonly claim: Bodies['immersion-started']['claim']
+    readonly decided: Step<{ readonly outcome: Bodies['immersion-decided']['outcome'] }> | null
+  }> | null
   readonly sealed: Step<Omit<Bodies['pack-sealed'], 'round'>> | null
   readonly load: Step<{ readonly id: SubjectId<'load'> }> | null
   readonly decision: Step<{
@@ -55,6 +63,8 @@ export const roundStandings = [
   'washed',
   'inspected',
   'sentBack',
+  'inBath',
+  'bathReady',
   'sealed',
   'inLoad',
   'quarantined',
@@ -73,7 +83,8 @@ export function inspectionPassed(inspection: Omit<Bodies['inspected'], 'round'>)
     inspection.cleanliness === 'clean' &&
     inspection.function === 'works' &&
     inspection.dry &&
-    inspection.insulation !== 'failed'
+    inspection.insulation !== 'failed' &&
+    (inspection.next ?? 'pack') === 'pack'
   )
 }
 
@@ -114,6 +125,8 @@ export function roundStanding(round: RoundKnown): RoundStanding {
   }
   if (round.load !== null) return 'inLoad'
   if (round.sealed !== null) return 'sealed'
+  if (round.immersion !== null && round.immersion.decided === null) return 'inBath'
+  if (round.immersion?.decided?.outcome === 'readyForUse') return 'bathReady'
   if (round.inspection !== null) return inspectionPassed(round.inspection) ? 'inspected' : 'sentBack'
   if (round.wash !== null) return 'washed'
   if (round.soak !== null) return 'soaking'
@@ -130,6 +143,8 @@ export const roundFold: Fold<'round', RoundKnown> = {
     soak: null,
     wash: null,
     inspection: null,
+    cleaningTests: [],
+    immersion: null,
     sealed: null,
     load: null,
     decision: null,
@@ -170,10 +185,25 @@ export const roundFold: Fold<'round', RoundKnown> = {
           sealed: null,
           decision: null,
           stored: null,
+          immersion: null,
+          cleaningTests: [],
         }
       case 'inspected': {
         const { round: _, ...seen } = entry.body
         return { ...state, inspection: step(seen) }
+      }
+      case 'immersion-started':
+        return { ...state, immersion: step({ id: entry.body.immersion, claim: entry.body.claim, decided: null }) }
+      case 'immersion-decided':
+        // What went into another bath since is decided there.
+        if (state.immersion?.id !== entry.body.immersion) return state
+        return {
+          ...state,
+          immersion: { ...state.immersion, decided: step({ outcome: entry.body.outcome }) },
+        }
+      case 'cleaning-tested': {
+        const { round: _, ...tested } = entry.body
+        return { ...state, cleaningTests: [...state.cleaningTests, step(tested)] }
       }
       case 'pack-sealed': {
         const { round: _, ...pack } = entry.body

@@ -1,3 +1,26 @@
+import { immersedAsClaimed } from './baths/rules/immersed-as-claimed.ts'
+import { bathWithinShelfLife } from './baths/rules/bath-within-shelf-life.ts'
+import { topUpResetsNothing } from './baths/rules/top-up-resets-nothing.ts'
+import { stripBottleProven } from './baths/rules/strip-bottle-proven.ts'
+import { stripReadInTime } from './baths/rules/strip-read-in-time.ts'
+import { stripPassed } from './baths/rules/strip-passed.ts'
+import { bathNotSpent } from './baths/rules/bath-not-spent.ts'
+import { bathStrong } from './baths/rules/bath-strong.ts'
+import { bathYoung } from './baths/rules/bath-young.ts'
+import { bathWarm } from './baths/rules/bath-warm.ts'
+import { immersedEverywhere } from './baths/rules/immersed-everywhere.ts'
+import { immersedWithoutImplant } from './baths/rules/immersed-without-implant.ts'
+import { bathNotForMycobacteria } from './baths/rules/bath-not-for-mycobacteria.ts'
+import { immersedLongEnough } from './baths/rules/immersed-long-enough.ts'
+import { rinseWaterFit } from './baths/rules/rinse-water-fit.ts'
+import { rinsedEnough } from './baths/rules/rinsed-enough.ts'
+import { immersionOfItsRounds } from './baths/rules/immersion-of-its-rounds.ts'
+import { bathNotForBladderCancer } from './baths/rules/bath-not-for-bladder-cancer.ts'
+import { treatedNotStored } from './baths/rules/treated-not-stored.ts'
+import { treatedUsedAtOnce } from './baths/rules/treated-used-at-once.ts'
+import { bathNeutralised } from './baths/rules/bath-neutralised.ts'
+import { machineWithinCalibration } from './consumables/rules/machine-within-calibration.ts'
+import { lotFitForUse } from './consumables/rules/lot-fit-for-use.ts'
 import { accountedFits } from './tracing/rules/accounted-fits.ts'
 import { accountedInExtent } from './tracing/rules/accounted-in-extent.ts'
 import { airRemovalOnDynamic } from './sterilising/rules/air-removal-on-dynamic.ts'
@@ -6,6 +29,7 @@ import { biologicalControlGrew } from './sterilising/rules/biological-control-gr
 import { biologicalGrew } from './sterilising/rules/biological-grew.ts'
 import { biologicalIncubated } from './sterilising/rules/biological-incubated.ts'
 import { biologicalTestDue } from './sterilising/rules/biological-test-due.ts'
+import { antibioticInTime } from './operating/rules/antibiotic-in-time.ts'
 import { caseTimesInOrder } from './operating/rules/case-times-in-order.ts'
 import { chemicalPassed } from './sterilising/rules/chemical-passed.ts'
 import { closedAllAccounted } from './tracing/rules/closed-all-accounted.ts'
@@ -31,6 +55,8 @@ import { loadImplantWithBiological } from './sterilising/rules/load-implant-with
 import { loadOfFreshPacks } from './sterilising/rules/load-of-fresh-packs.ts'
 import { loadOfSealedPacks } from './sterilising/rules/load-of-sealed-packs.ts'
 import { loadOnWorkingMachine } from './sterilising/rules/load-on-working-machine.ts'
+import { loadWithBiological } from './sterilising/rules/load-with-biological.ts'
+import { releaseWithBiological } from './sterilising/rules/release-with-biological.ts'
 import { loadProgramKnown } from './sterilising/rules/load-program-known.ts'
 import { lumensBrushed } from './cleaning/rules/lumens-brushed.ts'
 import { machineReturnedProven } from './sterilising/rules/machine-returned-proven.ts'
@@ -81,6 +107,22 @@ import { washedAfterSoak } from './cleaning/rules/washed-after-soak.ts'
 import { washedTakenApart } from './cleaning/rules/washed-taken-apart.ts'
 import { washerHotEnough } from './cleaning/rules/washer-hot-enough.ts'
 import { washerKnown } from './cleaning/rules/washer-known.ts'
+import { lifeLimitKept } from './catalogue/rules/life-limit-kept.ts'
+import { itemFitForUse } from './catalogue/rules/item-fit-for-use.ts'
+import { loanArrivesInTime } from './catalogue/rules/loan-arrives-in-time.ts'
+import { loanIsReprocessed } from './catalogue/rules/loan-is-reprocessed.ts'
+import { loanWithInstructions } from './catalogue/rules/loan-with-instructions.ts'
+import { loanReturnedClean } from './catalogue/rules/loan-returned-clean.ts'
+import { gasRules } from './gases/gas-rules.ts'
+import { waterWithinLimits } from './cleaning/rules/water-within-limits.ts'
+import { rinsedWithGoodWater } from './cleaning/rules/rinsed-with-good-water.ts'
+import { cleanByTest } from './cleaning/rules/clean-by-test.ts'
+import { foilTestPassed } from './cleaning/rules/foil-test-passed.ts'
+import { foilTestDue } from './cleaning/rules/foil-test-due.ts'
+import { inspectionOutcomeFits } from './cleaning/rules/inspection-outcome-fits.ts'
+import { packedCleanByTest } from './cleaning/rules/packed-clean-by-test.ts'
+import { loadByMakersList } from './catalogue/rules/load-by-makers-list.ts'
+import { releaseByMakersList } from './catalogue/rules/release-by-makers-list.ts'
 import type { AnyRule } from './rule.ts'
 
 /**
@@ -97,6 +139,11 @@ export const rules: readonly AnyRule[] = Object.freeze([
   // unit
   stepsInOrder,
   limitChangeIsSound,
+  // catalogue
+  loanArrivesInTime,
+  loanIsReprocessed,
+  loanWithInstructions,
+  loanReturnedClean,
   // cleaning
   useNamesRoundBefore,
   usedPackWasOpened,
@@ -110,14 +157,23 @@ export const rules: readonly AnyRule[] = Object.freeze([
   inspectionSendsBack,
   inspectedMagnified,
   insulationTested,
+  waterWithinLimits,
+  rinsedWithGoodWater,
+  cleanByTest,
+  foilTestPassed,
+  foilTestDue,
+  inspectionOutcomeFits,
   // packing
   packedOnItsRound,
   packedAfterWash,
   packedAfterInspection,
   packedWithInsulationTested,
+  packedCleanByTest,
   packedWithCount,
   packedWithoutSingleUse,
   packedForSteam,
+  itemFitForUse,
+  lifeLimitKept,
   packedLightEnough,
   packedWithInsideIndicator,
   packedWithOutsideIndicator,
@@ -127,7 +183,9 @@ export const rules: readonly AnyRule[] = Object.freeze([
   loadAfterAirRemovalTest,
   loadOfSealedPacks,
   loadOfFreshPacks,
+  loadByMakersList,
   loadImplantWithBiological,
+  loadWithBiological,
   biologicalTestDue,
   leakTestDue,
   leakTestPassed,
@@ -144,6 +202,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   decidedOfItsLoad,
   decidedInOrder,
   releaseGoods,
+  releaseByMakersList,
   releaseFreshPacks,
   releaseFromWorkingMachine,
   releaseAfterAirRemovalTest,
@@ -153,11 +212,39 @@ export const rules: readonly AnyRule[] = Object.freeze([
   releaseChallengeDevice,
   releaseNoGrowth,
   releaseBiologicalValid,
+  releaseWithBiological,
   releaseImplantWaits,
   releaseEarlyImplant,
   releaseUnderNoRecall,
   releaseIntactPacks,
   releaseInDate,
+  // low-temperature methods
+  ...gasRules,
+  // baths
+  immersedAsClaimed,
+  bathWithinShelfLife,
+  topUpResetsNothing,
+  stripBottleProven,
+  stripReadInTime,
+  stripPassed,
+  bathNotSpent,
+  bathStrong,
+  bathYoung,
+  bathWarm,
+  immersedEverywhere,
+  immersedWithoutImplant,
+  bathNotForMycobacteria,
+  immersedLongEnough,
+  rinseWaterFit,
+  rinsedEnough,
+  immersionOfItsRounds,
+  bathNotForBladderCancer,
+  treatedNotStored,
+  treatedUsedAtOnce,
+  bathNeutralised,
+  // consumables
+  lotFitForUse,
+  machineWithinCalibration,
   // storing
   storedReleased,
   releasedStillProven,
@@ -172,6 +259,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   openedInDate,
   openedOnce,
   caseTimesInOrder,
+  antibioticInTime,
   // tracing
   recallStopsMachine,
   accountedInExtent,

@@ -119,8 +119,8 @@ export interface RecallAnswer {
   readonly recall: KnownOf<'recall'>
   readonly standing: 'open' | 'closed'
   /** The last load on the same machine with a good biological result before the failure; null when there is none. */
-  readonly lastGood: SubjectId<'load'> | null
-  readonly failed: SubjectId<'load'>
+  readonly lastGood: SubjectId<'load' | 'immersion'> | null
+  readonly failed: SubjectId<'load' | 'bath'>
   readonly machine: SubjectId<'machine'> | null
   /** How far the recall reaches, and why. */
   readonly verdict: RecallVerdict
@@ -129,7 +129,7 @@ export interface RecallAnswer {
   /** The recall that holds these loads already: this one is about one of its repeats. */
   readonly coveredBy: SubjectId<'recall'> | null
   readonly loads: readonly {
-    readonly load: SubjectId<'load'>
+    readonly load: SubjectId<'load' | 'immersion'>
     readonly at: string
     /** What is to be done with its packs. */
     readonly duty: 'recall' | 'hold' | 'cleared'
@@ -140,7 +140,7 @@ export interface RecallAnswer {
     readonly round: SubjectId<'round'>
     /** Null only when the entry that named the set was withdrawn. */
     readonly set: SubjectId<'set'> | null
-    readonly load: SubjectId<'load'>
+    readonly load: SubjectId<'load' | 'immersion'>
     readonly duty: 'recall' | 'hold' | 'cleared'
     readonly place: RoundStanding
     readonly shelf: string | null
@@ -226,6 +226,16 @@ export interface WorkingDescription {
   readonly input: JsonSchema
   readonly output: JsonSchema
   readonly example: { readonly input: unknown; readonly output: unknown }
+}
+
+/** GET /api/decide */
+export interface TopicDescription {
+  readonly topic: string
+  readonly title: string
+  readonly decisions: Readonly<Record<string, string>>
+  readonly given: JsonSchema
+  readonly sources: readonly Source[]
+  readonly example: { readonly given: unknown; readonly decision: string }
 }
 
 export type JsonSchema = Readonly<Record<string, unknown>>

@@ -10,6 +10,7 @@ import { brokenRequest } from './problems.ts'
 import { problemMediaType, sendProblem } from './problem-reply.ts'
 import { addAttachmentRoutes } from './routes/attachments.ts'
 import { addCycleRoutes } from './routes/cycles.ts'
+import { addDecideRoutes } from './routes/decide.ts'
 import { addEntryRoutes } from './routes/entries.ts'
 import { addFindRoutes } from './routes/find.ts'
 import { addHealthRoutes } from './routes/health.ts'
@@ -40,6 +41,7 @@ const routeGroups: readonly AddRoutes[] = [
   addPolicyRoutes,
   addRuleRoutes,
   addWorkingRoutes,
+  addDecideRoutes,
   addLiveRoutes,
 ]
 

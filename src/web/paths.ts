@@ -7,6 +7,7 @@ export const paths = {
   oneRound: (id: SubjectId<'round'>) => `/rounds/${subjectKey(id)}`,
   washRoom: '/wash-room',
   washRoomFor: (id: SubjectId<'round'>) => `/wash-room?round=${subjectKey(id)}`,
+  water: '/wash-room/water',
   packing: '/packing',
   packingOf: (id: SubjectId<'round'>) => `/packing/${subjectKey(id)}`,
   machines: '/machines',
@@ -14,6 +15,8 @@ export const paths = {
   build: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}/build`,
   buildRepeat: (id: SubjectId<'machine'>) => `/machines/${subjectKey(id)}/build?purpose=retest`,
   load: (id: SubjectId<'load'>) => `/loads/${subjectKey(id)}`,
+  baths: '/baths',
+  bath: (id: SubjectId<'bath'>) => `/baths/${subjectKey(id)}`,
   shelf: '/shelf',
   theatre: '/theatre',
   book: '/theatre/book',
@@ -23,6 +26,10 @@ export const paths = {
   trace: '/trace',
   traceOf: (id: SubjectId) => `/trace?subject=${encodeURIComponent(id)}`,
   recall: (id: SubjectId<'recall'>) => `/recalls/${subjectKey(id)}`,
+  device: (id: SubjectId<'device'>) => `/devices/${subjectKey(id)}`,
+  set: (id: SubjectId<'set'>) => `/sets/${subjectKey(id)}`,
+  cards: (ids: readonly SubjectId<'device'>[]) =>
+    `/wash-room/cards?${ids.map((id) => `device=${subjectKey(id)}`).join('&')}`,
   bench: '/bench',
   unit: '/unit',
   register: (what: 'person' | 'device' | 'set' | 'machine') => `/unit/register/${what}`,
@@ -41,14 +48,21 @@ export function pathOf(id: SubjectId): string {
       return paths.oneCase(id as SubjectId<'case'>)
     case 'recall':
       return paths.recall(id as SubjectId<'recall'>)
+    case 'device':
+      return paths.device(id as SubjectId<'device'>)
+    case 'set':
+      return paths.set(id as SubjectId<'set'>)
+    case 'bath':
+      return paths.bath(id as SubjectId<'bath'>)
     case 'unit':
     case 'policy':
       return paths.unit
     case 'person':
-    case 'device':
     case 'item':
-    case 'set':
     case 'wash':
+    case 'outlet':
+    case 'immersion':
+    case 'lot':
     case 'wound':
       return paths.traceOf(id)
   }

@@ -22,7 +22,9 @@ import { standardAtmosphereWorking } from './physics/standard-atmosphere.ts'
 import { superheatWorking } from './physics/superheat.ts'
 import { survivalKillWorking } from './physics/survival-kill.ts'
 import { timeWeightedExposureWorking } from './physics/time-weighted-exposure.ts'
+import { gasCycleWorking } from './gas/gas-cycle.ts'
 import { steamCycleWorking } from './steam/steam-cycle.ts'
+import { washerCycleWorking } from './washer/washer-cycle.ts'
 import type { Working } from './working.ts'
 
 /** Every working there is, in the order in which lists and pages show them: by subject, plain before derived. */
@@ -37,6 +39,8 @@ export const workings: readonly Working[] = Object.freeze([
   airRemovalWorking,
   // Logged cycles
   steamCycleWorking,
+  washerCycleWorking,
+  gasCycleWorking,
   // Lethality of moist heat
   lethalRateWorking,
   fValueWorking,

@@ -36,6 +36,8 @@ const routes = [
   'get /api/workings',
   'get /api/workings/{id}',
   'post /api/workings/{id}',
+  'get /api/decide',
+  'post /api/decide',
   'get /api/live',
 ]
 

@@ -96,7 +96,7 @@ export class RandomHistory {
   }
 
   async #register(): Promise<void> {
-    for (const { kind, body } of registrations(this.#sets.map((set) => set.id))) await this.#say(kind, body)
+    for (const { kind, body } of registrations(this.#sets, this.#chance(0.5))) await this.#say(kind, body)
   }
 
   async #airRemoval(machine: Steriliser): Promise<void> {
@@ -314,6 +314,7 @@ export class RandomHistory {
         load: other,
         why: 'found in an audit',
         defectProven: this.#chance(0.4),
+        ...(this.#chance(0.5) ? { since: instant(this.#now - this.#random.between(0, 200) * hour) } : {}),
       })
     }
   }
@@ -394,7 +395,6 @@ export class RandomHistory {
   }
 
   async #give(entry: TypedSent): Promise<boolean> {
-    const now = Math.max(Math.round(this.#now), millis(entry.happenedAt))
-    return await this.#to.send(entry, instant(now))
+    return await this.#to.send(entry, instant(Math.max(Math.round(this.#now), millis(entry.happenedAt))))
   }
 }

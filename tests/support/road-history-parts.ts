@@ -1,5 +1,6 @@
 import { instant } from '#road/instant.ts'
 import type { Bodies, KindName, TypedSent } from '#road/kinds.ts'
+import { chamberMethods } from '#road/sterilising/method-of.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { SeededRandom } from './seeded-random.ts'
 
@@ -45,8 +46,11 @@ type Registration = {
   [K in KindName]: { readonly kind: K; readonly body: Bodies[K] }
 }['person-registered' | 'device-registered' | 'set-registered' | 'machine-registered']
 
-/** Who and what is there when a history begins. */
-export function registrations(sets: readonly SubjectId<'set'>[]): readonly Registration[] {
+/** Who and what is there when a history begins; the second steriliser may be one of dry heat. */
+export function registrations(
+  sets: readonly { readonly id: SubjectId<'set'> }[],
+  secondOfDryHeat: boolean,
+): readonly Registration[] {
   return [
     ...people.map((person): Registration => ({
       kind: 'person-registered',
@@ -59,6 +63,8 @@ export function registrations(sets: readonly SubjectId<'set'>[]): readonly Regis
         name: 'Grasper',
         contact: 'critical',
         steam: 'allowed',
+        // Its maker lists every method of a chamber, so that each machine of a history may have it.
+        makerMethods: chamberMethods.map((method) => ({ method })),
         lumens: [],
         parts: 1,
         insulated: false,
@@ -66,7 +72,7 @@ export function registrations(sets: readonly SubjectId<'set'>[]): readonly Regis
         singleUse: false,
       },
     },
-    ...sets.map((set): Registration => ({
+    ...sets.map(({ id: set }): Registration => ({
       kind: 'set-registered',
       body: { set, name: set, countSheet: [{ device: 'device:d', count: 1 }] },
     })),
@@ -75,7 +81,7 @@ export function registrations(sets: readonly SubjectId<'set'>[]): readonly Regis
       body: {
         machine,
         name: machine,
-        type: 'steamSteriliser',
+        type: machine === 'machine:s2' && secondOfDryHeat ? 'dryHeatSteriliser' : 'steamSteriliser',
         airRemoval: machine === 'machine:s1' ? 'dynamic' : 'gravity',
         chamberLitres: 300,
         programs: [...steamPrograms],

@@ -84,6 +84,7 @@ function recallState(standing: readonly TypedSent[], recall: string) {
   let closedAt: string | undefined
   let defect = false
   let openedAt: string | undefined
+  let since: string | undefined
   const outcomes = new Map<string, string>()
   for (const entry of standing) {
     if (entry.kind === 'biological-read' && entry.body.result === 'growth') {
@@ -95,12 +96,13 @@ function recallState(standing: readonly TypedSent[], recall: string) {
       ;[load, closedAt] = [entry.body.load, undefined]
       openedAt ??= entry.happenedAt
       defect ||= entry.body.defectProven
+      if (entry.body.since !== undefined && (since === undefined || entry.body.since < since)) since = entry.body.since
     } else if (entry.kind === 'recall-closed' && entry.body.recall === recall) closedAt = entry.happenedAt
     else if (entry.kind === 'recall-accounted' && entry.body.recall === recall) {
       outcomes.set(entry.body.round, entry.body.outcome)
     }
   }
-  return { load, closedAt, openedAt, defect, outcomes }
+  return { load, closedAt, openedAt, defect, since, outcomes }
 }
 
 function extentFrom(
@@ -117,9 +119,15 @@ function extentFrom(
     .filter((load) => load.built.body.machine === failed.built.body.machine)
     .sort((a, b) => (`${timeOf(a)} ${a.id}` < `${timeOf(b)} ${b.id}` ? -1 : 1))
   const here = row.indexOf(failed)
+  const registered = standing.findLast(
+    (each) => each.kind === 'machine-registered' && each.body.machine === failed.built.body.machine,
+  )
+  const steam = registered?.kind !== 'machine-registered' || registered.body.type === 'steamSteriliser'
 
   let first = here
-  while (first > 0 && !good(row[first - 1] as ClerkLoad)) first -= 1
+  const { since } = state
+  if (since === undefined) while (first > 0 && !good(row[first - 1] as ClerkLoad)) first -= 1
+  else while (first > 0 && timeOf(row[first - 1] as ClerkLoad) >= since) first -= 1
   let last = here
   let inARow = 0
   let repeats = 0
@@ -130,8 +138,9 @@ function extentFrom(
     if (state.closedAt !== undefined && timeOf(load) > state.closedAt) break
     if (!ended) {
       if (grew(load)) inARow = 0
-      else if (good(load)) inARow += 1
-      if (inARow === 3) ended = true
+      else if (good(load) && (since === undefined || ['retest', 'qualification'].includes(load.built.body.purpose)))
+        inARow += 1
+      if (inARow === (steam ? 3 : 1)) ended = true
       else last = next
     }
     const inTime = Date.parse(timeOf(load)) <= Date.parse(state.openedAt ?? '') + 30 * 86_400_000
@@ -143,7 +152,7 @@ function extentFrom(
   const window = row.slice(first, last + 1)
   const fault = spoilt(failed) || failed.chemical.some((read) => read.body.result === 'failed')
   const another = window.some((load) => load !== failed && grew(load))
-  const all = state.defect || fault || repeatFailed || another
+  const all = state.defect || since !== undefined || fault || repeatFailed || another || !steam
   const verdict = all ? 'everything' : repeats >= 3 ? 'clearedByRepeats' : 'repeatsPending'
   const duty = all ? 'recall' : repeats >= 3 ? 'cleared' : 'hold'
 
@@ -173,7 +182,7 @@ function extentFrom(
   }
   return {
     open,
-    lastGood: first > 0 ? (row[first - 1] as ClerkLoad).id : null,
+    lastGood: since === undefined && first > 0 ? (row[first - 1] as ClerkLoad).id : null,
     verdict,
     duties: Object.fromEntries(listed.map((load) => [load.id, duty])),
     packs: packs.sort(),

@@ -55,6 +55,8 @@ export const soakStarted = defineKind({
     round: subjectOf('round'),
     solution: z.enum(['enzymatic', 'detergent', 'water', 'foam']),
     waterC: Celsius.optional(),
+    /** Whether the set was kept moist on its way: dry soil sets. */
+    transport: z.enum(['moist', 'dry']).optional(),
   }),
   creates: () => [],
   subjects: (body) => [body.round],
@@ -67,6 +69,7 @@ const ManualWash = z.strictObject({
   lumensBrushed: z.enum(['yes', 'no', 'noLumen']),
   lumensFlushed: z.enum(['yes', 'no', 'noLumen']),
   ultrasoundMinutes: z.number().nonnegative().optional(),
+  ultrasoundMachine: subjectOf('machine').optional(),
   finalRinse: z.enum(['tap', 'softened', 'purified', 'sterile']),
 })
 
@@ -89,15 +92,29 @@ export const washRecorded = defineKind({
   body: z.strictObject({
     wash: subjectOf('wash'),
     rounds: z.array(subjectOf('round')).min(1),
+    /** Where its water came from, the last rinse included: a wound can be traced to it. */
+    outlets: z.array(subjectOf('outlet')).max(6).optional(),
+    detergentLot: subjectOf('lot').optional(),
+    /** Share of detergent in the water, as it was set. */
+    detergentPercent: z.number().positive().max(100).optional(),
     how: z.discriminatedUnion('kind', [ManualWash, MachineWash]),
   }),
   creates: (body) => [body.wash],
   subjects: (body) => [body.wash, ...body.rounds],
-  mentions: (body) => (body.how.kind === 'washer' ? [body.how.machine] : []),
+  mentions: (body) => [
+    ...(body.how.kind === 'washer' ? [body.how.machine] : []),
+    ...(body.how.kind === 'manual' && body.how.ultrasoundMachine !== undefined ? [body.how.ultrasoundMachine] : []),
+    ...(body.outlets ?? []),
+    ...(body.detergentLot === undefined ? [] : [body.detergentLot]),
+  ],
   files: (body) => (body.how.kind === 'washer' && body.how.log !== undefined ? [body.how.log] : []),
   links: (body) => [
     ...body.rounds.map((round) => ({ from: round, relation: 'washedIn' as const, to: body.wash })),
     ...(body.how.kind === 'washer' ? [{ from: body.wash, relation: 'ranOn' as const, to: body.how.machine }] : []),
+    ...(body.outlets ?? []).map((outlet) => ({ from: body.wash, relation: 'rinsedAt' as const, to: outlet })),
+    ...(body.detergentLot === undefined
+      ? []
+      : [{ from: body.wash, relation: 'usedLot' as const, to: body.detergentLot }]),
   ],
 })
 
@@ -113,6 +130,8 @@ export const inspected = defineKind({
     function: z.enum(['works', 'faulty']),
     insulation: z.enum(['passed', 'failed', 'notTested', 'notInsulated']),
     dry: z.boolean(),
+    /** What is done with it now. */
+    next: z.enum(['pack', 'washAgain', 'repair', 'retire']).optional(),
     note: z.string().max(500).optional(),
   }),
   creates: () => [],

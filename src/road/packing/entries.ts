@@ -13,6 +13,8 @@ export const packSealed = defineKind({
   body: z.strictObject({
     round: subjectOf('round'),
     wrap: z.enum(['pouch', 'doublePouch', 'wrap', 'doubleWrap', 'rigidContainer']),
+    /** What the outer wrap is made of: some gases are soaked up by cellulose and linen. */
+    material: z.enum(['cellulose', 'linen', 'synthetic', 'metalContainer', 'plasticContainer']).optional(),
     /** Chemical indicators by their ISO 11140-1 type number. */
     insideIndicator: z.strictObject({ type: z.enum(['3', '4', '5', '6']), lot: z.string().min(1) }).nullable(),
     outsideIndicator: z.strictObject({ type: z.literal('1'), lot: z.string().min(1) }).nullable(),

@@ -2,7 +2,10 @@ import { z } from 'zod'
 import { Celsius, KilopascalAbsolute, Seconds } from '#units/quantities.ts'
 import { AttachmentDigest } from '../attachment.ts'
 import { Instant } from '../instant.ts'
+import { GasProgram } from '#workings/gas/gas-program.ts'
+import { LumenClaim } from '../catalogue/route/claims.ts'
 import { defineKind } from '../kind.ts'
+import { machineTypes } from './method-of.ts'
 import { type SubjectId, subjectKey, subjectOf } from '../subject.ts'
 
 export const machineRegistered = defineKind({
@@ -13,11 +16,17 @@ export const machineRegistered = defineKind({
   body: z.strictObject({
     machine: subjectOf('machine'),
     name: z.string().min(1).max(120),
-    type: z.enum(['steamSteriliser', 'washer']),
+    type: z.enum(machineTypes),
     /** Gravity sterilisers need no air-removal test; dynamic ones need it before the first load of the day. */
     airRemoval: z.enum(['dynamic', 'gravity', 'none']),
     chamberLitres: z.number().positive(),
+    /** Whether every variable of a cycle is recorded by a sensor other than those that control it. */
+    independentRecord: z.boolean().optional(),
     programs: z.array(z.string().min(1)).min(1),
+    /** What the maker of a gas steriliser says of the lumens that its gas reaches. */
+    lumenClaims: z.array(LumenClaim).max(30).optional(),
+    /** What the maker of a gas or dry heat steriliser asks of each programme. */
+    windows: z.record(z.string().min(1), GasProgram).optional(),
     /** How the columns of this machine's logs are read, kept from the last import. */
     logMap: z.record(z.string(), z.json()).optional(),
   }),
@@ -125,8 +134,8 @@ export const CycleReport = z.strictObject({
   holdingSeconds: nullableNumber,
   equilibrationSeconds: nullableNumber,
   fMinutes: nullableNumber,
-  fReferenceC: z.number(),
-  zK: z.number(),
+  fReferenceC: z.number().nullable(),
+  zK: z.number().nullable(),
   minC: nullableNumber,
   maxC: nullableNumber,
   maxSpreadK: nullableNumber,

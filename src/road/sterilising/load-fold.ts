@@ -3,6 +3,7 @@ import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
+import { evolveGas, type LoadGas, noGas } from '../gases/load-gas.ts'
 import type { LoadPurpose } from './entries.ts'
 
 export interface LoadKnown {
@@ -17,6 +18,8 @@ export interface LoadKnown {
   readonly chemical: readonly Step<Omit<Bodies['chemical-read'], 'load'>>[]
   readonly biological: readonly Step<Omit<Bodies['biological-read'], 'load'>>[]
   readonly decision: Step<Omit<Bodies['load-decided'], 'load'>> | null
+  /** What only some methods have: cancellation, aeration, residues. */
+  readonly gas: LoadGas
 }
 
 /**
@@ -37,7 +40,16 @@ export function loadTime(load: LoadKnown): Instant | null {
   return load.cycle?.endedAt ?? load.builtAt
 }
 
-export const loadStandings = ['built', 'run', 'quarantined', 'released', 'rejected', 'failed'] as const
+export const loadStandings = [
+  'built',
+  'run',
+  'aerating',
+  'cancelled',
+  'quarantined',
+  'released',
+  'rejected',
+  'failed',
+] as const
 export type LoadStanding = (typeof loadStandings)[number]
 
 export function loadStanding(load: LoadKnown): LoadStanding {
@@ -47,6 +59,8 @@ export function loadStanding(load: LoadKnown): LoadStanding {
     if (outcomes.includes('quarantined')) return 'quarantined'
     return outcomes.includes('released') ? 'released' : 'rejected'
   }
+  if (load.gas.cancelled !== null) return 'cancelled'
+  if (load.gas.aeration !== null && load.gas.aerated === null) return 'aerating'
   return load.cycle === null ? 'built' : 'run'
 }
 
@@ -64,6 +78,7 @@ export const loadFold: Fold<'load', LoadKnown> = {
     chemical: [],
     biological: [],
     decision: null,
+    gas: noGas,
   }),
   evolve(state, entry) {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
@@ -95,7 +110,7 @@ export const loadFold: Fold<'load', LoadKnown> = {
         return { ...state, decision: step(mergeDecision(state.decision, decision)) }
       }
       default:
-        return state
+        return { ...state, gas: evolveGas(state.gas, entry) }
     }
   },
   standing: loadStanding,

@@ -4,6 +4,7 @@ import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
+import { isProving } from './is-proving.ts'
 
 export interface MachineKnown {
   readonly id: SubjectId<'machine'>
@@ -11,12 +12,23 @@ export interface MachineKnown {
   readonly type: Bodies['machine-registered']['type']
   readonly airRemoval: Bodies['machine-registered']['airRemoval']
   readonly chamberLitres: number
+  readonly independentRecord?: boolean | undefined
   readonly programs: readonly string[]
+  readonly windows?: Bodies['machine-registered']['windows']
+  readonly lumenClaims?: Bodies['machine-registered']['lumenClaims']
   readonly logMap: Bodies['machine-registered']['logMap'] | null
   readonly service: { readonly state: 'inService' | 'withdrawn'; readonly since: Instant | null; readonly why: string }
   readonly airRemovalTest: Step<Omit<Bodies['air-removal-tested'], 'machine'>> | null
   readonly leakTest: Step<Omit<Bodies['leak-tested'], 'machine'>> | null
+  readonly foilTest?: Step<Omit<Bodies['foil-tested'], 'machine'>> | undefined
   readonly repairedAt: Instant | null
+  readonly majorRepairAt?: Instant | undefined
+  /** The latest loads that were run to prove the machine, the newest last. */
+  readonly provingLoads?: readonly SubjectId<'load'>[] | undefined
+  readonly calibration: Step<Omit<Bodies['machine-calibrated'], 'machine'>> | null
+  /** When it was last found within tolerance: what it ran since is in doubt once it is found out of it. */
+  readonly lastGoodCalibration: Instant | null
+  readonly serviced: Step<Omit<Bodies['machine-serviced'], 'machine'>> | null
   /** Air-removal tests passed in a row since the last repair, withdrawal or failure. */
   readonly airRemovalPasses: number
   /** The last air-removal tests, the newest last: a load is judged by the test of its own day. */
@@ -30,6 +42,9 @@ export interface MachineKnown {
 
 /** Enough for the slowest decision about a load: a month of daily tests, and repeats. */
 const airRemovalTestsKept = 45
+
+/** Enough for repeats and three good results of each of several programs. */
+const provingLoadsKept = 24
 
 export const machineFold: Fold<'machine', MachineKnown> = {
   subject: 'machine',
@@ -45,6 +60,9 @@ export const machineFold: Fold<'machine', MachineKnown> = {
     airRemovalTest: null,
     leakTest: null,
     repairedAt: null,
+    calibration: null,
+    lastGoodCalibration: null,
+    serviced: null,
     airRemovalPasses: 0,
     airRemovalTests: [],
     lastLoad: null,
@@ -55,6 +73,10 @@ export const machineFold: Fold<'machine', MachineKnown> = {
       case 'machine-registered': {
         const { machine: _, logMap, ...attributes } = entry.body
         return { ...state, ...attributes, logMap: logMap ?? null }
+      }
+      case 'foil-tested': {
+        const { machine: _, ...tested } = entry.body
+        return { ...state, foilTest: step(tested) }
       }
       case 'machine-withdrawn':
         return {
@@ -69,8 +91,26 @@ export const machineFold: Fold<'machine', MachineKnown> = {
         }
       case 'machine-returned':
         return { ...state, service: { state: 'inService', since: entry.happenedAt, why: entry.body.why } }
+      case 'machine-calibrated': {
+        const { machine: _, ...calibration } = entry.body
+        const good = calibration.found === 'withinTolerance'
+        return {
+          ...state,
+          calibration: step(calibration),
+          lastGoodCalibration: good ? entry.happenedAt : state.lastGoodCalibration,
+        }
+      }
+      case 'machine-serviced': {
+        const { machine: _, ...serviced } = entry.body
+        return { ...state, serviced: step(serviced) }
+      }
       case 'machine-repaired':
-        return { ...state, repairedAt: entry.happenedAt, airRemovalPasses: 0 }
+        return {
+          ...state,
+          repairedAt: entry.happenedAt,
+          airRemovalPasses: 0,
+          ...(entry.body.major ? { majorRepairAt: entry.happenedAt } : {}),
+        }
       case 'air-removal-tested': {
         const { machine: _, ...test } = entry.body
         return {
@@ -88,7 +128,13 @@ export const machineFold: Fold<'machine', MachineKnown> = {
         return { ...state, leakTest: step(test) }
       }
       case 'load-built':
-        return { ...state, lastLoad: { id: entry.body.load, at: entry.happenedAt } }
+        return {
+          ...state,
+          lastLoad: { id: entry.body.load, at: entry.happenedAt },
+          ...(isProving(entry.body)
+            ? { provingLoads: [...(state.provingLoads ?? []).slice(1 - provingLoadsKept), entry.body.load] }
+            : {}),
+        }
       default:
         return state
     }

@@ -50,3 +50,38 @@ export const releaseTable: Source = {
   clause: 'from ST79 and CDC 2008',
   status: 'proposal',
 }
+
+export const biologicalByMethod: Source = {
+  title: 'Biological indicators by method, as quoted in training texts on ISO 11138',
+  status: 'secondary',
+}
+
+export const populationRecalled: Source = {
+  title: 'ISO 11138, populations and D values, from memory',
+  status: 'unverified',
+}
+
+export const gasEachLoad: Source = {
+  title: 'Guidance on monitoring of ethylene oxide, as quoted in training texts',
+  clause: 'a biological indicator in every load',
+  status: 'secondary',
+}
+
+export const peroxideDaily: Source = {
+  title: 'ANSI/AAMI ST58, from memory',
+  clause: 'hydrogen peroxide: biological indicator at least daily, preferably every load, and with every implant',
+  status: 'unverified',
+}
+
+export const parametricRelease: Source = {
+  title: 'EN 285 and EN ISO 17665, from memory',
+  clause: 'release on parameters only where every critical variable is recorded independently',
+  status: 'unverified',
+}
+
+export const nonSteamPositive: Source = {
+  title: 'CDC Guideline for Disinfection and Sterilization in Healthcare Facilities, as quoted',
+  edition: '2008',
+  clause: 'a single positive of a low-temperature method: all items since the last negative are not sterile',
+  status: 'secondary',
+}

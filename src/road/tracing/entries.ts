@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
 import { subjectOf } from '../subject.ts'
 
@@ -14,6 +15,8 @@ export const recallOpened = defineKind({
     why: z.string().min(5),
     /** A proven defect of the machine or of practice widens the recall at once, without waiting for repeats. */
     defectProven: z.boolean(),
+    /** A fault of the machine whose beginning is known, as from its last good calibration: every load since then counts. */
+    since: Instant.optional(),
   }),
   creates: (body) => [body.recall],
   subjects: (body) => [body.recall, body.load],

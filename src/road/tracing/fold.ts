@@ -1,4 +1,5 @@
 import type { Fold } from '../fold.ts'
+import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
 import type { RecallOutcome } from './entries.ts'
@@ -6,10 +7,14 @@ import type { RecallOutcome } from './entries.ts'
 export interface RecallKnown {
   readonly id: SubjectId<'recall'>
   readonly load: SubjectId<'load'> | null
+  /** The bath, when it is a bath that is recalled. */
+  readonly bath: SubjectId<'bath'> | null
   readonly opened: Step<{
     readonly because: 'biologicalGrowth' | 'person'
     readonly why: string
     readonly defectProven: boolean
+    /** From when a fault of the machine is known to have been there. */
+    readonly since: Instant | null
   }> | null
   /** Each pack accounted for, by its round. */
   readonly accounted: Readonly<
@@ -20,7 +25,7 @@ export interface RecallKnown {
 
 export const recallFold: Fold<'recall', RecallKnown> = {
   subject: 'recall',
-  begin: (id) => ({ id, load: null, opened: null, accounted: {}, closed: null }),
+  begin: (id) => ({ id, load: null, bath: null, opened: null, accounted: {}, closed: null }),
   evolve(state, entry) {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
@@ -32,14 +37,26 @@ export const recallFold: Fold<'recall', RecallKnown> = {
             because: 'biologicalGrowth' as const,
             why: 'Growth in the biological indicator',
             defectProven: false,
+            since: null,
           }),
         )
       case 'recall-opened':
         return open(
           state,
           entry.body.load,
-          step({ because: 'person' as const, why: entry.body.why, defectProven: entry.body.defectProven }),
+          step({
+            because: 'person' as const,
+            why: entry.body.why,
+            defectProven: entry.body.defectProven,
+            since: entry.body.since ?? null,
+          }),
         )
+      case 'bath-recalled': {
+        const { bath, why, wholeBath } = entry.body
+        const opened = step({ because: 'person' as const, why, defectProven: wholeBath, since: null })
+        const defectProven = wholeBath || state.opened?.defectProven === true
+        return { ...state, bath, opened: { ...(state.opened ?? opened), defectProven }, closed: null }
+      }
       case 'recall-accounted':
         return {
           ...state,
@@ -57,6 +74,11 @@ export const recallFold: Fold<'recall', RecallKnown> = {
   standing: recallStanding,
 }
 
+function earlier(a: Instant | null, b: Instant | null): Instant | null {
+  if (a === null || b === null) return a ?? b
+  return a < b ? a : b
+}
+
 /** `lifted`: what had opened it was withdrawn or corrected, so there is nothing to recall. */
 export function recallStanding(recall: RecallKnown): 'open' | 'closed' | 'lifted' {
   if (recall.opened === null) return 'lifted'
@@ -69,7 +91,11 @@ function open(state: RecallKnown, load: SubjectId<'load'>, opened: NonNullable<R
   return {
     ...state,
     load,
-    opened: { ...first, defectProven: first.defectProven || opened.defectProven },
+    opened: {
+      ...first,
+      defectProven: first.defectProven || opened.defectProven,
+      since: earlier(first.since, opened.since),
+    },
     closed: null,
   }
 }

@@ -6,16 +6,11 @@ import { type RoundKnown, type RoundStanding, roundStanding } from '../round.ts'
 import { recallOfLoad } from '../sterilising/entries.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
 import type { SubjectId } from '../subject.ts'
+import { bathExtent } from './bath-extent.ts'
 import type { RecallOutcome } from './entries.ts'
 import type { RecallKnown } from './fold.ts'
-import {
-  cycleWithinHours,
-  goodResultPerProgram,
-  recallFailedLoadAlways,
-  recallOnSinglePositive,
-  repeatsNeeded,
-  repeatsWithinDays,
-} from './limits.ts'
+import { cycleWithinHours, repeatsWithinDays } from './limits.ts'
+import { choicesOf } from './recall-choices.ts'
 import { compareLoads, loadsRunOn } from './loads-run-on.ts'
 import {
   isGood,
@@ -31,7 +26,7 @@ import {
 export type RecallDuty = 'recall' | 'hold' | 'cleared'
 
 export interface RecalledLoad {
-  readonly load: SubjectId<'load'>
+  readonly load: SubjectId<'load' | 'immersion'>
   readonly at: Instant
   readonly duty: RecallDuty
   readonly why: string
@@ -42,7 +37,7 @@ export interface RecalledPack {
   readonly round: SubjectId<'round'>
   /** Null only when the entry that named the set was withdrawn. */
   readonly set: SubjectId<'set'> | null
-  readonly load: SubjectId<'load'>
+  readonly load: SubjectId<'load' | 'immersion'>
   readonly duty: RecallDuty
   readonly place: RoundStanding
   readonly shelf: string | null
@@ -55,9 +50,10 @@ export interface RecalledPack {
 export interface RecallExtent {
   readonly recall: RecallKnown
   readonly standing: 'open' | 'closed'
-  readonly failed: SubjectId<'load'>
+  /** The load that failed, or the bath. */
+  readonly failed: SubjectId<'load' | 'bath'>
   readonly machine: SubjectId<'machine'> | null
-  readonly lastGood: SubjectId<'load'> | null
+  readonly lastGood: SubjectId<'load' | 'immersion'> | null
   readonly verdict: RecallVerdict
   readonly because: string
   readonly repeats: { readonly good: number; readonly needed: number }
@@ -74,15 +70,17 @@ export async function recallExtent(
   policy: Policy,
 ): Promise<RecallExtent | undefined> {
   const known = (await look.known([recall])).get(recall)
+  if (known !== undefined && known.bath !== null) return await bathExtent(look, known, known.bath, policy)
   if (known === undefined || known.load === null || known.opened === null) return undefined
   const failed = (await look.known([known.load])).get(known.load)
   if (failed === undefined) return undefined
   const { opened } = known
-  const choices = choicesOf(policy)
+  const machine = failed.machine === null ? undefined : (await look.known([failed.machine])).get(failed.machine)
+  const choices = choicesOf(policy, machine)
   const closedAt = known.closed?.at ?? null
   const reach = policy.limit(cycleWithinHours).value * 3_600_000
   const repeatsUntil = instant(millis(opened.at) + policy.limit(repeatsWithinDays).value * 86_400_000)
-  const opening = { defectProven: opened.defectProven, closedAt, repeatsUntil }
+  const opening = { defectProven: opened.defectProven, since: beginning(opened.since, failed), closedAt, repeatsUntil }
   const window = recallWindow(failed, await loadsAround(look, failed, opening, choices, reach), opening, choices)
   const coveredBy = await recallAlreadyHolding(look, failed, window)
   const loads = coveredBy === null ? window.loads.filter((load) => concerns(load, failed)) : [failed]
@@ -106,6 +104,12 @@ export async function recallExtent(
     })),
     packs: await packsOf(look, loads, { failed, recall: known }, (load) => duties.get(load.id) ?? 'hold'),
   }
+}
+
+/** Where a known fault began; one said to have begun after the failed load was there in that load already. */
+function beginning(since: Instant | null, failed: LoadKnown): Instant | null {
+  const at = loadTime(failed)
+  return since !== null && at !== null && since > at ? at : since
 }
 
 /** The open recalls whose extent this load lies in, with what is to be done about it. */
@@ -136,15 +140,6 @@ async function openRecallsOnMachineOf(look: Look, load: SubjectId<'load'>): Prom
     .map((recall) => recall.id)
 }
 
-function choicesOf(policy: Policy): RecallChoices {
-  return {
-    onSinglePositive: policy.limit(recallOnSinglePositive).value,
-    failedLoadAlways: policy.limit(recallFailedLoadAlways).value,
-    perProgram: policy.limit(goodResultPerProgram).value,
-    repeatsNeeded: policy.limit(repeatsNeeded).value,
-  }
-}
-
 /**
  * The loads of the steriliser on both sides of the failed one, as far as they can matter. Links are ordered by when a
  * load was built and the window by when its cycle ended, so each walk goes on until no load beyond could still matter.
@@ -152,10 +147,11 @@ function choicesOf(policy: Policy): RecallChoices {
 async function loadsAround(
   look: Look,
   failed: LoadKnown,
-  { closedAt, repeatsUntil }: RecallOpening,
+  opening: RecallOpening,
   choices: RecallChoices,
   reach: number,
 ): Promise<readonly LoadKnown[]> {
+  const { closedAt, since } = opening
   const at = loadTime(failed)
   if (failed.machine === null || at === null) return []
   const counts = (load: LoadKnown): boolean => !choices.perProgram || load.program === failed.program
@@ -164,6 +160,10 @@ async function loadsAround(
   for await (const page of loadsRunOn(look, failed.machine, back)) {
     for (const load of page.loads) found.set(load.id, load)
     const beyond = millis(page.reached) + reach
+    if (since !== null) {
+      if (beyond < millis(since)) break
+      continue
+    }
     const good = [...found.values()].some(
       (load) => isGood(load) && counts(load) && compareLoads(load, failed) < 0 && millis(loadTime(load) ?? at) > beyond,
     )
@@ -177,7 +177,7 @@ async function loadsAround(
   for await (const page of loadsRunOn(look, failed.machine, forward)) {
     for (const load of page.loads) found.set(load.id, load)
     const complete = instant(millis(page.reached) - reach)
-    if (isSettled(failed, [...found.values()], complete, repeatsUntil, choices)) break
+    if (isSettled(failed, [...found.values()], complete, opening, choices)) break
   }
   return [...found.values()]
 }

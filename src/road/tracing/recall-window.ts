@@ -1,7 +1,7 @@
 import type { Source } from '#units/source.ts'
 import type { Instant } from '../instant.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
-import { cdcPositiveIndicator, recallProposal } from '../sterilising/sources.ts'
+import { cdcPositiveIndicator, nonSteamPositive, recallProposal } from '../sterilising/sources.ts'
 import type { SubjectId } from '../subject.ts'
 import { compareLoads } from './loads-run-on.ts'
 
@@ -11,11 +11,15 @@ export interface RecallChoices {
   readonly failedLoadAlways: boolean
   readonly perProgram: boolean
   readonly repeatsNeeded: number
+  /** For methods other than steam one failure is enough, and the window closes at the next good result. */
+  readonly oneFailureIsEnough: boolean
 }
 
 /** When and why a recall was opened and closed, and until when repeat tests count for it. */
 export interface RecallOpening {
   readonly defectProven: boolean
+  /** A fault of the machine that is known to have begun then: good results after that moment prove nothing. */
+  readonly since: Instant | null
   readonly closedAt: Instant | null
   readonly repeatsUntil: Instant
 }
@@ -50,11 +54,13 @@ function hasOtherFault(load: LoadKnown): boolean {
 }
 
 /**
- * Which loads a failure puts in question, and what is to become of them, for steam. `loads` are the loads of the
+ * Which loads a failure puts in question, and what is to become of them, by whatever method. `loads` are the loads of the
  * steriliser as they are known now, in any order; more than needed does no harm.
  *
- * The window opens after the last good result before the failure and closes before the load that gives the last of
- * three good results in a row after it: only evidence closes it, never a date of withdrawal or return.
+ * The window opens after the last good result before the failure, or where a fault is known to have begun, and closes
+ * before the load that gives the last of three good results in a row after it (for methods other than steam, the first):
+ * only evidence closes it, never a date of withdrawal or return. Indicators that saw nothing of a fault with a known
+ * beginning do not close it either: then only repeats and qualifications count.
  */
 export function recallWindow(
   failed: LoadKnown,
@@ -69,17 +75,19 @@ export function recallWindow(
   )
   const counts = (load: LoadKnown): boolean => !choices.perProgram || load.program === failed.program
 
-  const goodOfAny = before.findLast(isGood)
-  const good = before.findLast((load) => isGood(load) && counts(load))
-  const provenAgain = lastOfRow(after.filter(counts), choices.repeatsNeeded)
+  const inTime = (load: LoadKnown): boolean => opened.since === null || (loadTime(load) ?? '') < opened.since
+  const goodOfAny = before.findLast((load) => isGood(load) && inTime(load))
+  const good = before.findLast((load) => isGood(load) && inTime(load) && counts(load))
+  const provenAgain = lastOfRow(closing(after, opened).filter(counts), closesAfter(choices))
   const since = (from: LoadKnown | undefined) => (load: LoadKnown) =>
     (from === undefined || compareLoads(load, from) > 0) &&
+    !(opened.since !== null && inTime(load)) &&
     (provenAgain === undefined || compareLoads(load, provenAgain) < 0)
 
   const repeats = judgeRepeats(after, choices.repeatsNeeded, opened.repeatsUntil)
   const othersFailed = [...before, ...after].some((load) => isBad(load) && since(good)(load))
   const proof = proofOfDefect({
-    defectProven: opened.defectProven,
+    defectProven: opened.defectProven || opened.since !== null,
     otherFault: hasOtherFault(failed),
     repeatFailed: repeats.failed,
     othersFailed,
@@ -93,7 +101,8 @@ export function recallWindow(
       (proof !== undefined && since(goodOfAny)(load)),
   )
   return {
-    lastGood: good?.id ?? null,
+    // A fault with a known beginning is not bounded by a result.
+    lastGood: opened.since === null ? (good?.id ?? null) : null,
     ...verdictOf(proof, repeats, choices),
     repeatsGood: repeats.good,
     loads: inQuestion,
@@ -108,16 +117,26 @@ export function isSettled(
   failed: LoadKnown,
   loads: readonly LoadKnown[],
   upTo: Instant,
-  repeatsUntil: Instant,
+  opened: RecallOpening,
   choices: RecallChoices,
 ): boolean {
   const after = loads
     .filter((load) => compareLoads(load, failed) > 0 && (loadTime(load) ?? upTo) < upTo)
     .sort(compareLoads)
   const counted = after.filter((load) => !choices.perProgram || load.program === failed.program)
-  if (lastOfRow(counted, choices.repeatsNeeded) === undefined) return false
-  const repeats = judgeRepeats(after, choices.repeatsNeeded, repeatsUntil)
-  return repeats.failed || repeats.good >= choices.repeatsNeeded || upTo > repeatsUntil
+  if (lastOfRow(closing(counted, opened), closesAfter(choices)) === undefined) return false
+  const repeats = judgeRepeats(after, choices.repeatsNeeded, opened.repeatsUntil)
+  return repeats.failed || repeats.good >= choices.repeatsNeeded || upTo > opened.repeatsUntil
+}
+
+/** The loads whose good results may close the window. */
+function closing(after: readonly LoadKnown[], { since }: RecallOpening): readonly LoadKnown[] {
+  if (since === null) return after
+  return after.filter((load) => load.purpose === 'retest' || load.purpose === 'qualification')
+}
+
+function closesAfter(choices: RecallChoices): number {
+  return choices.oneFailureIsEnough ? 1 : choices.repeatsNeeded
 }
 
 /** The load that completes a row of good results that no failure breaks; unread and invalid results neither count nor break. */
@@ -170,6 +189,13 @@ function verdictOf(
   choices: RecallChoices,
 ): Pick<RecallWindow, 'verdict' | 'because' | 'source'> {
   if (proof !== undefined) return { verdict: 'everything', because: proof, source: cdcPositiveIndicator }
+  if (choices.oneFailureIsEnough) {
+    return {
+      verdict: 'everything',
+      because: 'This method is not steam: a single failure recalls everything since the last good result.',
+      source: nonSteamPositive,
+    }
+  }
   if (choices.onSinglePositive) {
     return {
       verdict: 'everything',

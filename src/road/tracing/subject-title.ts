@@ -1,3 +1,4 @@
+import { bathProduct } from '../baths/products.ts'
 import type { KnownOf } from '../known.ts'
 import { biologicalOutcome } from '../sterilising/load-fold.ts'
 import { type SubjectId, type SubjectKind, subjectKey, subjectKind } from '../subject.ts'
@@ -34,11 +35,18 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
       ? `Wash ${subjectKey(wash.id)} by hand`
       : `Wash ${subjectKey(wash.id)}, program ${wash.how.program}`
   },
+  outlet: (outlet) => outlet.name || `Outlet ${subjectKey(outlet.id)}`,
   load: (load, nameOf) => {
     const where = nameOf(load.machine)
     const failed = biologicalOutcome(load) === 'positive' ? ', indicator grew' : ''
     return `Load ${subjectKey(load.id)}${where === undefined ? '' : ` on ${where}`}${failed}`
   },
+  bath: (bath) => {
+    const agent = bath.product === null ? undefined : bathProduct(bath.product)?.agent
+    return `Bath ${subjectKey(bath.id)}${agent === undefined ? '' : `, ${agent}`}`
+  },
+  immersion: (immersion) => `Immersion ${subjectKey(immersion.id)}`,
+  lot: (lot) => `Lot ${lot.number || subjectKey(lot.id)}${lot.name === '' ? '' : `, ${lot.name}`}`,
   case: (each) =>
     each.booked === null
       ? `Case ${subjectKey(each.id)}`
@@ -48,5 +56,6 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
     const depth = { superficial: 'superficial', deep: 'deep', organSpace: 'organ or space' }[wound.noted.depth]
     return `Wound ${subjectKey(wound.id)}, ${depth}${wound.noted.organism === undefined ? '' : `, ${wound.noted.organism}`}`
   },
-  recall: (recall) => `Recall of load ${subjectKey(recall.load ?? recall.id)}`,
+  recall: (recall) =>
+    `Recall of ${recall.bath === null ? 'load' : 'bath'} ${subjectKey(recall.bath ?? recall.load ?? recall.id)}`,
 }

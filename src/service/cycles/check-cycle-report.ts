@@ -25,6 +25,7 @@ export async function checkCycleReport(
     text,
     program: body.program,
     chamberLitres: hints.chamberLitres,
+    windows: hints.windows,
     map: body.logMap ?? hints.map,
     cycle: body.cycleInLog,
     startedAt: body.startedAt,

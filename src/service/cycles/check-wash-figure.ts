@@ -2,6 +2,8 @@ import type { Problem } from '#units/problem.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { RecordContext } from '../context.ts'
 import { keptLog } from './cycle-reader.ts'
+import { readWasherCycles } from '#workings/washer/read-washer-cycles.ts'
+import { washerPrograms } from '#workings/washer/washer-program.ts'
 import { washLogFigures } from './wash-log-figures.ts'
 
 /** Half a second either way: a figure is sent rounded. */
@@ -25,7 +27,7 @@ export async function checkWashFigure(
   if ('problem' in figures) return [{ ...figures.problem, field: `body.how.${figures.problem.field}` }]
   const { name, a0Seconds } = figures.coldest
   const problems: Problem[] = []
-  if (how.coldestChannel !== undefined && how.coldestChannel !== name) {
+  if (how.coldestChannel !== undefined && !coldestNames(text, name).has(how.coldestChannel)) {
     problems.push({
       field: 'body.how.coldestChannel',
       wanted: JSON.stringify(name),
@@ -37,4 +39,11 @@ export async function checkWashFigure(
     problems.push({ field: 'body.how.a0Seconds', wanted, current: String(how.a0Seconds) })
   }
   return problems
+}
+
+/** The coldest channel over the whole log, and that of each cycle up to the end of its disinfection. */
+function coldestNames(text: string, whole: string): ReadonlySet<string> {
+  const read = washerPrograms.map(({ key }) => readWasherCycles({ log: text, program: key }))
+  const cycles = read.flatMap((each) => (each.kind === 'read' ? each.cycles : []))
+  return new Set([whole, ...cycles.flatMap(({ coldestChannel }) => coldestChannel ?? [])])
 }

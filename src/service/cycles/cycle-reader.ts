@@ -31,9 +31,13 @@ export async function keptLog({ reader }: RecordContext, digest: AttachmentDiges
 export async function machineHints(
   { reader }: RecordContext,
   machine: SubjectId<'machine'> | null | undefined,
-): Promise<Pick<CycleTask, 'map' | 'chamberLitres'>> {
+): Promise<Pick<CycleTask, 'map' | 'chamberLitres' | 'windows'>> {
   if (machine === null || machine === undefined) return {}
   const known = (await reader.known([machine])).get(machine)
   if (known === undefined) return {}
-  return { chamberLitres: known.chamberLitres, ...(known.logMap === null ? {} : { map: known.logMap }) }
+  return {
+    chamberLitres: known.chamberLitres,
+    ...(known.windows === undefined ? {} : { windows: known.windows }),
+    ...(known.logMap === null ? {} : { map: known.logMap }),
+  }
 }

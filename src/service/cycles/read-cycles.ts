@@ -8,6 +8,8 @@ import { isUnusable } from '#workings/steam/unusable.ts'
 import type { CycleLogAnswer, CycleReading } from '../api-types.ts'
 import { chartOf } from './chart-of.ts'
 import { reportOf } from '#road/sterilising/report-of.ts'
+import type { GasProgram } from '#workings/gas/gas-program.ts'
+import { gasProgramOf, readGasLog } from './read-gas-log.ts'
 import { startOfLog } from './start-of-log.ts'
 
 /** A log and how it is to be read: plain data, since it is sent to a worker thread. */
@@ -17,6 +19,8 @@ export interface CycleTask {
   readonly map?: Readonly<Record<string, unknown>> | undefined
   readonly chamberLitres?: number | undefined
   readonly cycle?: number | undefined
+  /** Programmes of a gas or dry heat machine, by their names. */
+  readonly windows?: Readonly<Record<string, GasProgram>> | undefined
   /** When the first reading was, for a log that does not say. */
   readonly startedAt?: Instant | undefined
 }
@@ -25,6 +29,8 @@ type Unusable = { readonly problems: readonly Problem[] }
 
 /** Reads every cycle of a log, or the one asked for, each with its curves. */
 export function readCycles(task: CycleTask): CycleLogAnswer | Unusable {
+  const gas = gasProgramOf(task)
+  if (gas !== undefined) return readGasLog(task, gas)
   const request = requestOf(task)
   if ('problems' in request) return request
   const read = readSteamCycles(request)

@@ -20,6 +20,7 @@ export async function readLoadChart(context: ServiceContext, id: SubjectId<'load
     text,
     program: cycle.program,
     chamberLitres: hints.chamberLitres,
+    windows: hints.windows,
     map: cycle.logMap ?? hints.map,
     cycle: cycle.cycleInLog ?? 1,
   })

@@ -32,6 +32,7 @@ export async function recordLoadCycle(context: ServiceContext, id: SubjectId<'lo
     cycle,
     startedAt,
     chamberLitres: hints.chamberLitres,
+    windows: hints.windows,
   })
   if ('problems' in read) return { kind: 'unusable', problems: read.problems }
   const [only, ...others] = read.cycles

@@ -14,13 +14,13 @@ import { answers } from '../schemas/answers.ts'
 import { KnownRowsAnswer } from '../schemas/known.ts'
 
 const Duty = z.enum(['recall', 'hold', 'cleared'])
-const load = subjectOf('load')
+const load = z.union([subjectOf('load'), subjectOf('immersion')])
 
 const Recall = z.object({
   recall: z.record(z.string(), z.json()),
   standing: z.enum(['open', 'closed']),
   lastGood: load.nullable(),
-  failed: load,
+  failed: z.union([subjectOf('load'), subjectOf('bath')]),
   machine: subjectOf('machine').nullable(),
   verdict: z.string(),
   because: z.string(),

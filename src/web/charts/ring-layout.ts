@@ -10,6 +10,8 @@ export const stationOf: Readonly<Record<RoundStanding, Station>> = {
   washed: 'wash',
   sentBack: 'wash',
   inspected: 'inspect',
+  inBath: 'sterilise',
+  bathReady: 'release',
   sealed: 'pack',
   inLoad: 'sterilise',
   quarantined: 'release',

@@ -1,6 +1,7 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { lazy, Suspense, useEffect, useRef } from 'react'
 import { Outlet, ScrollRestoration, useLocation } from 'react-router'
+import { ClockAlarms } from '../clocks/ClockAlarms.tsx'
 import { followRecord } from '../api/live.ts'
 import { unitQuery } from '../api/queries.ts'
 import { keepSending } from '../outbox/outbox.ts'
@@ -56,6 +57,7 @@ function OpenFrame() {
         {words.skip}
       </a>
       <Alarms />
+      <ClockAlarms />
       <div className="shell">
         <Head />
         <nav className="plan" aria-label={words.shell.planLabel}>

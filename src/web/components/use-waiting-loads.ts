@@ -10,7 +10,11 @@ export function useWaitingLoads(): readonly KnownRow<'load'>[] {
   const { data = [] } = useQuery({
     queryKey: ['known', 'load', 'waiting'],
     queryFn: async () =>
-      (await ask<KnownPage<'load'>>(`/api/known?kind=load&standing=built,run,quarantined&limit=${latest}`)).rows,
+      (
+        await ask<KnownPage<'load'>>(
+          `/api/known?kind=load&standing=built,run,aerating,cancelled,quarantined&limit=${latest}`,
+        )
+      ).rows,
   })
   return data.filter(({ standing, state }) => {
     if (standing !== 'run') return true

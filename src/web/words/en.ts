@@ -1,18 +1,26 @@
+import { catalogueWords } from './en/catalogue.ts'
+import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
+import { gasWords } from './en/gas.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
 import { standingWords } from './en/standings.ts'
 import { theatreWords } from './en/theatre.ts'
 import { traceWords } from './en/trace.ts'
 import { unitWords } from './en/unit.ts'
+import { waterWords } from './en/water.ts'
 import { washWords } from './en/wash.ts'
 
 export const en = {
   ...commonWords,
+  catalogue: catalogueWords,
   standings: standingWords,
   round: roundWords,
   wash: washWords,
+  water: waterWords,
   machines: machineWords,
+  gas: gasWords,
+  baths: bathWords,
   theatre: theatreWords,
   trace: traceWords,
   unit: unitWords,

@@ -1,6 +1,7 @@
 import { minutesBetween } from '../../instant.ts'
 import { packName, spoken } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
+import { moistSoakAlarmMinutes } from '../water-limits.ts'
 import { soakAlarmMinutes, soakCautionMinutes } from '../limits.ts'
 
 /** Soiled instruments are soaked soon after their last use. */
@@ -13,7 +14,7 @@ export const soakInTime = defineRule({
     const began = facts.known(body.round)?.began ?? null
     if (began === null || began.because !== 'use') return []
     const waited = minutesBetween(began.at, happenedAt)
-    const alarm = facts.policy.limit(soakAlarmMinutes)
+    const alarm = facts.policy.limit(body.transport === 'moist' ? moistSoakAlarmMinutes : soakAlarmMinutes)
     const caution = facts.policy.limit(soakCautionMinutes)
     if (waited <= caution.value) return []
     const late = waited > alarm.value

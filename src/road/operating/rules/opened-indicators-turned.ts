@@ -1,3 +1,4 @@
+import { isFromBath } from '../../baths/from-bath.ts'
 import { packName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import { releaseTable } from '../../sterilising/sources.ts'
@@ -9,6 +10,9 @@ export const openedIndicatorsTurned = defineRule({
   on: ['pack-opened'],
   exceptionAllowed: false,
   check(facts, { body }) {
+    const round = facts.known(body.round)
+    // Nothing wraps what comes out of a bath, so there is nothing to turn.
+    if (round !== undefined && isFromBath(round)) return []
     const name = packName(facts, body.round)
     const found: Found[] = []
     if (body.outsideIndicator !== 'changed') {

@@ -1,3 +1,4 @@
+import { isFromBath } from '../../baths/from-bath.ts'
 import { packName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
 import { releaseTable } from '../../sterilising/sources.ts'
@@ -10,7 +11,7 @@ export const openedReleased = defineRule({
   exceptionAllowed: false,
   check(facts, { body }) {
     const round = facts.known(body.round)
-    if (round === undefined || round.decision?.outcome === 'released') return []
+    if (round === undefined || round.decision?.outcome === 'released' || isFromBath(round)) return []
     const why = round.decision === null ? 'was never released' : `is ${round.decision.outcome}`
     return [
       {

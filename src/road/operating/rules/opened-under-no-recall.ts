@@ -12,7 +12,7 @@ export const openedUnderNoRecall = defineRule({
   exceptionAllowed: false,
   check(facts, { body }) {
     const round = facts.known(body.round)
-    const load = round?.load?.id
+    const load = round?.load?.id ?? round?.immersion?.id
     const held = load !== undefined && facts.recallsOfLoad(load).some((each) => each.duty !== 'cleared')
     const [back] = round === undefined ? [] : takenBackSinceRelease(round)
     if (!held && back !== undefined) {

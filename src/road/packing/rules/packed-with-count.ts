@@ -15,7 +15,8 @@ export const packedWithCount = defineRule({
     const counted = new Map<string, number>()
     for (const line of body.counted) counted.set(line.device, (counted.get(line.device) ?? 0) + line.count)
     return set.countSheet.flatMap((line) => {
-      const here = counted.get(line.device) ?? 0
+      const devices = [line.device, ...(line.substitutes ?? [])]
+      const here = devices.reduce((sum, device) => sum + (counted.get(device) ?? 0), 0)
       if (here === line.count) return []
       const device = facts.known(line.device)?.name ?? line.device
       const what = here < line.count ? 'is missing' : 'is more than the count sheet says'

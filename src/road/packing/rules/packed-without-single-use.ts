@@ -12,7 +12,7 @@ export const packedWithoutSingleUse = defineRule({
     const single = body.counted
       .filter((line) => line.count > 0)
       .flatMap((line) => facts.known(line.device) ?? [])
-      .filter((device) => device.singleUse)
+      .filter((device) => device.singleUse && device.licensedRoute === undefined)
     return single.map((device) => ({
       weight: 'stop' as const,
       says: `${packName(facts, body.round)}: ${device.name} is for one use only. Take it out and throw it away.`,

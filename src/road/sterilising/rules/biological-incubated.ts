@@ -1,6 +1,7 @@
 import { atLeast, atMost } from '#workings/physics/at-most.ts'
 import { defineRule, type Found } from '../../rule.ts'
-import { incubationHours, incubatorFromC, incubatorToC } from '../limits.ts'
+import { biologicalIndicators } from '../biological-indicators.ts'
+import { methodOf } from '../method-of.ts'
 
 /** No growth is read only after long enough at the right warmth. */
 export const biologicalIncubated = defineRule({
@@ -11,7 +12,10 @@ export const biologicalIncubated = defineRule({
   check(facts, { body }) {
     if (body.result === 'growth') return []
     const found: Found[] = []
-    const hours = facts.policy.limit(incubationHours)
+    const load = facts.known(body.load)
+    const machine = load === undefined || load.machine === null ? undefined : facts.known(load.machine)
+    const indicator = biologicalIndicators[(machine === undefined ? undefined : methodOf(machine)) ?? 'steam']
+    const hours = facts.policy.limit(indicator.hours)
     if (!atLeast(body.incubatedHours, hours.value)) {
       found.push({
         weight: 'caution',
@@ -21,8 +25,8 @@ export const biologicalIncubated = defineRule({
         source: hours.source,
       })
     }
-    const from = facts.policy.limit(incubatorFromC)
-    const to = facts.policy.limit(incubatorToC)
+    const from = facts.policy.limit(indicator.fromC)
+    const to = facts.policy.limit(indicator.toC)
     if (body.incubatorC !== undefined && !(atLeast(body.incubatorC, from.value) && atMost(body.incubatorC, to.value))) {
       found.push({
         weight: 'caution',

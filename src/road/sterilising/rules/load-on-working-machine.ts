@@ -1,11 +1,12 @@
 import { machineName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
+import { methodOf } from '../method-of.ts'
 import { cdcPositiveIndicator, releaseTable } from '../sources.ts'
 
 /** Goods run only on a steriliser that is in service. */
 export const loadOnWorkingMachine = defineRule({
   id: 'load-on-working-machine',
-  says: 'A load of goods runs on a steam steriliser that is in service and under no open recall.',
+  says: 'A load of goods runs on a steriliser that is in service and under no open recall.',
   on: ['load-built'],
   exceptionAllowed: false,
   check(facts, { body }) {
@@ -13,8 +14,8 @@ export const loadOnWorkingMachine = defineRule({
     if (machine === undefined) return []
     const name = machineName(facts, body.machine)
     const found: Found[] = []
-    if (machine.type !== 'steamSteriliser') {
-      found.push({ weight: 'stop', says: `${name} is not a steam steriliser.`, source: releaseTable })
+    if (methodOf(machine) === undefined) {
+      found.push({ weight: 'stop', says: `${name} is not a steriliser.`, source: releaseTable })
     }
     if (body.purpose !== 'goods') return found
     if (machine.service.state === 'withdrawn') {

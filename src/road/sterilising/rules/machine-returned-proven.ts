@@ -2,6 +2,7 @@ import { machineName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import { returnAirRemoval, returnBiological } from '../limits.ts'
 import { biologicalOutcome, type LoadKnown } from '../load-fold.ts'
+import { methodOf } from '../method-of.ts'
 
 /** A steriliser goes back into service only when it is proven. */
 export const machineReturnedProven = defineRule({
@@ -11,7 +12,7 @@ export const machineReturnedProven = defineRule({
   exceptionAllowed: false,
   check(facts, { body }) {
     const machine = facts.known(body.machine)
-    if (machine?.type !== 'steamSteriliser' || machine.service.state === 'inService') return []
+    if (machine === undefined || methodOf(machine) === undefined || machine.service.state === 'inService') return []
     const name = machineName(facts, body.machine)
     const found: Found[] = []
     const biological = facts.policy.limit(returnBiological)

@@ -1,5 +1,6 @@
 import { machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
+import { methodOf } from '../method-of.ts'
 import { returnAirRemoval, returnBiological } from '../limits.ts'
 
 /** After a major repair a steriliser is proven anew. */
@@ -10,7 +11,13 @@ export const repairNeedsProof = defineRule({
   exceptionAllowed: false,
   check(facts, { body }) {
     const machine = facts.known(body.machine)
-    if (!body.major || machine?.type !== 'steamSteriliser' || machine.service.state === 'withdrawn') return []
+    if (
+      !body.major ||
+      machine === undefined ||
+      methodOf(machine) === undefined ||
+      machine.service.state === 'withdrawn'
+    )
+      return []
     const tests = facts.policy.limit(returnAirRemoval).value
     const limit = facts.policy.limit(returnBiological)
     return [

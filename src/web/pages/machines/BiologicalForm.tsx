@@ -6,6 +6,7 @@ import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { IncubationHint } from './IncubationHint.tsx'
 
 type Growth = Bodies['biological-read']['result']
 
@@ -37,6 +38,7 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
       action={w.recordBio}
       onKept={() => setResult(null)}
     >
+      <IncubationHint load={load} />
       <TextField label={w.lot} value={lot} onChange={setLot} />
       <ChoiceField label={w.growth} value={result} options={optionsOf(growth)} onChange={setResult} />
       {result === 'growth' && <p className="told">{w.growthWarns}</p>}

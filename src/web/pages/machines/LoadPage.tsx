@@ -15,6 +15,7 @@ import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { Decide } from './Decide.tsx'
+import { GasParts } from './GasParts.tsx'
 import { Indicators } from './Indicators.tsx'
 import { LogImport } from './LogImport.tsx'
 import { OpenRecall } from './OpenRecall.tsx'
@@ -57,6 +58,7 @@ function Load({ load, standing }: { readonly load: LoadKnown; readonly standing:
     >
       <NextHere load={load} standing={standing} />
       {load.cycle === null ? <LogImport load={load} /> : <Cycle load={load} />}
+      <GasParts load={load} />
       <Indicators load={load} />
       <Decide load={load} />
       <OpenRecall load={load.id} />
@@ -74,7 +76,9 @@ function NextHere({ load, standing }: { readonly load: LoadKnown; readonly stand
   const { nextLoad } = words.machines
   if (standing === 'failed')
     return <Next says={nextLoad.failed} to={paths.recall(recallOf(load.id))} action={nextLoad.recall} />
+  if (standing === 'cancelled') return <Next says={words.gas.nextCancelled} />
   if (load.cycle === null) return <Next says={nextLoad.log} />
+  if (standing === 'aerating') return <Next says={words.gas.held} />
   if (load.rounds.length > 0 && load.decision === null) {
     return <Next says={load.chemical.length === 0 ? nextLoad.chemical : nextLoad.decide} />
   }

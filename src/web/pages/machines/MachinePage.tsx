@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
+import { methodOf } from '#road/sterilising/method-of.ts'
 import { subjectKey } from '#road/subject.ts'
 import { loadsOfQuery, subjectQuery } from '../../api/queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
@@ -12,8 +13,10 @@ import { useTimes } from '../../session/unit.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { useMachineNeed } from './machine-day.ts'
+import { MachineCare } from './MachineCare.tsx'
 import { MachineService } from './MachineService.tsx'
 import { MachineTests } from './MachineTests.tsx'
+import { TodaysTests } from './TodaysTests.tsx'
 
 export function MachinePage() {
   return <Loaded query={useQuery(subjectQuery(useKey('machine')))}>{(row) => <Machine row={row} />}</Loaded>
@@ -21,7 +24,7 @@ export function MachinePage() {
 
 function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
   const machine = row.state
-  const steam = machine.type === 'steamSteriliser'
+  const sterilises = methodOf(machine) !== undefined
   const need = useMachineNeed()(machine)
   const w = words.machines
   const says = {
@@ -41,12 +44,16 @@ function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
         </p>
       }
     >
-      {steam && need === 'none' && <Next says={says.none} to={paths.build(row.subject)} action={w.build} />}
-      {steam && need === 'out' && <Next says={says.out} to={paths.buildRepeat(row.subject)} action={w.buildRepeat} />}
-      {steam && (need === 'leak' || need === 'air') && <Next says={says[need]} />}
-      {steam && <MachineTests machine={machine} need={need} />}
-      {steam && <Loads row={row} />}
+      {sterilises && need === 'none' && <Next says={says.none} to={paths.build(row.subject)} action={w.build} />}
+      {sterilises && need === 'out' && (
+        <Next says={says.out} to={paths.buildRepeat(row.subject)} action={w.buildRepeat} />
+      )}
+      {sterilises && (need === 'leak' || need === 'air') && <Next says={says[need]} />}
+      {sterilises && <TodaysTests machine={machine} />}
+      {machine.airRemoval === 'dynamic' && <MachineTests machine={machine} need={need} />}
+      {sterilises && <Loads row={row} />}
       <MachineService machine={machine} />
+      <MachineCare machine={machine} />
     </Page>
   )
 }

@@ -21,7 +21,7 @@ export function MachineTests({ machine, need }: Props) {
   const w = words.machines
   return (
     <section className="stack">
-      <h2>{w.tests}</h2>
+      <h2>{w.testForms}</h2>
       <div className="halves">
         <div className="sheet stack">
           <h3>{w.leak}</h3>

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
+import { methodOf } from '#road/sterilising/method-of.ts'
 import { subjectKey } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { Empty } from '../../components/Empty.tsx'
@@ -20,6 +21,11 @@ import { MachineLine } from './MachineLine.tsx'
 export function MachinesPage() {
   return (
     <Page title={words.machines.title} lead={words.machines.lead}>
+      <p>
+        <Link className="button" to={paths.baths}>
+          {words.baths.title}
+        </Link>
+      </p>
       <Loaded query={useQuery(knownQuery('machine'))}>{(machines) => <Machines machines={machines} />}</Loaded>
     </Page>
   )
@@ -27,7 +33,7 @@ export function MachinesPage() {
 
 function Machines({ machines }: { readonly machines: readonly KnownRow<'machine'>[] }) {
   const waiting = useWaitingLoads()
-  const sterilisers = machines.filter((row) => row.state.type === 'steamSteriliser')
+  const sterilisers = machines.filter((row) => methodOf(row.state) !== undefined)
   const washers = machines.filter((row) => row.state.type === 'washer')
   const w = words.machines
   if (sterilisers.length === 0) {

@@ -1,9 +1,11 @@
 import { useState } from 'react'
 import { useNavigate } from 'react-router'
+import { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField, Tick } from '../../components/Fields.tsx'
 import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { recallOf } from './recall-of.ts'
 
@@ -11,6 +13,9 @@ export function OpenRecall({ load }: { readonly load: SubjectId<'load'> }) {
   const navigate = useNavigate()
   const [why, setWhy] = useState('')
   const [defectProven, setDefect] = useState(false)
+  const [from, setFrom] = useState('')
+  const times = useTimes()
+  const since = Instant.safeParse(times.fromInput(from)).data
   const recall = recallOf(load)
   const w = words.machines
   return (
@@ -18,7 +23,7 @@ export function OpenRecall({ load }: { readonly load: SubjectId<'load'> }) {
       <summary>{w.recallOpen}</summary>
       <EntryForm
         kind="recall-opened"
-        body={why.length < 5 ? null : { recall, load, why, defectProven }}
+        body={why.length < 5 ? null : { recall, load, why, defectProven, ...(since === undefined ? {} : { since }) }}
         action={w.recallDo}
         onKept={() => void navigate(paths.recall(recall))}
       >
@@ -27,6 +32,14 @@ export function OpenRecall({ load }: { readonly load: SubjectId<'load'> }) {
         <Tick checked={defectProven} onChange={setDefect}>
           {w.defectProven}
         </Tick>
+        <TextField
+          label={w.recallSince}
+          hint={w.recallSinceHint}
+          type="datetime-local"
+          optional
+          value={from}
+          onChange={setFrom}
+        />
       </EntryForm>
     </details>
   )

@@ -69,7 +69,9 @@ function Figures({ report, entry }: FigureProps) {
     <dl className="row" style={{ gap: '1rem 2.5rem', margin: 0 }}>
       {figure(w.holding, report.holdingSeconds, 's')}
       {figure(w.equilibration, report.equilibrationSeconds, 's')}
-      {figure(w.f, report.fMinutes, 'min', w.fSays(report.fReferenceC, report.zK))}
+      {report.fReferenceC !== null &&
+        report.zK !== null &&
+        figure(w.f, report.fMinutes, 'min', w.fSays(report.fReferenceC, report.zK))}
       {figure(w.min, report.minC, '°C')}
       {figure(w.max, report.maxC, '°C')}
       {figure(w.spread, report.maxSpreadK, 'K')}

@@ -6,7 +6,7 @@ import type { SetKnown } from '#road/catalogue/fold.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { ChoiceField, TextField, Tick } from '../../components/Fields.tsx'
+import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
@@ -27,6 +27,7 @@ export function SealForm({ round, set }: Props) {
 function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readonly set: SetKnown }) {
   const [counted, setCounted] = useState<Counted>({})
   const [wrap, setWrap] = useState<Sealed['wrap']>('doubleWrap')
+  const [material, setMaterial] = useState<NonNullable<Sealed['material']> | ''>('')
   const [insideType, setInsideType] = useState<InsideType>('5')
   const [insideLot, setInsideLot] = useState('')
   const [outside, setOutside] = useState(true)
@@ -40,6 +41,7 @@ function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readon
     ? {
         round,
         wrap,
+        ...(material === '' ? {} : { material }),
         insideIndicator: insideType === 'none' ? null : { type: insideType, lot: insideLot },
         outsideIndicator: outside ? { type: '1', lot: outsideLot } : null,
         counted: set.countSheet.map((line) => ({ device: line.device, count: counted[line.device] ?? 0 })),
@@ -52,6 +54,13 @@ function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readon
     <EntryForm kind="pack-sealed" body={body} action={p.seal} judged>
       <CountSheet sheet={set.countSheet} counted={counted} onChange={setCounted} />
       <ChoiceField label={p.wrap} value={wrap} options={optionsOf(words.wash.wraps)} onChange={setWrap} />
+      <SelectField
+        label={p.material}
+        optional
+        value={material}
+        options={optionsOf(words.wash.materials)}
+        onChange={setMaterial}
+      />
       <ChoiceField
         label={p.inside}
         value={insideType}

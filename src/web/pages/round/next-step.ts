@@ -26,6 +26,9 @@ function whereTo(round: RoundKnown, standing: ReturnType<typeof roundStanding>):
       return paths.washRoomFor(round.id)
     case 'inspected':
       return paths.packingOf(round.id)
+    case 'inBath':
+    case 'bathReady':
+      return paths.baths
     case 'sealed':
       return paths.machines
     case 'inLoad':

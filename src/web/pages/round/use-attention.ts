@@ -1,5 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import type { KnownRow } from '#service/api-types.ts'
+import { isPressing } from '#road/sterilising/due-tests.ts'
+import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
 import { knownQuery } from '../../api/queries.ts'
 import type { BeadMark } from '../../charts/Ring.tsx'
 import type { Reason } from '../../components/Why.tsx'
@@ -11,6 +13,8 @@ import { useTimes } from '../../session/unit.ts'
 import { useNames } from '../../components/Named.tsx'
 import { spanText, standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
+import { dueMark, dueText } from '../../words/due.ts'
+import { useMachineDays } from '../../components/use-due-tests.ts'
 
 export interface Attention {
   readonly key: string
@@ -32,6 +36,8 @@ export function useAttention(rounds: readonly KnownRow<'round'>[]): readonly Att
   const setName = useNames('set')
   const { data: recalls = [] } = useQuery(knownQuery('recall', ['open']))
   const { data: machines = [] } = useQuery(knownQuery('machine', ['withdrawn']))
+  const { data: working = [] } = useQuery(knownQuery('machine', ['inService']))
+  const ofTests = useTestTrouble(working.map((row) => row.state))
   const ofRecalls = recalls.map((row): Attention => ({
     key: row.subject,
     mark: 'blocked',
@@ -53,7 +59,21 @@ export function useAttention(rounds: readonly KnownRow<'round'>[]): readonly Att
     if (trouble === null) return []
     return [{ key: row.subject, name: setName(row.state.set), to: pathOf(row.subject), ...trouble }]
   })
-  return [...ofRecalls, ...ofMachines, ...ofRounds].toSorted((a, b) => b.worse - a.worse)
+  return [...ofRecalls, ...ofMachines, ...ofTests, ...ofRounds].toSorted((a, b) => b.worse - a.worse)
+}
+
+/** The tests that a steriliser in service needs now. */
+function useTestTrouble(machines: readonly MachineKnown[]): readonly Attention[] {
+  return useMachineDays(machines).flatMap(({ machine, tests }) =>
+    tests.filter(isPressing).map((test): Attention => ({
+      key: `${machine.id} ${test.test} ${test.lot ?? ''}`,
+      mark: dueMark(test),
+      worse: test.state === 'overdue' ? 700 : 400,
+      name: machine.name,
+      says: words.machines.due.attention(dueText(test), words.machines.due.states[test.state]),
+      to: pathOf(machine.id),
+    })),
+  )
 }
 
 type Trouble = Pick<Attention, 'mark' | 'worse' | 'says' | 'why'>

@@ -2,7 +2,7 @@ import { subjectKey } from '#road/subject.ts'
 import { Link } from 'react-router'
 import type { RecallAnswer } from '#service/api-types.ts'
 import { Why } from '../../components/Why.tsx'
-import { paths } from '../../paths.ts'
+import { pathOf } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 
@@ -27,7 +27,7 @@ export function RecallLoads({ answer }: { readonly answer: RecallAnswer }) {
           {answer.loads.map((row) => (
             <tr key={row.load}>
               <th scope="row">
-                <Link to={paths.load(row.load)}>{subjectKey(row.load)}</Link>
+                <Link to={pathOf(row.load)}>{subjectKey(row.load)}</Link>
               </th>
               <td>{times.moment(row.at)}</td>
               <td>

@@ -61,8 +61,8 @@ function Recall({ answer }: { readonly answer: RecallAnswer }) {
           <dd>{answer.machine !== null && <SubjectLink id={answer.machine} />}</dd>
           <dt>{w.lastGood}</dt>
           <dd>{answer.lastGood === null ? w.noneGood : <SubjectLink id={answer.lastGood} />}</dd>
-          <dt>{words.machines.purposes.retest}</dt>
-          <dd>{w.repeats(answer.repeats.good, answer.repeats.needed)}</dd>
+          {answer.repeats.needed > 0 && <dt>{words.machines.purposes.retest}</dt>}
+          {answer.repeats.needed > 0 && <dd>{w.repeats(answer.repeats.good, answer.repeats.needed)}</dd>}
         </dl>
         {answer.coveredBy !== null && (
           <p>

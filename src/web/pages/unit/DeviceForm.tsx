@@ -1,71 +1,58 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import { useSearchParams } from 'react-router'
+import { starterDevices } from '#road/catalogue/starter.ts'
 import type { Bodies } from '#road/kinds.ts'
-import { EntryForm } from '../../components/EntryForm.tsx'
-import { ChoiceField, TextField, Tick } from '../../components/Fields.tsx'
-import { optionsOf } from '../../words/options.ts'
+import { subjectKey } from '#road/subject.ts'
+import { knownQuery } from '../../api/queries.ts'
+import { SelectField } from '../../components/Fields.tsx'
 import { words } from '../../words/words.ts'
-import { Lumens, type LumenText } from './Lumens.tsx'
-import { NameAndKey } from './NameAndKey.tsx'
-import { useNameAndKey } from './use-name-and-key.ts'
+import { DeviceFields } from './DeviceFields.tsx'
 
 type Device = Bodies['device-registered']
 
+/** A device from nothing, from a generic one, or from one that is registered. */
 export function DeviceForm({ onKept }: { readonly onKept: () => void }) {
-  const named = useNameAndKey()
-  const [contact, setContact] = useState<Device['contact'] | null>(null)
-  const [steam, setSteam] = useState<Device['steam'] | null>(null)
-  const [parts, setParts] = useState('1')
-  const [lumens, setLumens] = useState<readonly LumenText[]>([])
-  const [insulated, setInsulated] = useState(false)
-  const [optic, setOptic] = useState(false)
-  const [singleUse, setSingleUse] = useState(false)
-  const [life, setLife] = useState('')
-  const w = words.unit.register
-  const complete = named.name !== '' && named.keyText !== '' && contact !== null && steam !== null
+  const [search] = useSearchParams()
+  const copied = search.get('copy')
+  const devices = useQuery({ ...knownQuery('device'), enabled: copied !== null }).data
+  const row = devices?.find((each) => subjectKey(each.subject) === copied)
+  if (copied !== null && devices === undefined) return <p className="soft">{words.loading}</p>
+  if (row !== undefined) {
+    const { id, ...attributes } = row.state
+    return <DeviceFields initial={{ device: id, ...attributes }} onKept={onKept} />
+  }
+  return <FromStarter onKept={onKept} />
+}
+
+function FromStarter({ onKept }: { readonly onKept: () => void }) {
+  const [chosen, setChosen] = useState('')
+  const [initial, setInitial] = useState<Device | null>(null)
+  const w = words.catalogue
   return (
-    <EntryForm
-      kind="device-registered"
-      body={
-        complete
-          ? {
-              device: `device:${named.keyText}`,
-              name: named.name,
-              contact,
-              steam,
-              parts: Number(parts),
-              lumens: lumens.map(({ diameter, length }) => ({
-                diameterMm: Number(diameter),
-                lengthMm: Number(length),
-              })),
-              insulated,
-              optic,
-              singleUse,
-              ...(life === '' ? {} : { lifeInUses: Number(life) }),
-            }
-          : null
-      }
-      action={w.device}
-      onKept={onKept}
-    >
-      <NameAndKey {...named} />
-      <ChoiceField label={w.contact} value={contact} options={optionsOf(words.unit.contact)} onChange={setContact} />
-      <ChoiceField label={w.steam} value={steam} options={optionsOf(words.unit.steam)} onChange={setSteam} />
-      <Lumens lumens={lumens} onChange={setLumens} />
-      <div className="choices">
-        <Tick checked={insulated} onChange={setInsulated}>
-          {w.insulated}
-        </Tick>
-        <Tick checked={optic} onChange={setOptic}>
-          {w.optic}
-        </Tick>
-        <Tick checked={singleUse} onChange={setSingleUse}>
-          {w.singleUse}
-        </Tick>
-      </div>
-      <div className="pair">
-        <TextField label={w.parts} type="number" min={1} value={parts} onChange={setParts} />
-        <TextField label={w.life} type="number" min={1} optional value={life} onChange={setLife} />
-      </div>
-    </EntryForm>
+    <>
+      <section className="sheet stack" aria-label={w.starter}>
+        <h2>{w.starter}</h2>
+        <p className="soft">{w.starterSays}</p>
+        <div className="row" style={{ alignItems: 'end' }}>
+          <SelectField
+            label={w.generic}
+            value={chosen}
+            optional
+            options={starterDevices.map((each) => ({ value: each.device as string, label: each.name }))}
+            onChange={setChosen}
+          />
+          <button
+            type="button"
+            disabled={chosen === ''}
+            onClick={() => setInitial(starterDevices.find((each) => each.device === chosen) ?? null)}
+          >
+            {w.copy}
+          </button>
+        </div>
+        <output>{initial === null ? '' : w.copied(initial.name)}</output>
+      </section>
+      <DeviceFields key={initial?.device ?? 'new'} initial={initial} onKept={onKept} />
+    </>
   )
 }

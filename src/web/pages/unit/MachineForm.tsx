@@ -47,7 +47,7 @@ export function MachineForm({ onKept }: { readonly onKept: () => void }) {
         options={optionsOf(words.unit.machineTypes)}
         onChange={(next) => {
           setType(next)
-          setAirRemoval(next === 'washer' ? 'none' : 'dynamic')
+          setAirRemoval(next === 'steamSteriliser' ? 'dynamic' : 'none')
         }}
       />
       <ChoiceField

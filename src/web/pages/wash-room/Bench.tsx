@@ -2,6 +2,7 @@ import type { KnownRow } from '#service/api-types.ts'
 import { useNames } from '../../components/Named.tsx'
 import { words } from '../../words/words.ts'
 import { BackForm } from './BackForm.tsx'
+import { CleaningTestForm } from './CleaningTestForm.tsx'
 import { InspectForm } from './InspectForm.tsx'
 import { SoakForm } from './SoakForm.tsx'
 import { StepCard } from './StepCard.tsx'
@@ -22,6 +23,7 @@ export function Bench({ row, rounds, onDone }: Props) {
       <div className="stack">
         <h2>{title}</h2>
         {form}
+        {row.standing === 'washed' && <CleaningTestForm round={row.subject} />}
       </div>
       {row.state.set !== null && <StepCard set={row.state.set} />}
     </section>

@@ -1,7 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
 import type { DeviceKnown } from '#road/catalogue/fold.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { knownQuery, subjectQuery } from '../../api/queries.ts'
+import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
 
 /** What each device of the set in hand asks for: parts, lumens, insulation, optic. */
@@ -19,7 +21,13 @@ export function StepCard({ set }: { readonly set: SubjectId<'set'> }) {
             <li key={line.device}>
               <div className="grow">
                 <strong>
-                  {line.count} × {device?.name ?? line.device}
+                  {line.count} ×{' '}
+                  <Link
+                    to={paths.cards([line.device])}
+                    aria-label={words.catalogue.showCard(device?.name ?? line.device)}
+                  >
+                    {device?.name ?? line.device}
+                  </Link>
                 </strong>
                 <br />
                 <span className="soft">{device === undefined ? '' : asksFor(device).join('; ')}</span>
@@ -28,6 +36,9 @@ export function StepCard({ set }: { readonly set: SubjectId<'set'> }) {
           )
         })}
       </ul>
+      <Link className="button" to={paths.cards(known.state.countSheet.map((line) => line.device))}>
+        {words.catalogue.allCards}
+      </Link>
     </aside>
   )
 }

@@ -1,7 +1,9 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Bodies } from '#road/kinds.ts'
 import type { KnownRow } from '#service/api-types.ts'
 import type { SubjectId } from '#road/subject.ts'
+import { knownQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, Tick } from '../../components/Fields.tsx'
 import { useNames } from '../../components/Named.tsx'
@@ -26,13 +28,19 @@ export function WashForm({ first, rounds, onDone }: Props) {
   const [chosen, setChosen] = useState<readonly SubjectId<'round'>[]>([first])
   const [kind, setKind] = useState<How['kind']>('washer')
   const [how, setHow] = useState<How | null>(null)
+  const [outlets, setOutlets] = useState<readonly SubjectId<'outlet'>[]>([])
+  const { data: water = [] } = useQuery(knownQuery('outlet'))
   const setName = useNames('set')
   const choose = (round: SubjectId<'round'>, on: boolean) =>
     setChosen((before) => (on ? [...before, round] : before.filter((each) => each !== round)))
   return (
     <EntryForm
       kind="wash-recorded"
-      body={how === null || chosen.length === 0 ? null : { wash, rounds: [...chosen], how }}
+      body={
+        how === null || chosen.length === 0
+          ? null
+          : { wash, rounds: [...chosen], ...(outlets.length === 0 ? {} : { outlets: [...outlets] }), how }
+      }
       action={words.wash.record}
       lacking={chosen.length === 0 ? words.wash.chooseSet : undefined}
       onKept={onDone}
@@ -61,6 +69,26 @@ export function WashForm({ first, rounds, onDone }: Props) {
           setHow(null)
         }}
       />
+      {water.length > 0 && (
+        <fieldset className="field">
+          <legend>{words.water.from}</legend>
+          <div className="choices">
+            {water.map((row) => (
+              <Tick
+                key={row.subject}
+                checked={outlets.includes(row.subject)}
+                onChange={(on) =>
+                  setOutlets((before) =>
+                    on ? [...before, row.subject] : before.filter((each) => each !== row.subject),
+                  )
+                }
+              >
+                {row.state.name}
+              </Tick>
+            ))}
+          </div>
+        </fieldset>
+      )}
       {kind === 'manual' ? <ManualPart onChange={setHow} /> : <WasherPart onChange={setHow} />}
     </EntryForm>
   )

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { useSearchParams } from 'react-router'
+import { Link, useSearchParams } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
@@ -46,6 +46,11 @@ function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
       ))}
       <WaitingList standing="back" rows={begins.flatMap(open)} />
       {sets.length > 0 && <StartRounds sets={sets} />}
+      <p>
+        <Link className="button" to={paths.water}>
+          {words.water.open}
+        </Link>
+      </p>
     </>
   )
 }

@@ -2,13 +2,17 @@ import { useMutation } from '@tanstack/react-query'
 import { useId } from 'react'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { Why } from '../../components/Why.tsx'
+import { WasherChart } from '../../charts/WasherChart.tsx'
 import { keepFile } from '../../api/keep-file.ts'
+import type { WasherReading } from './read-washer-log.ts'
 import { words } from '../../words/words.ts'
 
 export interface WasherLogRead {
   readonly digest: string
   readonly a0Seconds: number | null
   readonly coldest?: string
+  readonly cycle: WasherReading['cycle']
+  readonly chart: WasherReading['chart']
 }
 
 /** Keeps a washer's log and computes the A0 of its coldest sensor; nothing is guessed where it cannot be read. */
@@ -26,7 +30,15 @@ export function WasherLog({ onRead }: { readonly onRead: (read: WasherLogRead) =
   })
   const read = reading.data
   return (
-    <div className="field">
+    <div
+      className="field"
+      onDragOver={(event) => event.preventDefault()}
+      onDrop={(event) => {
+        event.preventDefault()
+        const file = event.dataTransfer.files[0]
+        if (file !== undefined) reading.mutate(file)
+      }}
+    >
       <label htmlFor={id}>{words.wash.log}</label>
       <input
         id={id}
@@ -39,7 +51,7 @@ export function WasherLog({ onRead }: { readonly onRead: (read: WasherLogRead) =
         }}
       />
       <span id={`${id}-says`} className="soft small">
-        {words.wash.logSays}
+        {words.wash.logSays} {words.wash.logDrop}
       </span>
       <output>
         {reading.isPending && words.wash.logReading}
@@ -63,6 +75,16 @@ export function WasherLog({ onRead }: { readonly onRead: (read: WasherLogRead) =
             </strong>
           ))}
       </output>
+      {read !== undefined && <WasherChart {...read.chart} cycle={read.cycle} />}
+      {read !== undefined && (
+        <ul className="plain">
+          {read.cycle.findings
+            .filter(({ weight }) => weight !== 'note')
+            .map(({ rule, says }) => (
+              <li key={`${rule} ${says}`}>{says}</li>
+            ))}
+        </ul>
+      )}
       {reading.error !== null && <ProblemNote error={reading.error} />}
     </div>
   )

@@ -1,57 +1,51 @@
-import { a0Seconds } from '#workings/physics/a0.ts'
-import { cellNumber } from '#workings/steam/cell.ts'
-import { readLogText, type LogTable } from '#workings/steam/log-text.ts'
-import { readTimes, timeFormatOf } from '#workings/steam/log-time.ts'
-import { isUnusable } from '#workings/steam/unusable.ts'
 import { describeProblem } from '#units/problem.ts'
+import { figure } from '#workings/steam/series.ts'
+import { isUnusable } from '#workings/steam/unusable.ts'
+import { readWasherCycles, type WasherCycleReading } from '#workings/washer/read-washer-cycles.ts'
+import { readWasherLog as channelsIn } from '#workings/washer/washer-log.ts'
+import { washerPrograms } from '#workings/washer/washer-program.ts'
 
 export interface WasherReading {
   readonly a0Seconds: number | null
   readonly coldest?: string
+  readonly cycle: WasherCycleReading
+  readonly chart: WasherChartData
 }
 
-const phaseName = /phase|stage|step/i
-const dryingName = /dry/i
+export interface WasherChartData {
+  readonly seconds: readonly number[]
+  readonly channels: readonly { readonly name: string; readonly celsius: readonly (number | null)[] }[]
+}
+
+const points = 600
 
 /**
- * The A0 of the coldest temperature column. Where the log names its phases, drying ends the count;
- * a log without readable times or temperatures gives no figure.
+ * The last cycle of a washer's log, read by the programme whose band it enters. What cannot be told from the log is not
+ * evaluable, and no figure is given for it.
  */
 export function readWasherLog(text: string): WasherReading {
-  const table = readLogText(text)
-  if (isUnusable(table)) throw new RangeError(describeProblem(table.problem))
-  const time = table.header.findIndex((name) => /time|elapsed|second|clock/i.test(name))
-  if (time < 0) return { a0Seconds: null }
-  const { seconds } = readTimes(table, time, timeFormatOf(table, time))
-  const phase = table.header.findIndex((name) => phaseName.test(name))
-  const drying = phase < 0 ? -1 : table.rows.findIndex((row) => dryingName.test(row[phase] ?? ''))
-  const figures = table.header.flatMap((name, column) => {
-    if (column === time || !isTemperature(table, column)) return []
-    const whole = samplesOf(table, column, seconds, table.rows.length)
-    const counted = drying < 0 ? whole : samplesOf(table, column, seconds, drying)
-    return whole.length < 2
-      ? []
-      : [{ name, whole: a0Seconds(whole), counted: counted.length < 2 ? 0 : a0Seconds(counted) }]
-  })
-  const [first, ...others] = figures
-  if (first === undefined) return { a0Seconds: null }
-  const coldest = others.reduce((least, each) => (each.whole < least.whole ? each : least), first)
-  return { a0Seconds: Math.round(coldest.counted), coldest: coldest.name }
+  const readings = washerPrograms.map(({ key }) => readWasherCycles({ log: text, program: key }))
+  const [first] = readings
+  if (first === undefined || isUnusable(first)) {
+    throw new RangeError(first === undefined ? 'no programme' : describeProblem(first.problem))
+  }
+  const lasts = readings.flatMap((read) => (isUnusable(read) ? [] : (read.cycles.at(-1) ?? [])))
+  const cycle = lasts.find((each) => each.disinfection !== null) ?? lasts[0]
+  if (cycle === undefined) throw new RangeError('the log has no cycle')
+  const a0Seconds = cycle.a0Seconds === null ? null : Math.round(cycle.a0Seconds)
+  const coldest = cycle.coldestChannel
+  return { a0Seconds, ...(coldest === null ? {} : { coldest }), cycle, chart: chartOf(text) }
 }
 
-function isTemperature({ header, units }: LogTable, column: number): boolean {
-  const name = header[column] ?? ''
-  const unit = /[([]([^)\]]*)[)\]]\s*$/.exec(name)?.[1] ?? (/temp/i.test(name) ? 'C' : '')
-  return /(?:^|[^a-z])(?:°|deg)?\s?C(?:[^a-z]|$)/i.test(`${units?.[column] ?? ''} ${unit}`)
-}
-
-function samplesOf(table: LogTable, column: number, seconds: Float64Array, rows: number) {
-  return table.rows
-    .slice(0, rows)
-    .map((row, index) => ({
-      seconds: seconds[index] ?? Number.NaN,
-      temperatureC: cellNumber(row[column] ?? '', table.decimalComma),
-    }))
-    .filter((sample) => !Number.isNaN(sample.seconds) && !Number.isNaN(sample.temperatureC))
-    .toSorted((a, b) => a.seconds - b.seconds)
+function chartOf(text: string): WasherChartData {
+  const log = channelsIn(text, undefined)
+  if (isUnusable(log)) return { seconds: [], channels: [] }
+  const step = Math.max(1, Math.ceil(log.seconds.length / points))
+  const kept = Array.from(log.seconds.keys()).filter((place) => place % step === 0)
+  return {
+    seconds: kept.map((place) => log.seconds[place] ?? 0),
+    channels: log.channels
+      .filter(({ role }) => role === 'temperature')
+      .map(({ name, values }) => ({ name, celsius: kept.map((place) => figure(values[place])) })),
+  }
 }

@@ -1,5 +1,6 @@
 import type { Bodies } from '#road/kinds.ts'
 import type { BiologicalOutcome } from '#road/sterilising/load-fold.ts'
+import { dueWords } from './due.ts'
 import type { CycleReport, LoadPurpose } from '#road/sterilising/entries.ts'
 
 const purposes: Record<LoadPurpose, string> = {
@@ -70,6 +71,7 @@ const criteria: Readonly<Record<string, string>> = {
 }
 
 export const machineWords = {
+  ...dueWords,
   purposes,
   passed,
   verdicts,

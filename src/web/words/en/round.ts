@@ -95,6 +95,8 @@ export const roundWords = {
     washed: { says: 'Inspect it.', action: 'To the wash room' },
     sentBack: { says: 'Wash it again: the inspection did not pass.', action: 'To the wash room' },
     inspected: { says: 'Count and pack it.', action: 'Pack this set' },
+    inBath: { says: 'Take it out when its clock ends, rinse it, decide.', action: 'To the baths' },
+    bathReady: { says: 'Use it at once: it cannot be stored.', action: 'To the baths' },
     sealed: { says: 'Put it into a load.', action: 'To the machines' },
     inLoad: { says: 'Log the cycle, read the indicators, decide the load.', action: 'To its load' },
     quarantined: { says: 'In quarantine: see what its load still lacks.', action: 'To its load' },

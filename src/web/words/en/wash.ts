@@ -8,6 +8,13 @@ const solutions: Record<Bodies['soak-started']['solution'], string> = {
   water: 'Water',
   foam: 'Foam',
 }
+const materials: Record<NonNullable<Bodies['pack-sealed']['material']>, string> = {
+  cellulose: 'Paper or another cellulose',
+  linen: 'Linen',
+  synthetic: 'Synthetic, no cellulose',
+  metalContainer: 'Metal container',
+  plasticContainer: 'Plastic container',
+}
 const answered: Record<Manual['lumensBrushed'], string> = { yes: 'Yes', no: 'No', noLumen: 'No lumen' }
 const rinses: Record<Manual['finalRinse'], string> = {
   tap: 'Tap water',
@@ -45,6 +52,7 @@ export const washWords = {
   works,
   insulation,
   wraps,
+  materials,
   insideTypes,
   title: 'Wash room',
   lead: 'From last use to clean, dry and looked at.',
@@ -86,6 +94,12 @@ export const washWords = {
   program: 'Program',
   log: 'Washer log',
   logSays: 'The A0 is computed from the coldest sensor of the log. Without a log it is not evaluable.',
+  chart: {
+    label: 'Temperatures of this wash',
+    counted: 'counted up to here',
+    axes: (minutes: number, coldest: string) => `°C over ${minutes} min; thick: ${coldest}, the coldest; dashed: 65 °C`,
+  },
+  logDrop: 'Drop the log here, or choose it.',
   logChoose: 'Choose the log',
   logReading: 'Reading the log…',
   timeColumn: 'Time column',
@@ -127,6 +141,7 @@ export const washWords = {
     tooMany: (n: number) => `${n} too many`,
     fits: 'as wanted',
     wrap: 'Wrap',
+    material: 'What the wrap is made of',
     inside: 'Indicator inside',
     insideLot: 'Lot of the inside indicator',
     none: 'None',

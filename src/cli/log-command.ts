@@ -1,0 +1,138 @@
+import { parseArgs } from 'node:util'
+import type { z } from 'zod'
+import { describeProblem, type Problem } from '#units/problem.ts'
+import { citeSource } from '#units/source.ts'
+import type { LogCriterion } from '#workings/logs/judged.ts'
+import type { CriterionResult } from '#workings/steam/criterion.ts'
+import type { SteamFinding } from '#workings/steam/finding.ts'
+import { type CommandIo, exit } from './command.ts'
+import { readJsonFile, readLogFile } from './read-cycle-files.ts'
+import { caution } from './read-cycle-text.ts'
+
+/** What every reading of a log has, whatever the machine. */
+export interface JudgedReading {
+  readonly verdict: CriterionResult
+  readonly criteria: readonly LogCriterion[]
+  readonly findings: readonly SteamFinding[]
+}
+
+export interface LogCommand<Program, Map, Reading extends JudgedReading> {
+  readonly name: string
+  readonly program: z.ZodType<Program>
+  readonly map: z.ZodType<Map>
+  readonly hasKey: (key: string) => boolean
+  readonly read: (request: {
+    readonly log: string
+    readonly program: string | Program
+    readonly map: Map | undefined
+    readonly cycle: number | undefined
+  }) =>
+    | { readonly kind: 'read'; readonly cycles: readonly Reading[] }
+    | { readonly kind: 'unusable'; readonly problem: Problem }
+  /** The lines for people between the verdict and the criteria. */
+  readonly figures: (reading: Reading) => readonly string[]
+}
+
+const verdictExit: Readonly<Record<CriterionResult, number>> = { met: 0, notMet: 3, notEvaluable: 4 }
+const resultWords: Readonly<Record<CriterionResult, string>> = {
+  met: 'met',
+  notMet: 'NOT MET',
+  notEvaluable: 'not evaluable',
+}
+
+/**
+ * `NAME FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]`. Exit 0 met, 3 not met, 4 not evaluable,
+ * 2 unusable input with one line on stderr; of several cycles the worst decides.
+ */
+export async function runLogCommand<Program, Map, Reading extends JudgedReading>(
+  command: LogCommand<Program, Map, Reading>,
+  args: readonly string[],
+  io: CommandIo,
+): Promise<number> {
+  const wanted = argsOf(command.name, args)
+  if (typeof wanted === 'string') return refuse(io, wanted)
+  const inFile = /\.json$/i.test(wanted.program) && !command.hasKey(wanted.program)
+  const program = inFile ? await readJsonFile(wanted.program, 'program', command.program) : wanted.program
+  if (typeof program === 'object' && program.kind === 'problem') return refuse(io, program.says)
+  const map = wanted.map === undefined ? null : await readJsonFile(wanted.map, 'map', command.map)
+  if (map?.kind === 'problem') return refuse(io, map.says)
+  const log = await readLogFile(wanted.file, io)
+  if (log.kind === 'problem') return refuse(io, log.says)
+  const result = command.read({
+    log: log.text,
+    program: typeof program === 'string' ? program : program.value,
+    map: map?.value,
+    cycle: wanted.cycle,
+  })
+  if (result.kind === 'unusable') return refuse(io, describeProblem(result.problem))
+  const { cycles } = result
+  const json = () => `${JSON.stringify(cycles.length === 1 ? cycles[0] : cycles, null, 2)}\n`
+  await io.stdout.write(
+    wanted.json ? json() : cycles.map((each, place) => textOf(command, each, place, cycles.length)).join('\n'),
+  )
+  const verdicts = new Set(cycles.map(({ verdict }) => verdict))
+  if (verdicts.has('notMet')) return verdictExit.notMet
+  return verdicts.has('notEvaluable') ? verdictExit.notEvaluable : verdictExit.met
+}
+
+interface Args {
+  readonly file: string
+  readonly program: string
+  readonly map: string | undefined
+  readonly cycle: number | undefined
+  readonly json: boolean
+}
+
+function argsOf(name: string, args: readonly string[]): Args | string {
+  const usage = `${name} FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]`
+  const wrong = `arguments: wanted ${usage}, current value is ${JSON.stringify(args.join(' '))}`
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        program: { type: 'string' },
+        map: { type: 'string' },
+        cycle: { type: 'string' },
+        json: { type: 'boolean' },
+      },
+    })
+    const [file, ...more] = positionals
+    if (file === undefined || more.length > 0 || values.program === undefined) return wrong
+    const cycle = values.cycle === undefined ? undefined : Number(values.cycle)
+    if (cycle !== undefined && !(Number.isInteger(cycle) && cycle >= 1))
+      return `--cycle: wanted a whole number >= 1, current value is ${JSON.stringify(values.cycle)}`
+    return { file, program: values.program, map: values.map, cycle, json: values.json ?? false }
+  } catch {
+    return wrong
+  }
+}
+
+function textOf<Program, Map, Reading extends JudgedReading>(
+  command: LogCommand<Program, Map, Reading>,
+  reading: Reading,
+  place: number,
+  cycles: number,
+): string {
+  return [
+    `Cycle ${place + 1} of ${cycles}: ${resultWords[reading.verdict]}`,
+    '',
+    ...command.figures(reading).map((line) => `  ${line}`),
+    '',
+    ...reading.criteria.flatMap(({ title, result, says, source }) => [
+      `  ${resultWords[result].padEnd(14)} ${title}: ${says}`,
+      `  ${''.padEnd(14)} ${citeSource(source)}`,
+    ]),
+    ...(reading.findings.length === 0
+      ? []
+      : ['', 'Findings', ...reading.findings.map(({ weight, says }) => `  ${weight}: ${says}`)]),
+    '',
+    caution,
+    '',
+  ].join('\n')
+}
+
+async function refuse(io: CommandIo, line: string): Promise<number> {
+  await io.stderr.write(`${line}\n`)
+  return exit.unusableInput
+}

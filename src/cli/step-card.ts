@@ -1,0 +1,54 @@
+import { parseSubject, type SubjectId } from '#road/subject.ts'
+import { policyFrom } from '#road/policy.ts'
+import { unitPolicy } from '#road/gather.ts'
+import { citeSource } from '#units/source.ts'
+import { hldForLaparoscope } from '#road/catalogue/limits.ts'
+import { offersOfUnit } from '#road/catalogue/offers-of-unit.ts'
+import { routeOf } from '#road/catalogue/route/route.ts'
+import { cardText, stepCard } from '#road/catalogue/step-card.ts'
+import { readRow } from '#service/known-row.ts'
+import { type CommandIo, exit } from './command.ts'
+import { notKnown, refuse } from './known.ts'
+import { onUnit, type UnitCall } from './on-unit.ts'
+
+/** `step-card DEVICE`: the steps of one device from the catalogue, each with its source. */
+export function runStepCard(args: string[], io: CommandIo): Promise<number> {
+  return onUnit(
+    { usage: 'step-card DEVICE [--json]', options: { json: 'yes' }, mostWords: 1, makes: false, run },
+    args,
+    io,
+  )
+}
+
+async function run({ reader, words, flags }: UnitCall, io: CommandIo): Promise<number> {
+  const [word = ''] = words
+  const id = parseSubject(word.includes(':') ? word : `device:${word}`)
+  if (id === undefined || !id.startsWith('device:')) return refuse(io, 'subject: wanted device:KEY')
+  const row = await readRow(reader, id as SubjectId<'device'>)
+  if (row === undefined) return notKnown(io, id)
+  const device = row.state
+  const policy = policyFrom((await readRow(reader, unitPolicy))?.state)
+  const machines = (await reader.knownOfKind('machine', { limit: 500 })).map((each) => each.known)
+  const baths = (await reader.knownOfKind('bath', { limit: 500, standings: ['inUse'] })).map((each) => each.known)
+  const ask = {
+    toStore: true,
+    hldForLaparoscope: policy.limit(hldForLaparoscope).value,
+    offers: offersOfUnit(machines, baths),
+  }
+  const card = stepCard(device, routeOf(device, ask), policy)
+  if (flags['json'] === true) {
+    await io.stdout.write(`${JSON.stringify({ device: id, ...card }, null, 2)}\n`)
+    return exit.ok
+  }
+  await io.stdout.write(`${card.name}\n\n`)
+  for (const line of card.lines) await io.stdout.write(`${line.step.padEnd(11)} ${cardText(line)}\n`)
+  await io.stdout.write(
+    `\n${card.unverified} lines rest on a source that nobody has confirmed. ${citeSource(makers)}\n`,
+  )
+  return exit.ok
+}
+
+const makers = {
+  title: 'The instructions of the maker decide over each line',
+  status: 'confirmed',
+} as const

@@ -1,0 +1,32 @@
+import type { Instant } from '../instant.ts'
+
+/** What happened to a bath, as far as it says how strong the bath was. */
+export type BathEvent<Use> =
+  | { readonly kind: 'strip'; readonly at: Instant; readonly passed: boolean | null }
+  | { readonly kind: 'toppedUp'; readonly at: Instant }
+  | { readonly kind: 'use'; readonly at: Instant; readonly use: Use; readonly ownStripPassed: boolean }
+
+/**
+ * The uses that no passed strip speaks for once a bath has failed: those since the last pass, but not the one that this
+ * pass was read for. A pass also speaks for what went before it, since a bath only weakens, until somebody topped it up.
+ */
+export function usesInDoubt<Use>(events: readonly BathEvent<Use>[]): readonly Use[] {
+  const inOrder = events.toSorted((a, b) => (a.at === b.at ? 0 : a.at < b.at ? -1 : 1))
+  const found: Use[] = []
+  let open: Use[] = []
+  for (const event of inOrder) {
+    switch (event.kind) {
+      case 'strip':
+        if (event.passed === true) open = []
+        break
+      case 'toppedUp':
+        found.push(...open)
+        open = []
+        break
+      case 'use':
+        if (!event.ownStripPassed) open.push(event.use)
+        break
+    }
+  }
+  return [...found, ...open]
+}

@@ -1,0 +1,20 @@
+import { defineRule } from '../../rule.ts'
+import { noGlutaraldehydeForMycobacteria } from '../patient-limits.ts'
+import { useAtDecision, useAtStart } from '../use-from-facts.ts'
+
+/** Glutaraldehyde is not relied on against mycobacteria. */
+export const bathNotForMycobacteria = defineRule({
+  id: 'bath-not-for-mycobacteria',
+  says: 'Glutaraldehyde is not relied on where mycobacteria are suspected.',
+  on: ['immersion-started', 'immersion-decided'],
+  exceptionAllowed: false,
+  check(facts, entry) {
+    if (entry.kind === 'immersion-started') {
+      const use = useAtStart(facts, entry.body, entry.happenedAt)
+      return use === undefined ? [] : noGlutaraldehydeForMycobacteria(use.product, entry.body)
+    }
+    const use = entry.body.outcome === 'readyForUse' ? useAtDecision(facts, entry.body, entry.happenedAt) : undefined
+    const started = facts.known(entry.body.immersion)?.started ?? null
+    return use === undefined || started === null ? [] : noGlutaraldehydeForMycobacteria(use.product, started)
+  },
+})

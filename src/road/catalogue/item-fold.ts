@@ -1,0 +1,49 @@
+import type { Fold } from '../fold.ts'
+import type { Instant } from '../instant.ts'
+import type { Bodies } from '../kinds.ts'
+import type { SubjectId } from '../subject.ts'
+
+export interface ItemKnown {
+  readonly id: SubjectId<'item'>
+  readonly device: SubjectId<'device'> | null
+  readonly serial: string | null
+  /** Uses before its first set here began to count; see `SetKnown.itemUses`. */
+  readonly usesBefore: number
+  readonly repairs: readonly { readonly at: Instant; readonly what: string }[]
+  readonly insulation: readonly { readonly at: Instant; readonly result: 'passed' | 'failed' }[]
+  readonly retired: { readonly at: Instant; readonly because: Bodies['item-retired']['because'] } | null
+}
+
+export const itemFold: Fold<'item', ItemKnown> = {
+  subject: 'item',
+  begin: (id) => ({ id, device: null, serial: null, usesBefore: 0, repairs: [], insulation: [], retired: null }),
+  evolve(state, entry) {
+    const at = entry.happenedAt
+    switch (entry.kind) {
+      case 'item-registered':
+        return {
+          ...state,
+          device: entry.body.device,
+          serial: entry.body.serial ?? null,
+          usesBefore: entry.body.usesBefore ?? 0,
+        }
+      case 'item-repaired':
+        return { ...state, repairs: [...state.repairs, { at, what: entry.body.what }] }
+      case 'item-insulation-tested':
+        return { ...state, insulation: [...state.insulation, { at, result: entry.body.result }] }
+      case 'item-retired':
+        return { ...state, retired: { at, because: entry.body.because } }
+      default:
+        return state
+    }
+  },
+  standing(state) {
+    if (state.retired !== null) return 'retired'
+    return insulationFaulty(state) ? 'insulationFaulty' : 'registered'
+  },
+}
+
+/** Whether the last test of the insulation failed and no repair with a passed test came after it. */
+export function insulationFaulty(item: ItemKnown): boolean {
+  return item.insulation.at(-1)?.result === 'failed'
+}

@@ -1,0 +1,11 @@
+import { defineRule } from '../../rule.ts'
+import { devicesAgainstMachine } from '../devices-against-machine.ts'
+
+/** What a pack was sealed for may not be the machine that it is put into. */
+export const loadByMakersList = defineRule({
+  id: 'load-by-makers-list',
+  says: 'A load holds only devices whose makers list its method, and that bear it.',
+  on: ['load-built'],
+  exceptionAllowed: false,
+  check: (facts, { body }) => devicesAgainstMachine(facts, body.machine, body.rounds),
+})

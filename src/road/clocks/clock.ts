@@ -1,0 +1,30 @@
+import type { BathKnown } from '../baths/bath-fold.ts'
+import type { ImmersionKnown } from '../baths/immersion-fold.ts'
+import type { Instant } from '../instant.ts'
+import type { Policy } from '../policy.ts'
+import type { LoadKnown } from '../sterilising/load-fold.ts'
+import type { SubjectId } from '../subject.ts'
+
+/** Something that runs out at a known time. It is worked out from the record, so every screen shows the same. */
+export interface Clock {
+  /** Unlike any other; the same on every screen and after every reload. */
+  readonly key: string
+  readonly kind: 'contact' | 'aeration'
+  readonly subject: SubjectId
+  /** Where somebody has to go when it ends. */
+  readonly at: SubjectId
+  /** What it is about, as data: the agent and the place. */
+  readonly label: string
+  readonly startedAt: Instant
+  readonly endsAt: Instant
+}
+
+/** What the clocks are worked out from. A further source of clocks adds what it needs to know. */
+export interface ClockFacts {
+  readonly policy: Policy
+  readonly immersions: readonly ImmersionKnown[]
+  readonly baths: readonly BathKnown[]
+  readonly loads?: readonly LoadKnown[]
+}
+
+export type ClockSource = (facts: ClockFacts) => readonly Clock[]

@@ -1,0 +1,97 @@
+import type { BottleControls } from '../baths/strip-bottle.ts'
+import type { Fold } from '../fold.ts'
+import type { Instant } from '../instant.ts'
+import type { Bodies } from '../kinds.ts'
+import type { Step } from '../round.ts'
+import type { SubjectId } from '../subject.ts'
+import type { LotOf } from './entries.ts'
+
+export interface LotKnown {
+  readonly id: SubjectId<'lot'>
+  readonly of: LotOf
+  readonly name: string
+  readonly number: string
+  readonly madeAt: Instant | null
+  readonly openedAt: Instant | null
+  readonly expiresAt: Instant | null
+  /** Of a bottle: when it is thrown away, whatever its expiry. */
+  readonly discardAt: Instant | null
+  readonly controls: BottleControls | null
+  readonly control: Step<Omit<Bodies['lot-quality-controlled'], 'lot'>> | null
+  readonly withdrawn: Step<Omit<Bodies['lot-withdrawn'], 'lot'>> | null
+}
+
+export const lotFold: Fold<'lot', LotKnown> = {
+  subject: 'lot',
+  begin: (id) => ({
+    id,
+    of: 'other',
+    name: '',
+    number: '',
+    madeAt: null,
+    openedAt: null,
+    expiresAt: null,
+    discardAt: null,
+    controls: null,
+    control: null,
+    withdrawn: null,
+  }),
+  evolve(state, entry) {
+    const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
+    switch (entry.kind) {
+      case 'lot-opened': {
+        const { of, name, number, expiresAt, madeAt } = entry.body
+        return { ...state, of, name, number, expiresAt, madeAt: madeAt ?? null, openedAt: entry.happenedAt }
+      }
+      case 'strip-bottle-opened': {
+        const { number, expiresAt, discardAt, fullStrength, halfStrength } = entry.body
+        const controls = { fullStrength, halfStrength }
+        return { ...state, of: 'strengthStrip', number, expiresAt, discardAt, controls, openedAt: entry.happenedAt }
+      }
+      case 'bath-poured':
+        // A container that nobody took into use by itself is known from the bath that it went into.
+        return state.openedAt === null
+          ? { ...state, of: 'chemical', expiresAt: entry.body.expiresAt, openedAt: entry.happenedAt }
+          : state
+      case 'lot-quality-controlled': {
+        const { lot: _, ...control } = entry.body
+        return { ...state, control: step(control) }
+      }
+      case 'lot-withdrawn': {
+        const { lot: _, ...withdrawn } = entry.body
+        return { ...state, withdrawn: step(withdrawn) }
+      }
+      default:
+        return state
+    }
+  },
+  standing: lotStanding,
+}
+
+export type LotStanding = 'usable' | 'rejected' | 'withdrawn'
+
+/** Whether a lot was found bad: then what it was used for is in doubt. One that is used up or has expired is not. */
+export function lotIsBad(lot: LotKnown): boolean {
+  const { controls, control, withdrawn } = lot
+  const failedControls =
+    controls !== null &&
+    (controls.fullStrength.passed < controls.fullStrength.tried ||
+      controls.halfStrength.failed < controls.halfStrength.tried)
+  return (
+    failedControls || control?.result === 'failed' || withdrawn?.because === 'faulty' || withdrawn?.because === 'notice'
+  )
+}
+
+export function lotStanding(lot: LotKnown): LotStanding {
+  if (lotIsBad(lot)) return 'rejected'
+  return lot.withdrawn === null ? 'usable' : 'withdrawn'
+}
+
+/** Why a lot may not be used at this moment; undefined when it may. */
+export function lotMisfit(lot: LotKnown, at: Instant): string | undefined {
+  if (lot.withdrawn !== null && lot.withdrawn.at <= at) return `was taken out of use: ${lot.withdrawn.why}`
+  if (lotIsBad(lot)) return 'did not pass its trial'
+  if (lot.expiresAt !== null && at > lot.expiresAt) return 'has expired'
+  if (lot.discardAt !== null && at > lot.discardAt) return 'has been open for too long'
+  return undefined
+}

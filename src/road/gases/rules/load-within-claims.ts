@@ -1,0 +1,51 @@
+import { channelsOf, fitsClaim } from '../../catalogue/route/fits-claim.ts'
+import { packName } from '../../naming.ts'
+import { defineRule, type Found } from '../../rule.ts'
+import { devicesOf } from '../../set-content.ts'
+import { methodOf } from '../../sterilising/method-of.ts'
+import { peroxideClaims } from '../sources.ts'
+
+/** Lumens and mass of a peroxide load keep a claim of its steriliser. */
+export const loadWithinClaims = defineRule({
+  id: 'load-within-claims',
+  says: 'Every lumen in a load for hydrogen peroxide fits one claim of the steriliser as a pair of diameter and length, and the load keeps the lumens and the mass of that claim.',
+  on: ['load-built'],
+  exceptionAllowed: false,
+  check(facts, { body }) {
+    const machine = facts.known(body.machine)
+    if (machine === undefined || methodOf(machine) !== 'hydrogenPeroxide') return []
+    const inLoad = body.rounds.flatMap((round) => devicesOf(facts, round).map((device) => ({ round, device })))
+    const lumens = inLoad.reduce((sum, { device }) => sum + channelsOf(device.lumens), 0)
+    const masses = body.rounds.map((round) => facts.known(round)?.sealed?.massKg)
+    const massKg = masses.every((mass) => mass !== undefined) ? masses.reduce((sum, mass) => sum + mass, 0) : null
+    return inLoad
+      .filter(({ device }) => device.lumens.length > 0)
+      .flatMap(({ round, device }): Found[] => {
+        const name = `${device.name} in ${packName(facts, round)}`
+        const claims = machine.lumenClaims ?? []
+        if (claims.length === 0) {
+          const says = `${name} has a lumen, and no lumen claim of this steriliser is on file. Register its claims, or take another method.`
+          return [{ weight: 'notEvaluable', says, source: peroxideClaims }]
+        }
+        const fits = claims.map((claim) =>
+          fitsClaim(device.lumens, claim, { lumens, massKg, otherDevices: inLoad.length > 1 }),
+        )
+        if (fits.some((fit) => fit.kind === 'fits')) return []
+        const unknown = fits.find((fit) => fit.kind === 'notStated')
+        if (unknown?.kind === 'notStated') {
+          return [{ weight: 'notEvaluable', says: `${name}: ${unknown.what} is not on file.`, source: peroxideClaims }]
+        }
+        const because = fits
+          .map((fit, place) => `${claims[place]?.id ?? ''}: ${fit.kind === 'doesNotFit' ? fit.because : ''}`)
+          .join('; ')
+        return [
+          {
+            weight: 'stop',
+            says: `${name} fits no claim of this steriliser. Take it out and send it by another method.`,
+            measured: because,
+            source: peroxideClaims,
+          },
+        ]
+      })
+  },
+})

@@ -1,0 +1,106 @@
+import type { Source } from '#units/source.ts'
+import type { Instant } from '../instant.ts'
+import type { Policy } from '../policy.ts'
+import { isProving } from './is-proving.ts'
+import { returnAirRemoval, returnBiological } from './limits.ts'
+import { biologicalOutcome, type LoadKnown, loadTime } from './load-fold.ts'
+import type { MachineKnown } from './machine-fold.ts'
+import { methodOf } from './method-of.ts'
+
+/**
+ * Whether a steriliser is proven: never on this record; proven; or in need of being proven anew, with why and how far.
+ */
+export interface Qualification {
+  readonly state: 'never' | 'qualified' | 'needsProof'
+  readonly because: 'notOnRecord' | 'proven' | 'majorRepair' | 'outOfService'
+  /** When it was proven, repaired or stopped. */
+  readonly at: Instant | null
+  /** Cycle types that lack good results in a row. */
+  readonly programsOpen: readonly string[]
+  readonly biological: { readonly good: number; readonly needed: number }
+  /** Null where no air-removal test is asked. */
+  readonly airRemoval: { readonly passed: number; readonly needed: number } | null
+  readonly source: Source
+}
+
+/** Works out the qualification from the machine and the loads that were run to prove it, in any order. */
+export function qualificationOf(
+  machine: MachineKnown,
+  proving: readonly LoadKnown[],
+  policy: Policy,
+): Qualification | undefined {
+  if (methodOf(machine) === undefined) return undefined
+  const { value: needed, source } = policy.limit(returnBiological)
+  const repaired = machine.majorRepairAt ?? null
+  const { state, since } = machine.service
+  const returned = state === 'inService' ? since : null
+  const out = state === 'withdrawn'
+  const from = later(out ? since : null, repaired)
+  const rows = rowsByProgram(machine.programs, proving, { from, needed })
+  const programsOpen = [...rows].filter(([, row]) => row.best < needed).map(([program]) => program)
+  const vacuum = machine.airRemoval === 'dynamic'
+  const airNeeded = policy.limit(returnAirRemoval).value
+  const rest = {
+    programsOpen,
+    biological: { good: Math.max(0, ...[...rows.values()].map((row) => row.best)), needed },
+    airRemoval: vacuum ? { passed: machine.airRemovalPasses, needed: airNeeded } : null,
+    source,
+  }
+  if (out) return { state: 'needsProof', because: 'outOfService', at: since, ...rest }
+  const provenAt =
+    [...rows.values()]
+      .flatMap((row) => row.provenAt ?? [])
+      .sort()
+      .at(-1) ?? null
+  const proven = later(returned, provenAt)
+  if (repaired !== null && (proven === null || proven < repaired)) {
+    return { state: 'needsProof', because: 'majorRepair', at: repaired, ...rest }
+  }
+  return proven === null
+    ? { state: 'never', because: 'notOnRecord', at: null, ...rest }
+    : { state: 'qualified', because: 'proven', at: proven, ...rest }
+}
+
+interface Row {
+  readonly best: number
+  readonly provenAt: Instant | null
+}
+
+/** For each cycle type, the longest row of good results since a moment; growth and a failed cycle begin it anew. */
+function rowsByProgram(
+  programs: readonly string[],
+  proving: readonly LoadKnown[],
+  { from, needed }: { readonly from: Instant | null; readonly needed: number },
+): ReadonlyMap<string, Row> {
+  const inOrder = [...proving]
+    .filter((load) => isProving(load) && (from === null || (loadTime(load) ?? '') >= from))
+    .sort((a, b) => ((loadTime(a) ?? '') < (loadTime(b) ?? '') ? -1 : 1))
+  return new Map(
+    programs.map((program) => [
+      program,
+      rowOf(
+        inOrder.filter((load) => load.program === program),
+        needed,
+      ),
+    ]),
+  )
+}
+
+function rowOf(loads: readonly LoadKnown[], needed: number): Row {
+  let row = 0
+  let best = 0
+  let provenAt: Instant | null = null
+  for (const load of loads) {
+    const outcome = biologicalOutcome(load)
+    if (outcome === 'positive' || load.cycle?.report.verdict === 'notMet') row = 0
+    else if (outcome === 'negative') row += 1
+    best = Math.max(best, row)
+    if (row >= needed) provenAt = loadTime(load)
+  }
+  return { best, provenAt }
+}
+
+function later(a: Instant | null, b: Instant | null): Instant | null {
+  if (a === null || b === null) return a ?? b
+  return a > b ? a : b
+}

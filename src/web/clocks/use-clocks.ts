@@ -1,0 +1,26 @@
+import { useQuery } from '@tanstack/react-query'
+import { useMemo } from 'react'
+import { clocksFrom, type ToldClock } from '#road/clocks/clocks-from.ts'
+import { instant } from '#road/instant.ts'
+import { knownQuery } from '../api/queries.ts'
+import { useNow } from '../session/use-now.ts'
+import { usePolicy } from './use-policy.ts'
+
+/** Every clock of the unit, told anew each second. Nothing is kept here: a reload or another screen shows the same. */
+export function useClocks(): readonly ToldClock[] {
+  const now = useNow(1)
+  const policy = usePolicy()
+  const { data: immersions } = useQuery(knownQuery('immersion', ['immersed']))
+  const { data: baths } = useQuery(knownQuery('bath', ['inUse', 'failedStrip']))
+  const { data: loads } = useQuery(knownQuery('load', ['aerating']))
+  const facts = useMemo(
+    () => ({
+      policy,
+      immersions: (immersions ?? []).map((row) => row.state),
+      baths: (baths ?? []).map((row) => row.state),
+      loads: (loads ?? []).map((row) => row.state),
+    }),
+    [policy, immersions, baths, loads],
+  )
+  return clocksFrom(facts, instant(now))
+}

@@ -1,0 +1,104 @@
+import { useState } from 'react'
+import { useNavigate } from 'react-router'
+import type { BathKnown } from '#road/baths/bath-fold.ts'
+import type { Bodies } from '#road/kinds.ts'
+import { type SubjectId, subjectKey } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { slug } from '../../make-key.ts'
+import { paths } from '../../paths.ts'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+import { lotOf } from './PourForm.tsx'
+import { SpillForm } from './SpillForm.tsx'
+
+/** Topping up, discarding, recalling and spills: what happens to a bath besides its use. */
+export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonly standing: string }) {
+  const w = words.baths
+  return (
+    <section className="stack no-print">
+      {standing === 'inUse' && (
+        <details>
+          <summary>{w.topUp}</summary>
+          <TopUpForm bath={bath} />
+        </details>
+      )}
+      {standing !== 'discarded' && (
+        <details open={standing === 'failedStrip'}>
+          <summary>{w.discard}</summary>
+          <DiscardForm bath={bath} />
+        </details>
+      )}
+      <details>
+        <summary>{w.recall}</summary>
+        <RecallForm bath={bath} />
+      </details>
+      <details>
+        <summary>{w.spill}</summary>
+        <SpillForm bath={bath} />
+      </details>
+    </section>
+  )
+}
+
+function TopUpForm({ bath }: { readonly bath: BathKnown }) {
+  const [litres, setLitres] = useState('')
+  const [number, setNumber] = useState('')
+  const w = words.baths
+  const complete = Number(litres) > 0 && slug(number) !== ''
+  return (
+    <EntryForm
+      kind="bath-topped-up"
+      body={complete ? { bath: bath.id, litres: Number(litres), lot: lotOf(number) } : null}
+      action={w.topUp}
+      judged
+      onKept={() => setLitres('')}
+    >
+      <p className="soft">{w.topUpSays}</p>
+      <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />
+      <TextField label={w.lot} value={number} onChange={setNumber} />
+    </EntryForm>
+  )
+}
+
+function DiscardForm({ bath }: { readonly bath: BathKnown }) {
+  const [why, setWhy] = useState<Bodies['bath-retired']['why'] | ''>('')
+  const [neutraliser, setNeutraliser] = useState('')
+  const [disposal, setDisposal] = useState('')
+  const w = words.baths
+  const complete = why !== '' && disposal.length >= 3
+  return (
+    <EntryForm
+      kind="bath-retired"
+      body={complete ? { bath: bath.id, why, neutraliser, disposal } : null}
+      action={w.discard}
+      judged
+    >
+      <SelectField label={w.why} value={why} options={optionsOf(w.whyRetired)} onChange={setWhy} />
+      <TextField label={w.neutraliser} value={neutraliser} optional onChange={setNeutraliser} />
+      <TextField label={w.disposal} value={disposal} minLength={3} onChange={setDisposal} />
+    </EntryForm>
+  )
+}
+
+function RecallForm({ bath }: { readonly bath: BathKnown }) {
+  const navigate = useNavigate()
+  const [why, setWhy] = useState('')
+  const [wholeBath, setWhole] = useState(false)
+  const recall: SubjectId<'recall'> = `recall:${subjectKey(bath.id)}`
+  const w = words.baths
+  return (
+    <EntryForm
+      kind="bath-recalled"
+      body={why.length < 5 ? null : { recall, bath: bath.id, why, wholeBath }}
+      action={w.recall}
+      onKept={() => void navigate(paths.recall(recall))}
+    >
+      <p className="soft">{w.recallSays}</p>
+      <TextField label={w.why} value={why} minLength={5} long onChange={setWhy} />
+      <Tick checked={wholeBath} onChange={setWhole}>
+        {w.wholeBath}
+      </Tick>
+    </EntryForm>
+  )
+}

@@ -1,0 +1,120 @@
+import { useQuery } from '@tanstack/react-query'
+import type { BathKnown } from '#road/baths/bath-fold.ts'
+import { bathProduct } from '#road/baths/products.ts'
+import { subjectKey } from '#road/subject.ts'
+import type { KnownRow } from '#service/api-types.ts'
+import { knownQuery, subjectQuery } from '../../api/queries.ts'
+import { useClocks } from '../../clocks/use-clocks.ts'
+import { EntryTable } from '../../components/EntryTable.tsx'
+import { Loaded } from '../../components/Loaded.tsx'
+import { Next } from '../../components/Next.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { useTimes } from '../../session/unit.ts'
+import { words } from '../../words/words.ts'
+import { BathAge } from './BathAge.tsx'
+import { BathCare } from './BathCare.tsx'
+import { ImmerseForm } from './ImmerseForm.tsx'
+import { ImmersionSheet } from './ImmersionSheet.tsx'
+import { StripForm } from './StripForm.tsx'
+import { TemperatureForm } from './TemperatureForm.tsx'
+
+export function BathPage() {
+  return <Loaded query={useQuery(subjectQuery(useKey('bath')))}>{(row) => <Bath row={row} />}</Loaded>
+}
+
+function Bath({ row }: { readonly row: KnownRow<'bath'> }) {
+  const bath = row.state
+  const product = bath.product === null ? undefined : bathProduct(bath.product)
+  const { data: open = [] } = useQuery(knownQuery('immersion', ['immersed', 'takenOut']))
+  const here = open.filter(({ state }) => state.bath === row.subject)
+  const usable = row.standing === 'inUse'
+  const w = words.baths
+  return (
+    <Page
+      title={product?.agent ?? subjectKey(row.subject)}
+      lead={
+        <p>
+          {bath.place}, <BathAge bath={bath} />. <LastReadings bath={bath} />
+        </p>
+      }
+    >
+      <NextHere bath={bath} usable={usable} open={here} />
+      {here.length > 0 && (
+        <section className="stack" aria-label={w.underWay}>
+          <h2>{w.underWay}</h2>
+          {here.map((immersion) => (
+            <ImmersionSheet key={immersion.subject} immersion={immersion.state} />
+          ))}
+        </section>
+      )}
+      {usable && (
+        <>
+          <div className="halves">
+            <section className="sheet stack">
+              <h2>{w.strip}</h2>
+              <StripForm bath={bath} />
+            </section>
+            <section className="sheet stack">
+              <h2>{w.warm}</h2>
+              <TemperatureForm bath={bath} />
+            </section>
+          </div>
+          <section className="sheet stack">
+            <h2>{w.immerse}</h2>
+            <ImmerseForm key={bath.uses.length} bath={bath} />
+          </section>
+        </>
+      )}
+      <BathCare bath={bath} standing={row.standing} />
+      {product !== undefined && (
+        <section className="stack">
+          <h2>{w.notes}</h2>
+          <ul>
+            {product.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <EntryTable of={row.subject} />
+    </Page>
+  )
+}
+
+function LastReadings({ bath }: { readonly bath: BathKnown }) {
+  const times = useTimes()
+  const { freshStrip, temperature } = bath
+  const w = words.baths
+  const result =
+    freshStrip === null
+      ? ''
+      : typeof freshStrip.result === 'string'
+        ? w.strips[freshStrip.result]
+        : `${freshStrip.result.percent} %`
+  return (
+    <>
+      {freshStrip === null ? w.noStrip : w.lastStrip(result, times.moment(freshStrip.at))}.{' '}
+      {temperature === null
+        ? w.noTemperature
+        : w.lastTemperature(String(temperature.celsius), times.moment(temperature.at))}
+      .
+    </>
+  )
+}
+
+interface NextProps {
+  readonly bath: BathKnown
+  readonly usable: boolean
+  readonly open: readonly KnownRow<'immersion'>[]
+}
+
+function NextHere({ bath, usable, open }: NextProps) {
+  const due = useClocks().some((clock) => clock.at === bath.id && clock.ended)
+  const w = words.baths
+  if (due) return <Next says={w.nextTakeOut} />
+  if (open.some((row) => row.standing === 'takenOut')) return <Next says={w.nextRinse} />
+  if (open.length > 0) return <Next says={w.nextWait} />
+  if (!usable) return <Next says={w.nextDiscard} />
+  return <Next says={bath.freshStrip === null ? w.nextStrip : w.nextImmerse} />
+}

@@ -1,0 +1,58 @@
+import { useState } from 'react'
+import { stripBottleDays } from '#road/baths/limits.ts'
+import { type BathProductId, bathProducts } from '#road/baths/products.ts'
+import { type Instant, instant } from '#road/instant.ts'
+import { usePolicy } from '../../clocks/use-policy.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { SelectField, TextField } from '../../components/Fields.tsx'
+import { slug } from '../../make-key.ts'
+import { useTimes } from '../../session/unit.ts'
+import { words } from '../../words/words.ts'
+import { lotOf } from './PourForm.tsx'
+
+const options = bathProducts.map(({ id, agent }) => ({ value: id, label: agent }))
+const tried = 3
+
+/** A bottle of strips is tried in full and in half strength when it is opened. */
+export function BottleForm() {
+  const times = useTimes()
+  const days = usePolicy().limit(stripBottleDays).value
+  const [product, setProduct] = useState<BathProductId | ''>('')
+  const [number, setNumber] = useState('')
+  const [expiry, setExpiry] = useState('')
+  const [passed, setPassed] = useState('')
+  const [failed, setFailed] = useState('')
+  const [openedAt] = useState(() => Date.now())
+  const expiresAt = times.fromInput(`${expiry}T23:59`)
+  const w = words.baths
+  const counted = [passed, failed].every((text) => /^[0-3]$/.test(text))
+  const complete = product !== '' && slug(number) !== '' && counted && expiresAt !== undefined
+  return (
+    <EntryForm
+      kind="strip-bottle-opened"
+      body={
+        complete
+          ? {
+              lot: lotOf(number),
+              product,
+              number,
+              expiresAt: expiresAt as Instant,
+              discardAt: instant(openedAt + days * 86_400_000),
+              fullStrength: { tried, passed: Number(passed) },
+              halfStrength: { tried, failed: Number(failed) },
+            }
+          : null
+      }
+      action={w.openBottle}
+      judged
+    >
+      <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
+      <div className="pair">
+        <TextField label={w.number} value={number} onChange={setNumber} />
+        <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />
+        <TextField label={w.fullPassed} type="number" min={0} value={passed} onChange={setPassed} />
+        <TextField label={w.halfFailed} type="number" min={0} value={failed} onChange={setFailed} />
+      </div>
+    </EntryForm>
+  )
+}

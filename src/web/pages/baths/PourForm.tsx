@@ -1,0 +1,60 @@
+import { useState } from 'react'
+import { type BathProductId, bathProducts } from '#road/baths/products.ts'
+import type { Instant } from '#road/instant.ts'
+import type { SubjectId } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { SelectField, TextField } from '../../components/Fields.tsx'
+import { datedKey, slug } from '../../make-key.ts'
+import { useTimes } from '../../session/unit.ts'
+import { words } from '../../words/words.ts'
+
+const options = bathProducts.map(({ id, agent }) => ({ value: id, label: agent }))
+
+/** The lot of a container or bottle by the number that is printed on it. */
+export function lotOf(number: string): SubjectId<'lot'> {
+  return `lot:${slug(number)}`
+}
+
+/** A bath is poured and activated now, or at the time given below. */
+export function PourForm({ onKept }: { readonly onKept: () => void }) {
+  const times = useTimes()
+  const [bath] = useState(() => datedKey('bath', 'bath', new Date()))
+  const [activatedAt] = useState(() => new Date().toISOString() as Instant)
+  const [product, setProduct] = useState<BathProductId | ''>('')
+  const [number, setNumber] = useState('')
+  const [place, setPlace] = useState('')
+  const [litres, setLitres] = useState('')
+  const [expiry, setExpiry] = useState('')
+  const expiresAt = times.fromInput(`${expiry}T23:59`)
+  const w = words.baths
+  const complete = product !== '' && slug(number) !== '' && place !== '' && Number(litres) > 0
+  return (
+    <EntryForm
+      kind="bath-poured"
+      body={
+        complete && expiresAt !== undefined
+          ? {
+              bath,
+              product,
+              lot: lotOf(number),
+              place,
+              litres: Number(litres),
+              activatedAt,
+              expiresAt: expiresAt as Instant,
+            }
+          : null
+      }
+      action={w.pour}
+      judged
+      onKept={onKept}
+    >
+      <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
+      <div className="pair">
+        <TextField label={w.lot} value={number} onChange={setNumber} />
+        <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />
+        <TextField label={w.place} value={place} onChange={setPlace} />
+        <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />
+      </div>
+    </EntryForm>
+  )
+}

@@ -1,0 +1,21 @@
+import { useState } from 'react'
+import type { BathKnown } from '#road/baths/bath-fold.ts'
+import { Celsius } from '#units/quantities.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { TextField } from '../../components/Fields.tsx'
+import { words } from '../../words/words.ts'
+
+export function TemperatureForm({ bath }: { readonly bath: BathKnown }) {
+  const [text, setText] = useState('')
+  const celsius = text === '' ? undefined : Celsius.safeParse(Number(text)).data
+  return (
+    <EntryForm
+      kind="bath-warmed"
+      body={celsius === undefined ? null : { bath: bath.id, celsius }}
+      action={words.baths.warm}
+      onKept={() => setText('')}
+    >
+      <TextField label={words.baths.celsius} type="number" step="any" value={text} onChange={setText} />
+    </EntryForm>
+  )
+}

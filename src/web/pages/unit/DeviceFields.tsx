@@ -1,0 +1,109 @@
+import { useState } from 'react'
+import type { Bodies } from '#road/kinds.ts'
+import { subjectKey } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { ChoiceField, TextField, Tick } from '../../components/Fields.tsx'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+import { type Attributes, DeviceAttributes } from './DeviceAttributes.tsx'
+import { Lumens, type LumenText, lumenOf, textOfLumen } from './Lumens.tsx'
+import { MakerList } from './MakerList.tsx'
+import { NameAndKey } from './NameAndKey.tsx'
+import { useNameAndKey } from './use-name-and-key.ts'
+
+type Device = Bodies['device-registered']
+
+interface Props {
+  readonly initial: Device | null
+  readonly onKept: () => void
+}
+
+export function DeviceFields({ initial, onKept }: Props) {
+  const named = useNameAndKey(initial?.name, initial === null ? undefined : subjectKey(initial.device))
+  const [contact, setContact] = useState<Device['contact'] | null>(initial?.contact ?? null)
+  const [saidOfSteam, setSteam] = useState<Device['steam'] | null>(initial?.steam ?? null)
+  const [parts, setParts] = useState(String(initial?.parts ?? 1))
+  const [lumens, setLumens] = useState<readonly LumenText[]>((initial?.lumens ?? []).map(textOfLumen))
+  const [insulated, setInsulated] = useState(initial?.insulated ?? false)
+  const [optic, setOptic] = useState(initial?.optic ?? false)
+  const [singleUse, setSingleUse] = useState(initial?.singleUse ?? false)
+  const [life, setLife] = useState(initial?.lifeInUses === undefined ? '' : String(initial.lifeInUses))
+  const [more, setMore] = useState<Attributes>(() => attributesOf(initial))
+  const listed = more.makerMethods
+  // Once the maker's list is on file it answers for steam too.
+  const steam =
+    listed === undefined ? saidOfSteam : listed.some(({ method }) => method === 'steam') ? 'allowed' : 'barred'
+  const w = words.unit.register
+  const complete = named.name !== '' && named.keyText !== '' && contact !== null && steam !== null
+  return (
+    <EntryForm
+      kind="device-registered"
+      body={
+        complete
+          ? {
+              ...more,
+              device: `device:${named.keyText}`,
+              name: named.name,
+              contact,
+              steam,
+              parts: Number(parts),
+              lumens: lumens.map(lumenOf),
+              insulated,
+              optic,
+              singleUse,
+              ...(life === '' ? {} : { lifeInUses: Number(life) }),
+            }
+          : null
+      }
+      action={w.device}
+      onKept={onKept}
+    >
+      <NameAndKey {...named} />
+      <ChoiceField label={w.contact} value={contact} options={optionsOf(words.unit.contact)} onChange={setContact} />
+      {listed === undefined && (
+        <ChoiceField label={w.steam} value={steam} options={optionsOf(words.unit.steam)} onChange={setSteam} />
+      )}
+      <Lumens lumens={lumens} onChange={setLumens} />
+      <div className="choices">
+        <Tick checked={insulated} onChange={setInsulated}>
+          {w.insulated}
+        </Tick>
+        <Tick checked={optic} onChange={setOptic}>
+          {w.optic}
+        </Tick>
+        <Tick checked={singleUse} onChange={setSingleUse}>
+          {w.singleUse}
+        </Tick>
+      </div>
+      <div className="pair">
+        <TextField label={w.parts} type="number" min={1} value={parts} onChange={setParts} />
+        <TextField label={w.life} type="number" min={1} optional value={life} onChange={setLife} />
+      </div>
+      <MakerList methods={listed} onChange={(makerMethods) => setMore(without({ ...more, makerMethods }))} />
+      <DeviceAttributes attributes={more} singleUse={singleUse} onChange={(next) => setMore(without(next))} />
+    </EntryForm>
+  )
+}
+
+/** Leaves out what is not stated, so that the entry does not carry it. */
+function without(attributes: Attributes): Attributes {
+  return Object.fromEntries(Object.entries(attributes).filter(([, value]) => value !== undefined))
+}
+
+function attributesOf(initial: Device | null): Attributes {
+  if (initial === null) return {}
+  const {
+    device: _device,
+    name: _name,
+    contact: _contact,
+    steam: _steam,
+    lumens: _lumens,
+    parts: _parts,
+    insulated: _insulated,
+    optic: _optic,
+    singleUse: _singleUse,
+    lifeInUses: _life,
+    ...attributes
+  } = initial
+  return attributes
+}

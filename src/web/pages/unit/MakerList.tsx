@@ -1,0 +1,38 @@
+import type { MakerMethod } from '#road/catalogue/attributes.ts'
+import { Tick } from '../../components/Fields.tsx'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+
+interface Props {
+  readonly methods: readonly MakerMethod[] | undefined
+  readonly onChange: (methods: MakerMethod[] | undefined) => void
+}
+
+/** The maker's allow-list: on file or not, and what it names. */
+export function MakerList({ methods, onChange }: Props) {
+  const w = words.catalogue
+  return (
+    <fieldset className="field">
+      <legend>{w.maker}</legend>
+      <p className="soft small">{w.makerSays}</p>
+      <Tick checked={methods !== undefined} onChange={(on) => onChange(on ? [] : undefined)}>
+        {w.listOnFile}
+      </Tick>
+      {methods !== undefined && (
+        <div className="choices">
+          {optionsOf(w.methods).map(({ value, label }) => (
+            <Tick
+              key={value}
+              checked={methods.some((each) => each.method === value)}
+              onChange={(on) =>
+                onChange(on ? [...methods, { method: value }] : methods.filter((each) => each.method !== value))
+              }
+            >
+              {label}
+            </Tick>
+          ))}
+        </div>
+      )}
+    </fieldset>
+  )
+}

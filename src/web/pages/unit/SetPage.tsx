@@ -1,0 +1,52 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link, useParams } from 'react-router'
+import type { SubjectId } from '#road/subject.ts'
+import { knownQuery, subjectQuery } from '../../api/queries.ts'
+import { Loaded } from '../../components/Loaded.tsx'
+import { Page } from '../../components/Page.tsx'
+import { SetRoutePanel } from '../../components/SetRoutePanel.tsx'
+import { SubjectLink } from '../../components/SubjectLink.tsx'
+import { paths } from '../../paths.ts'
+import { words } from '../../words/words.ts'
+
+export function SetPage() {
+  const { key = '' } = useParams()
+  const id: SubjectId<'set'> = `set:${key}`
+  const query = useQuery(subjectQuery(id))
+  const devices = useQuery(knownQuery('device')).data ?? []
+  const w = words.catalogue
+  return (
+    <Loaded query={query}>
+      {({ state }) => (
+        <Page title={state.name}>
+          <p className="row no-print">
+            <Link className="button" to={paths.cards(state.countSheet.map((line) => line.device))}>
+              {w.allCards}
+            </Link>
+            <Link className="button" to={paths.traceOf(id)}>
+              {words.shell.trace}
+            </Link>
+          </p>
+          <section className="stack">
+            <h2>{w.contents}</h2>
+            <ul className="lines">
+              {state.countSheet.map((line) => (
+                <li key={line.device}>
+                  <div className="grow">
+                    {line.count} × <SubjectLink id={line.device} />
+                  </div>
+                </li>
+              ))}
+            </ul>
+          </section>
+          <SetRoutePanel
+            members={state.countSheet.flatMap((line) => {
+              const device = devices.find((row) => row.subject === line.device)?.state
+              return device === undefined ? [] : [{ name: device.name, device }]
+            })}
+          />
+        </Page>
+      )}
+    </Loaded>
+  )
+}
