@@ -60,6 +60,7 @@ export const cleaningTested = defineKind({
   creates: () => [],
   subjects: (body) => [body.round],
   mentions: (body) => (body.device === undefined ? [] : [body.device]),
+  files: (body) => body.photos ?? [],
 })
 
 export const foilTested = defineKind({
@@ -77,6 +78,7 @@ export const foilTested = defineKind({
   }),
   creates: () => [],
   subjects: (body) => [body.machine],
+  files: (body) => body.photos ?? [],
 })
 
 export const waterKinds = [outletRegistered, waterSampled, cleaningTested, foilTested] as const
