@@ -21,6 +21,7 @@ import { biologicalDueTopic } from '../sterilising/decide-biological-due.ts'
 import { biologicalResultTopic } from '../sterilising/decide-biological-result.ts'
 import { machineReturnTopic } from '../sterilising/decide-machine-return.ts'
 import { releaseTopic } from '../sterilising/decide-release.ts'
+import { storageTopic } from '../storing/decide-storage.ts'
 import { breachTopic } from '../tracing/decide-breach.ts'
 import { recallTopic } from '../tracing/decide-recall.ts'
 import { recalledItemTopic } from '../tracing/decide-recalled-item.ts'
@@ -47,6 +48,7 @@ export const topics: readonly Topic[] = Object.freeze([
   releaseTopic,
   biologicalResultTopic,
   machineReturnTopic,
+  storageTopic,
   recallTopic,
   recalledItemTopic,
   breachTopic,
