@@ -19,6 +19,7 @@ import { portInfectionTopic } from '../wounds/decide-port-infection.ts'
 import { woundClassTopic } from '../operating/decide-wound-class.ts'
 import { biologicalDueTopic } from '../sterilising/decide-biological-due.ts'
 import { biologicalResultTopic } from '../sterilising/decide-biological-result.ts'
+import { chemicalIndicatorTopic } from '../sterilising/decide-chemical-indicator.ts'
 import { machineReturnTopic } from '../sterilising/decide-machine-return.ts'
 import { releaseTopic } from '../sterilising/decide-release.ts'
 import { storageTopic } from '../storing/decide-storage.ts'
@@ -44,6 +45,7 @@ export const topics: readonly Topic[] = Object.freeze([
   bathTopUpTopic,
   bathShelfLifeTopic,
   bathFailureTopic,
+  chemicalIndicatorTopic,
   biologicalDueTopic,
   releaseTopic,
   biologicalResultTopic,
