@@ -11,6 +11,7 @@ import type { Limit } from './policy.ts'
 import { incubationLimits } from './sterilising/biological-indicators.ts'
 import { scheduleLimits } from './sterilising/biological-schedule.ts'
 import { sterilisingLimits } from './sterilising/limits.ts'
+import { storingLimits } from './storing/limits.ts'
 import { tracingLimits } from './tracing/limits.ts'
 import { unitLimits } from './unit/limits.ts'
 
@@ -27,6 +28,7 @@ export const limits: readonly Limit[] = Object.freeze([
   ...bathLimits,
   ...incubationLimits,
   ...scheduleLimits,
+  ...storingLimits,
   ...operatingLimits,
   ...woundLimits,
   ...tracingLimits,

@@ -185,3 +185,44 @@ test('a load that was built before the last good one but ran after it is found, 
   await unit.say('cycle-logged', { ...cycle(late, '134', [ended - 12 * 3_600_000, ended - 11 * 3_600_000], 'met') })
   assert.deepEqual(Object.keys((await extentOf(unit, 'recall:failed')).duties), ['late', 'failed'])
 })
+
+test('R22 another method than steam: one failure recalls to the next good result, without waiting for repeats', async () => {
+  const unit = await RoadUnit.open()
+  const machine = 'machine:heat'
+  const heat = {
+    name: 'heat',
+    type: 'dryHeatSteriliser',
+    airRemoval: 'none',
+    chamberLitres: 60,
+    programs: ['160'],
+  } as const
+  await unit.say('machine-registered', { machine, ...heat, programs: [...heat.programs] })
+  const run = async (name: string, biological?: 'negative' | 'growth') =>
+    await unit.load(name, [await unit.pack(name)], { machine, program: '160', ...(biological ? { biological } : {}) })
+  await run('11', 'negative')
+  await run('12', 'growth')
+  await run('13')
+  await run('14', 'negative')
+  await run('15')
+  const extent = await extentOf(unit, 'recall:12')
+  assert.equal(extent.verdict, 'everything')
+  assert.equal(extent.lastGood, 'load:11')
+  assert.deepEqual(extent.duties, { 12: 'recall', 13: 'recall' })
+})
+
+test('a fault with a known beginning recalls every load since then, whatever indicators showed', async () => {
+  const { unit } = await failure()
+  const beginning = unit.now
+  await unit.load('5', [await unit.pack('p5')], { biological: 'negative' })
+  await unit.load('6', [await unit.pack('p6')])
+  await unit.load('7', [await unit.pack('p7')], { biological: 'negative' })
+  const why = 'sensor drifted since its last good calibration'
+  await unit.say('recall-opened', { recall: 'recall:6', load: 'load:6', why, defectProven: false, since: beginning })
+  const extent = await extentOf(unit, 'recall:6')
+  assert.equal(extent.verdict, 'everything')
+  assert.equal(extent.lastGood, null)
+  assert.deepEqual(extent.duties, { 5: 'recall', 6: 'recall', 7: 'recall' })
+  for (const name of ['t1', 't2', 't3']) await unit.load(name, [], { purpose: 'retest', biological: 'negative' })
+  await unit.load('8', [await unit.pack('p8')])
+  assert.deepEqual(Object.keys((await extentOf(unit, 'recall:6')).duties), ['5', '6', '7'])
+})

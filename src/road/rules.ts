@@ -98,6 +98,7 @@ import { repairNeedsProof } from './sterilising/rules/repair-needs-proof.ts'
 import { soakInTime } from './cleaning/rules/soak-in-time.ts'
 import { soakWaterCool } from './cleaning/rules/soak-water-cool.ts'
 import { stepsInOrder } from './unit/rules/steps-in-order.ts'
+import { storeClimate } from './storing/rules/store-climate.ts'
 import { storedCool } from './storing/rules/stored-cool.ts'
 import { storedReleased } from './storing/rules/stored-released.ts'
 import { storedUnderNoRecall } from './storing/rules/stored-under-no-recall.ts'
@@ -251,6 +252,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   storedUnderNoRecall,
   storedCool,
   conditionLost,
+  storeClimate,
   // operating
   openedReleased,
   openedUnderNoRecall,

@@ -19,8 +19,10 @@ import { portInfectionTopic } from '../wounds/decide-port-infection.ts'
 import { woundClassTopic } from '../operating/decide-wound-class.ts'
 import { biologicalDueTopic } from '../sterilising/decide-biological-due.ts'
 import { biologicalResultTopic } from '../sterilising/decide-biological-result.ts'
+import { chemicalIndicatorTopic } from '../sterilising/decide-chemical-indicator.ts'
 import { machineReturnTopic } from '../sterilising/decide-machine-return.ts'
 import { releaseTopic } from '../sterilising/decide-release.ts'
+import { storageTopic } from '../storing/decide-storage.ts'
 import { breachTopic } from '../tracing/decide-breach.ts'
 import { recallTopic } from '../tracing/decide-recall.ts'
 import { recalledItemTopic } from '../tracing/decide-recalled-item.ts'
@@ -43,10 +45,12 @@ export const topics: readonly Topic[] = Object.freeze([
   bathTopUpTopic,
   bathShelfLifeTopic,
   bathFailureTopic,
+  chemicalIndicatorTopic,
   biologicalDueTopic,
   releaseTopic,
   biologicalResultTopic,
   machineReturnTopic,
+  storageTopic,
   recallTopic,
   recalledItemTopic,
   breachTopic,

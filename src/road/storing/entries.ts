@@ -29,4 +29,20 @@ export const packConditionNoted = defineKind({
   subjects: (body) => [body.round],
 })
 
-export const storingKinds = [packStored, packConditionNoted] as const
+/** What it is like where packs are stored: of the unit, since it touches every pack there. */
+export const storageMeasured = defineKind({
+  kind: 'storage-measured',
+  stage: 'storing',
+  nature: 'fact',
+  title: 'Store measured',
+  body: z.strictObject({
+    unit: subjectOf('unit'),
+    place: z.string().min(1).max(60),
+    temperatureC: z.number().min(-20).max(60),
+    humidityPercent: z.number().min(0).max(100),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.unit],
+})
+
+export const storingKinds = [packStored, packConditionNoted, storageMeasured] as const

@@ -6,3 +6,8 @@ export const packIntegrity: Source = {
   clause: 'sterile as long as the pack is whole and dry',
   status: 'secondary',
 }
+
+export const storageClimate: Source = {
+  title: 'Conditions of sterile storage, as quoted in trade texts',
+  status: 'secondary',
+}

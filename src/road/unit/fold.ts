@@ -1,6 +1,8 @@
 import type { EntryId } from '../entry.ts'
 import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
+import type { Bodies } from '../kinds.ts'
+import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
 
 export interface UnitKnown {
@@ -8,20 +10,28 @@ export interface UnitKnown {
   readonly name: string
   readonly demonstration: boolean
   readonly timeZone: string
+  /** The last reading of each place where packs are stored. */
+  readonly stores?: Readonly<Record<string, Step<Omit<Bodies['storage-measured'], 'unit' | 'place'>>>> | undefined
 }
 
 export const unitFold: Fold<'unit', UnitKnown> = {
   subject: 'unit',
   begin: (id) => ({ id, name: '', demonstration: false, timeZone: 'UTC' }),
-  evolve: (state, entry) =>
-    entry.kind === 'unit-opened'
-      ? {
-          id: state.id,
-          name: entry.body.name,
-          demonstration: entry.body.demonstration,
-          timeZone: entry.body.timeZone,
-        }
-      : state,
+  evolve(state, entry) {
+    switch (entry.kind) {
+      case 'unit-opened': {
+        const { name, demonstration, timeZone } = entry.body
+        return { ...state, name, demonstration, timeZone }
+      }
+      case 'storage-measured': {
+        const { place, temperatureC, humidityPercent } = entry.body
+        const reading = { temperatureC, humidityPercent, at: entry.happenedAt, entry: entry.id, by: entry.by }
+        return { ...state, stores: { ...state.stores, [place]: reading } }
+      }
+      default:
+        return state
+    }
+  },
   standing: () => 'open',
 }
 

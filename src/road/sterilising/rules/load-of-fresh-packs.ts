@@ -47,6 +47,8 @@ function notFresh(round: RoundKnown, load: SubjectId<'load'>): string | undefine
     case 'inspected':
     case 'sentBack':
     case 'sealed':
+    case 'inBath':
+    case 'bathReady':
       return undefined
   }
 }

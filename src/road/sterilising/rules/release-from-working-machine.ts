@@ -1,6 +1,7 @@
 import { machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
 import { loadTime } from '../load-fold.ts'
+import { methodOf } from '../method-of.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { cdcPositiveIndicator, releaseTable } from '../sources.ts'
 
@@ -15,11 +16,11 @@ export const releaseFromWorkingMachine = defineRule({
     const machine = load === undefined || load.machine === null ? undefined : facts.known(load.machine)
     if (load === undefined || machine === undefined || releasedPacks(facts, body).length === 0) return []
     const name = machineName(facts, machine.id)
-    if (machine.type !== 'steamSteriliser') {
+    if (methodOf(machine) === undefined) {
       return [
         {
           weight: 'stop',
-          says: `${name} is not a steam steriliser: nothing in this load is sterile. Correct the machine of the load if it is the wrong one; otherwise reject the packs.`,
+          says: `${name} is no steriliser: nothing in this load is sterile. Correct the machine of the load if it is the wrong one; otherwise reject the packs.`,
           source: releaseTable,
         },
       ]

@@ -6,6 +6,7 @@ import { Page } from '../../components/Page.tsx'
 import { useRounds } from '../../components/use-rounds.ts'
 import { words } from '../../words/words.ts'
 import { Stock } from './Stock.tsx'
+import { StoreClimate } from './StoreClimate.tsx'
 import { StoreForm } from './StoreForm.tsx'
 
 export function ShelfPage() {
@@ -42,6 +43,7 @@ function Shelf({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] }) {
       ) : (
         <Stock rows={stock} />
       )}
+      <StoreClimate />
     </>
   )
 }

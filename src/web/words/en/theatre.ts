@@ -112,6 +112,15 @@ export const theatreWords = {
   woundOf: 'Note a wound of this case',
   wounds: 'Wounds',
   trace: 'Trace this case',
+  climate: {
+    title: 'The store',
+    none: 'Never measured on this record.',
+    value: (celsius: number, humidity: number) => `${celsius} °C, ${humidity} % humidity`,
+    record: 'Record a reading',
+    place: 'Where',
+    celsius: 'Temperature, °C',
+    humidity: 'Relative humidity, %',
+  },
   shelf: {
     title: 'Shelf',
     lead: 'What is sterile, where it lies, how old it is.',

@@ -62,6 +62,7 @@ const entryKinds: Record<KindName, string> = {
   'lot-used': 'Lot used',
   'pack-stored': 'Pack stored',
   'pack-condition-noted': 'Condition of a pack noted',
+  'storage-measured': 'Store measured',
   'case-booked': 'Case booked',
   'pack-opened': 'Pack opened for a case',
   'case-recorded': 'Case recorded',
