@@ -6,6 +6,7 @@ import { dayIn } from './local-day.ts'
 import type { Look } from './look.ts'
 import { type Policy, policyFrom } from './policy.ts'
 import { about } from './read-entry.ts'
+import { logSubject } from './sterilising/entries.ts'
 import { type LoadKnown, biologicalOutcome, loadTime } from './sterilising/load-fold.ts'
 import { biologicalEveryDays } from './sterilising/limits.ts'
 import { isSubjectOf, type SubjectId, type SubjectKind, subjectKind } from './subject.ts'
@@ -105,7 +106,9 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'load': {
       const load = state as KnownOf<'load'>
       // Only the load that an entry is about brings its packs; a load that is reached through one pack does not.
-      return [...(load.machine === null ? [] : [load.machine]), ...(direct.has(id) ? load.rounds : [])]
+      if (!direct.has(id)) return load.machine === null ? [] : [load.machine]
+      const log = load.cycle === null ? [] : [logSubject(load.cycle.log)]
+      return [...(load.machine === null ? [] : [load.machine]), ...load.rounds, ...log]
     }
     case 'immersion': {
       const { bath } = state as KnownOf<'immersion'>
@@ -115,6 +118,8 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
       const bath = state as KnownOf<'bath'>
       return [...bath.lots, ...new Set(bath.strips.slice(-stripsAsked).map((strip) => strip.lot))]
     }
+    case 'log':
+      return (state as KnownOf<'log'>).cycles.map((cycle) => cycle.load)
     case 'lot':
     case 'unit':
     case 'policy':

@@ -10,6 +10,7 @@ import { type PersonKnown, personFold } from './people/fold.ts'
 import { type AnyFold, closeFold } from './road.ts'
 import { type RoundKnown, roundFold } from './round.ts'
 import { type LoadKnown, loadFold } from './sterilising/load-fold.ts'
+import { type LogKnown, logFold } from './sterilising/log-fold.ts'
 import { type MachineKnown, machineFold } from './sterilising/machine-fold.ts'
 import type { SubjectKind } from './subject.ts'
 import { type RecallKnown, recallFold } from './tracing/fold.ts'
@@ -28,6 +29,7 @@ interface KnownByKind {
   wash: WashKnown
   outlet: OutletKnown
   load: LoadKnown
+  log: LogKnown
   bath: BathKnown
   immersion: ImmersionKnown
   lot: LotKnown
@@ -52,6 +54,7 @@ export const folds: Readonly<Record<SubjectKind, AnyFold>> = Object.freeze({
   wash: closeFold(washFold),
   outlet: closeFold(outletFold),
   load: closeFold(loadFold),
+  log: closeFold(logFold),
   bath: closeFold(bathFold),
   immersion: closeFold(immersionFold),
   lot: closeFold(lotFold),

@@ -21,6 +21,7 @@ export const relations = [
   'testedFrom', // bath tested with strips of lot
   'usedLot', // round, wash, load, machine or bath used lot
   'exposed', // spill of a bath exposed person
+  'provenBy', // load proven by log
   'openedFor', // round opened for case
   'woundOf', // wound of case
   'recalls', // recall because of load

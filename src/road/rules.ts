@@ -39,6 +39,8 @@ import { closedRepeatsRead } from './tracing/rules/closed-repeats-read.ts'
 import { conditionLost } from './storing/rules/condition-lost.ts'
 import { cycleMet } from './sterilising/rules/cycle-met.ts'
 import { cycleOfItsLoad } from './sterilising/rules/cycle-of-its-load.ts'
+import { cycleOfOneLoad } from './sterilising/rules/cycle-of-one-load.ts'
+import { releaseOnOwnLog } from './sterilising/rules/release-on-own-log.ts'
 import { decidedInOrder } from './sterilising/rules/decided-in-order.ts'
 import { decidedOfItsLoad } from './sterilising/rules/decided-of-its-load.ts'
 import { enteredBySomeoneHere } from './people/rules/entered-by-someone-here.ts'
@@ -195,6 +197,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   repairNeedsProof,
   machineReturnedProven,
   cycleOfItsLoad,
+  cycleOfOneLoad,
   cycleMet,
   chemicalPassed,
   biologicalGrew,
@@ -208,6 +211,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   releaseFromWorkingMachine,
   releaseAfterAirRemovalTest,
   releaseCycleMet,
+  releaseOnOwnLog,
   releaseOutsideIndicators,
   releaseInsideIndicators,
   releaseChallengeDevice,

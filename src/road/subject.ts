@@ -17,6 +17,7 @@ export const subjectKinds = [
   'wash',
   'outlet',
   'load',
+  'log',
   'bath',
   'immersion',
   'lot',

@@ -63,6 +63,7 @@ export function pathOf(id: SubjectId): string {
     case 'outlet':
     case 'immersion':
     case 'lot':
+    case 'log':
     case 'wound':
       return paths.traceOf(id)
   }

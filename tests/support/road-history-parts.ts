@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { instant } from '#road/instant.ts'
 import type { Bodies, KindName, TypedSent } from '#road/kinds.ts'
 import { chamberMethods } from '#road/sterilising/method-of.ts'
@@ -139,7 +140,8 @@ export function cycle(
     program,
     startedAt: instant(Math.round(started)),
     endedAt: instant(Math.round(ended)),
-    log: '0'.repeat(64) as never,
+    // Every load has a log of its own.
+    log: createHash('sha256').update(load).digest('hex') as never,
     report: {
       verdict,
       holdingSeconds: 240,

@@ -169,10 +169,16 @@ export const cycleLogged = defineKind({
     cycleInLog: z.int().min(1).optional(),
     report: CycleReport,
   }),
-  creates: () => [],
-  subjects: (body) => [body.load],
+  creates: (body) => [logSubject(body.log)],
+  subjects: (body) => [body.load, logSubject(body.log)],
+  links: (body) => [{ from: body.load, relation: 'provenBy', to: logSubject(body.log) }],
   files: (body) => [body.log],
 })
+
+/** A kept log as a subject: which loads it has been taken as proof of. */
+export function logSubject(log: AttachmentDigest): SubjectId<'log'> {
+  return `log:${log}`
+}
 
 export const chemicalRead = defineKind({
   kind: 'chemical-read',

@@ -41,6 +41,7 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
     const failed = biologicalOutcome(load) === 'positive' ? ', indicator grew' : ''
     return `Load ${subjectKey(load.id)}${where === undefined ? '' : ` on ${where}`}${failed}`
   },
+  log: (log) => `Log ${subjectKey(log.id).slice(0, 8)}`,
   bath: (bath) => {
     const agent = bath.product === null ? undefined : bathProduct(bath.product)?.agent
     return `Bath ${subjectKey(bath.id)}${agent === undefined ? '' : `, ${agent}`}`

@@ -3,7 +3,7 @@ import type { TraceAnswer } from '#service/api-types.ts'
 
 /** Rows from what was suffered to what may have caused it. */
 const order: readonly SubjectKind[] = [
-  'wound', 'case', 'recall', 'round', 'set', 'item', 'device', 'load', 'immersion', 'wash', 'bath', 'lot', 'machine', 'person', 'unit', 'policy',
+  'wound', 'case', 'recall', 'round', 'set', 'item', 'device', 'load', 'log', 'immersion', 'wash', 'bath', 'lot', 'machine', 'person', 'unit', 'policy',
 ] // prettier-ignore
 
 export interface TraceRow {
