@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Celsius } from '#units/quantities.ts'
 import { caseEntry, caseFacts } from '../deciding/case-facts.ts'
 import { ChangedLimits, casePolicy } from '../deciding/case-policy.ts'
 import { defineTopic } from '../deciding/topic.ts'
@@ -51,6 +52,20 @@ const Given: z.ZodType<ReleaseCase> = z.strictObject({
     })
     .optional()
     .describe('An early release of an implant in an emergency'),
+  wrapMaterial: z
+    .enum(['cellulose', 'linen', 'synthetic', 'metalContainer', 'plasticContainer'])
+    .default('synthetic')
+    .describe('What the wrap is made of: some gases are soaked up by cellulose and linen'),
+  cancelled: z.boolean().default(false).describe('The cycle was cancelled'),
+  aeration: z
+    .strictObject({
+      temperatureC: Celsius.describe('The coldest that it was throughout'),
+      hours: z.number().nonnegative(),
+      ended: z.boolean().default(true),
+      makerHours: z.number().positive().optional().describe('The longest that a maker of a device in the load asks'),
+    })
+    .optional()
+    .describe('The aeration of an ethylene oxide load; left out: none is recorded'),
   limits: ChangedLimits,
 })
 
@@ -61,6 +76,8 @@ const rejecting: ReadonlySet<string> = new Set([
   'release-in-date',
   'release-fresh-packs',
   'release-from-working-machine',
+  'release-not-cancelled',
+  'release-packs-fit-method',
 ])
 
 export const releaseTopic = defineTopic({

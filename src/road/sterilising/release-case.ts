@@ -1,7 +1,9 @@
+import type { Celsius } from '#units/quantities.ts'
 import type { AttachmentDigest } from '../attachment.ts'
 import { caseKnown, caseStep, hoursAgo } from '../deciding/case-facts.ts'
 import type { ChangedLimits } from '../deciding/case-policy.ts'
 import type { Exception } from '../entry.ts'
+import { noGas } from '../gases/load-gas.ts'
 import type { Bodies } from '../kinds.ts'
 import type { SubjectId } from '../subject.ts'
 import type { CycleReport } from './entries.ts'
@@ -28,6 +30,16 @@ export interface ReleaseCase {
   readonly recalled: boolean
   readonly early?:
     | { readonly formComplete: boolean; readonly allowedBy: 'surgeonInCharge' | 'manager' | 'other' }
+    | undefined
+  readonly wrapMaterial: NonNullable<Bodies['pack-sealed']['material']>
+  readonly cancelled: boolean
+  readonly aeration?:
+    | {
+        readonly temperatureC: Celsius
+        readonly hours: number
+        readonly ended: boolean
+        readonly makerHours?: number | undefined
+      }
     | undefined
   readonly limits: ChangedLimits
 }
@@ -80,7 +92,25 @@ function loadOf(given: ReleaseCase) {
     cycle: cycleOf(given),
     chemical: chemicalOf(given),
     biological: biologicalOf(given),
+    gas: gasOf(given),
   })
+}
+
+function gasOf({ cancelled, aeration }: ReleaseCase): LoadKnown['gas'] {
+  return {
+    ...noGas,
+    cancelled: cancelled ? caseStep(hoursAgo(2), { cause: 'unknown' as const }) : null,
+    ...(aeration === undefined
+      ? {}
+      : {
+          aeration: caseStep(hoursAgo(aeration.hours), {
+            place: 'aerator' as const,
+            setC: aeration.temperatureC,
+            ...(aeration.makerHours === undefined ? {} : { makerHours: aeration.makerHours }),
+          }),
+          aerated: aeration.ended ? caseStep(hoursAgo(0), { lowestC: aeration.temperatureC }) : null,
+        }),
+  }
 }
 
 function cycleOf({ physical }: ReleaseCase): LoadKnown['cycle'] {
@@ -153,6 +183,7 @@ function packOf(given: ReleaseCase) {
   return caseKnown('round', round, {
     sealed: caseStep(hoursAgo(4), {
       wrap: 'wrap' as const,
+      material: given.wrapMaterial,
       insideIndicator: null,
       outsideIndicator: null,
       counted: [],

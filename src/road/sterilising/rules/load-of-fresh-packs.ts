@@ -34,6 +34,9 @@ function notFresh(round: RoundKnown, load: SubjectId<'load'>): string | undefine
     case 'opened':
     case 'over':
       return 'was opened already'
+    case 'bathReady':
+    case 'inBath':
+      return 'is in a bath or came out of one'
     case 'rejected':
       return 'was rejected'
     case 'damaged':
