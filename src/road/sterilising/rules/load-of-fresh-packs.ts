@@ -50,8 +50,6 @@ function notFresh(round: RoundKnown, load: SubjectId<'load'>): string | undefine
     case 'inspected':
     case 'sentBack':
     case 'sealed':
-    case 'inBath':
-    case 'bathReady':
       return undefined
   }
 }
