@@ -1,8 +1,8 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import { cycle } from '../../../tests/support/road-history-parts.ts'
-import { against, RoadUnit } from '../../../tests/support/road-unit.ts'
-import { millis } from '../instant.ts'
+import { cycle } from '../../tests/support/road-history-parts.ts'
+import { against, RoadUnit } from '../../tests/support/road-unit.ts'
+import { millis } from './instant.ts'
 
 /* One run of a steriliser proves one load: the slip of dragging the wrong file must not release packs that never ran. */
 
