@@ -159,7 +159,7 @@ function fill(writer: Writer, rounds: number): Pick<BigRecord, 'recalls' | 'woun
         recalls.push(recall)
         writer.known(recall, moment, {
           load,
-          opened: { ...step, because: 'biologicalGrowth', why: 'growth', defectProven: false },
+          opened: { ...step, because: 'biologicalGrowth', why: 'growth', defectProven: false, since: null },
         })
         writer.link(recall, 'recalls', load, moment)
       }
