@@ -1,4 +1,7 @@
-import type { JsonSchema } from './work-schema.ts'
+import type { z } from 'zod'
+
+/** What a field table needs of a JSON Schema. */
+export type JsonSchema = z.core.JSONSchema.BaseSchema
 
 /** A JSON Schema as tables of fields: one table, or one for each of the forms it may take. */
 export function fieldTables(schema: JsonSchema): string {

@@ -2,7 +2,7 @@ import { citeSource } from '#units/source.ts'
 import { workings } from '#workings/registry.ts'
 import type { Working } from '#workings/working.ts'
 import { fieldTables } from './docs-fields.ts'
-import { describeWorking } from './work-schema.ts'
+import { describeWorking } from '#service/describe-working.ts'
 
 const generatedNotice = '<!-- Made by `nilgrowth docs` from the registry. Change the working, not this page. -->'
 

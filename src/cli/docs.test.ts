@@ -7,7 +7,7 @@ import { workings } from '#workings/registry.ts'
 import { captured } from './captured.suite.ts'
 import { fieldTables } from './docs-fields.ts'
 import { workingPages } from './docs-workings.ts'
-import type { JsonSchema } from './work-schema.ts'
+import type { JsonSchema } from './docs-fields.ts'
 import { checkPages, runDocs, writePages } from './docs.ts'
 
 const root = await mkdtemp(join(tmpdir(), 'nilgrowth-docs-'))

@@ -5,7 +5,7 @@ import { type CommandIo, exit } from './command.ts'
 import { parseJson } from './json-text.ts'
 import { unknownWorking } from './unknown-working.ts'
 import { runBatch } from './work-batch.ts'
-import { describeWorking } from './work-schema.ts'
+import { describeWorking } from '#service/describe-working.ts'
 
 const usage = 'work list [--json], work ID < input.json, or work --batch < lines.ndjson'
 
