@@ -93,7 +93,10 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'round': {
       const round = state as KnownOf<'round'>
       const recalls = round.accounted.map((each) => each.recall)
-      return [round.set, round.load?.id, round.wash?.id, round.immersion?.id, ...recalls].filter(
+      // A round that began without a use carries the soil of the case that the rounds before it came from.
+      const before = round.began === null || round.began.because === 'use' ? null : round.previous
+      const cases = [round.began?.case, round.opened?.case]
+      return [...cases, before, round.set, round.load?.id, round.wash?.id, round.immersion?.id, ...recalls].filter(
         (each) => each !== undefined && each !== null,
       )
     }

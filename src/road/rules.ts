@@ -30,6 +30,11 @@ import { biologicalGrew } from './sterilising/rules/biological-grew.ts'
 import { biologicalIncubated } from './sterilising/rules/biological-incubated.ts'
 import { biologicalTestDue } from './sterilising/rules/biological-test-due.ts'
 import { antibioticInTime } from './operating/rules/antibiotic-in-time.ts'
+import { mycobacteriaWashedApart } from './operating/rules/mycobacteria-washed-apart.ts'
+import { openedNotAfterPhthalaldehyde } from './operating/rules/opened-not-after-phthalaldehyde.ts'
+import { openedWithoutAllergen } from './operating/rules/opened-without-allergen.ts'
+import { prionWayKept } from './operating/rules/prion-way-kept.ts'
+import { releaseAfterPrionWay } from './operating/rules/release-after-prion-way.ts'
 import { caseTimesInOrder } from './operating/rules/case-times-in-order.ts'
 import { chemicalPassed } from './sterilising/rules/chemical-passed.ts'
 import { closedAllAccounted } from './tracing/rules/closed-all-accounted.ts'
@@ -264,6 +269,11 @@ export const rules: readonly AnyRule[] = Object.freeze([
   openedIndicatorsTurned,
   openedInDate,
   openedOnce,
+  openedNotAfterPhthalaldehyde,
+  openedWithoutAllergen,
+  prionWayKept,
+  mycobacteriaWashedApart,
+  releaseAfterPrionWay,
   caseTimesInOrder,
   antibioticInTime,
   // tracing

@@ -2,6 +2,7 @@ import type { BathKnown } from '../baths/bath-fold.ts'
 import type { ImmersionKnown } from '../baths/immersion-fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Policy } from '../policy.ts'
+import type { RoundKnown } from '../round.ts'
 import type { LoadKnown } from '../sterilising/load-fold.ts'
 import type { SubjectId } from '../subject.ts'
 
@@ -9,7 +10,7 @@ import type { SubjectId } from '../subject.ts'
 export interface Clock {
   /** Unlike any other; the same on every screen and after every reload. */
   readonly key: string
-  readonly kind: 'contact' | 'aeration'
+  readonly kind: 'contact' | 'aeration' | 'soak' | 'lateSoak'
   readonly subject: SubjectId
   /** Where somebody has to go when it ends. */
   readonly at: SubjectId
@@ -17,6 +18,8 @@ export interface Clock {
   readonly label: string
   readonly startedAt: Instant
   readonly endsAt: Instant
+  /** From here another clock of the same subject speaks for it. */
+  readonly replacedAt?: Instant
 }
 
 /** What the clocks are worked out from. A further source of clocks adds what it needs to know. */
@@ -25,6 +28,8 @@ export interface ClockFacts {
   readonly immersions: readonly ImmersionKnown[]
   readonly baths: readonly BathKnown[]
   readonly loads?: readonly LoadKnown[]
+  readonly rounds?: readonly RoundKnown[]
+  readonly setName?: (set: SubjectId<'set'> | null) => string
 }
 
 export type ClockSource = (facts: ClockFacts) => readonly Clock[]

@@ -2,9 +2,10 @@ import type { Instant } from '../instant.ts'
 import type { Clock, ClockFacts, ClockSource } from './clock.ts'
 import { aerationClocks } from './aeration-clocks.ts'
 import { contactClocks } from './contact-clocks.ts'
+import { soakClocks } from './soak-clocks.ts'
 
 /** Everything that runs out. A further kind of clock is one more line here. */
-const clockSources: readonly ClockSource[] = Object.freeze([contactClocks, aerationClocks])
+const clockSources: readonly ClockSource[] = Object.freeze([contactClocks, aerationClocks, soakClocks])
 
 export interface ToldClock extends Clock {
   /** Milliseconds until it ends; zero once it has. */
@@ -16,6 +17,7 @@ export interface ToldClock extends Clock {
 export function clocksFrom(facts: ClockFacts, now: Instant): readonly ToldClock[] {
   return clockSources
     .flatMap((source) => source(facts))
+    .filter(({ replacedAt }) => replacedAt === undefined || now < replacedAt)
     .map((clock) => {
       const left = Math.max(0, Date.parse(clock.endsAt) - Date.parse(now))
       return { ...clock, left, ended: left === 0 }

@@ -3,6 +3,7 @@ import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
 import { PackCondition } from '../storing/entries.ts'
 import { subjectOf } from '../subject.ts'
+import { PatientFacts } from './patient-facts.ts'
 
 /** CDC wound class: clean, clean-contaminated, contaminated, dirty. */
 export const WoundClass = z.enum(['I', 'II', 'III', 'IV'])
@@ -22,11 +23,24 @@ export const caseBooked = defineKind({
     plannedAt: Instant,
     surgeon: subjectOf('person'),
     implantPlanned: z.boolean(),
+    /** What the patient has that bars something, as far as it is known when the case is booked. */
+    patientFacts: PatientFacts.optional(),
   }),
   creates: (body) => [body.case],
   subjects: (body) => [body.case],
   mentions: (body) => [body.surgeon],
   links: (body) => [{ from: body.case, relation: 'by', to: body.surgeon }],
+})
+
+export const patientFactsNoted = defineKind({
+  kind: 'patient-facts-noted',
+  stage: 'operating',
+  nature: 'fact',
+  title: 'Facts of the patient noted',
+  /** All of them as they are known now; what was noted before no longer counts. */
+  body: z.strictObject({ case: subjectOf('case'), facts: PatientFacts }),
+  creates: () => [],
+  subjects: (body) => [body.case],
 })
 
 export const packOpened = defineKind({
@@ -69,4 +83,4 @@ export const caseRecorded = defineKind({
   links: (body) => [{ from: body.case, relation: 'by', to: body.surgeon }],
 })
 
-export const operatingKinds = [caseBooked, packOpened, caseRecorded] as const
+export const operatingKinds = [caseBooked, patientFactsNoted, packOpened, caseRecorded] as const

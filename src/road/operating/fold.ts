@@ -2,10 +2,13 @@ import type { Bodies } from '../kinds.ts'
 import type { Fold } from '../fold.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
+import type { PatientFacts } from './patient-facts.ts'
 
 export interface CaseKnown {
   readonly id: SubjectId<'case'>
   readonly booked: Step<Omit<Bodies['case-booked'], 'case'>> | null
+  /** What the patient has that bars something, as it was noted last; null when nobody noted anything. */
+  readonly patientFacts: Step<PatientFacts> | null
   readonly opened: readonly Step<Omit<Bodies['pack-opened'], 'case'>>[]
   readonly recorded: Step<Omit<Bodies['case-recorded'], 'case'>> | null
   readonly wounds: readonly SubjectId<'wound'>[]
@@ -16,14 +19,21 @@ export type CaseStanding = (typeof caseStandings)[number]
 
 export const caseFold: Fold<'case', CaseKnown> = {
   subject: 'case',
-  begin: (id) => ({ id, booked: null, opened: [], recorded: null, wounds: [] }),
+  begin: (id) => ({ id, booked: null, patientFacts: null, opened: [], recorded: null, wounds: [] }),
   evolve(state, entry) {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
       case 'case-booked': {
         const { case: _, ...booked } = entry.body
-        return { ...state, booked: step(booked) }
+        const { patientFacts } = booked
+        return {
+          ...state,
+          booked: step(booked),
+          patientFacts: patientFacts === undefined ? state.patientFacts : step(patientFacts),
+        }
       }
+      case 'patient-facts-noted':
+        return { ...state, patientFacts: step(entry.body.facts) }
       case 'pack-opened': {
         const { case: _, ...opened } = entry.body
         return { ...state, opened: [...state.opened, step(opened)] }

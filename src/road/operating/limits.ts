@@ -1,4 +1,5 @@
 import type { Limit } from '../policy.ts'
+import { prionRule } from '../catalogue/sources.ts'
 import { redoseHours } from './antibiotics.ts'
 import { lowRiskGallBladder, prophylaxisBloodLoss, prophylaxisTiming } from './sources.ts'
 
@@ -38,10 +39,50 @@ export const lowRiskCholecystectomy: Limit<string> = {
   allowed: { oneOf: ['none', 'give'] },
 }
 
+export const prionPrevacuumC: Limit<number> = {
+  id: 'prion-prevacuum-c',
+  title: 'Steam with prevacuum that reaches prions: at least so hot throughout the holding time',
+  unit: '°C',
+  value: 134,
+  source: { ...prionRule, clause: 'prevacuum, 134 °C for 18 min or more' },
+  allowed: { from: 134, to: 138 },
+}
+
+export const prionPrevacuumMinutes: Limit<number> = {
+  id: 'prion-prevacuum-minutes',
+  title: 'Steam with prevacuum that reaches prions: holding time',
+  unit: 'minutes',
+  value: 18,
+  source: { ...prionRule, clause: 'prevacuum, 134 °C for 18 min or more' },
+  allowed: { from: 18, to: 120 },
+}
+
+export const prionGravityC: Limit<number> = {
+  id: 'prion-gravity-c',
+  title: 'Steam by gravity that reaches prions: at least so hot throughout the holding time',
+  unit: '°C',
+  value: 132,
+  source: { ...prionRule, clause: 'gravity, 132 °C for 60 min', status: 'unverified' },
+  allowed: { from: 132, to: 138 },
+}
+
+export const prionGravityMinutes: Limit<number> = {
+  id: 'prion-gravity-minutes',
+  title: 'Steam by gravity that reaches prions: holding time',
+  unit: 'minutes',
+  value: 60,
+  source: { ...prionRule, clause: 'gravity, 132 °C for 60 min', status: 'unverified' },
+  allowed: { from: 60, to: 180 },
+}
+
 export const operatingLimits: readonly Limit[] = Object.freeze([
   antibioticWithinMinutes,
   slowAntibioticWithinMinutes,
   redoseBloodLossMl,
   lowRiskCholecystectomy,
+  prionPrevacuumC,
+  prionPrevacuumMinutes,
+  prionGravityC,
+  prionGravityMinutes,
   ...Object.values(redoseHours),
 ])

@@ -79,3 +79,9 @@ export const moreRiskGallBladder: Source = {
   clause: 'further risks in laparoscopic cholecystectomy',
   status: 'unverified',
 }
+
+export const allergyKnown: Source = {
+  title: 'A known allergy of the patient',
+  clause: 'what the patient is allergic to is kept away from them',
+  status: 'commonPractice',
+}

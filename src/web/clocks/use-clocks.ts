@@ -3,6 +3,7 @@ import { useMemo } from 'react'
 import { clocksFrom, type ToldClock } from '#road/clocks/clocks-from.ts'
 import { instant } from '#road/instant.ts'
 import { knownQuery } from '../api/queries.ts'
+import { useNames } from '../components/Named.tsx'
 import { useNow } from '../session/use-now.ts'
 import { usePolicy } from './use-policy.ts'
 
@@ -12,6 +13,8 @@ export function useClocks(): readonly ToldClock[] {
   const policy = usePolicy()
   const { data: immersions } = useQuery(knownQuery('immersion', ['immersed']))
   const { data: baths } = useQuery(knownQuery('bath', ['inUse', 'failedStrip']))
+  const { data: rounds } = useQuery(knownQuery('round', ['used']))
+  const setName = useNames('set')
   const { data: loads } = useQuery(knownQuery('load', ['aerating']))
   const facts = useMemo(
     () => ({
@@ -19,8 +22,9 @@ export function useClocks(): readonly ToldClock[] {
       immersions: (immersions ?? []).map((row) => row.state),
       baths: (baths ?? []).map((row) => row.state),
       loads: (loads ?? []).map((row) => row.state),
+      rounds: (rounds ?? []).map((row) => row.state),
     }),
-    [policy, immersions, baths, loads],
+    [policy, immersions, baths, loads, rounds],
   )
-  return clocksFrom(facts, instant(now))
+  return clocksFrom({ ...facts, setName }, instant(now))
 }

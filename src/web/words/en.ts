@@ -5,6 +5,7 @@ import { gasWords } from './en/gas.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
 import { standingWords } from './en/standings.ts'
+import { patientWords } from './en/patient.ts'
 import { theatreWords } from './en/theatre.ts'
 import { traceWords } from './en/trace.ts'
 import { unitWords } from './en/unit.ts'
@@ -21,6 +22,7 @@ export const en = {
   machines: machineWords,
   gas: gasWords,
   baths: bathWords,
+  patient: patientWords,
   theatre: theatreWords,
   trace: traceWords,
   unit: unitWords,

@@ -1,3 +1,4 @@
+import { mycobacteriaBefore } from '../../operating/patients-before.ts'
 import { defineRule } from '../../rule.ts'
 import { noGlutaraldehydeForMycobacteria } from '../patient-limits.ts'
 import { useAtDecision, useAtStart } from '../use-from-facts.ts'
@@ -11,10 +12,13 @@ export const bathNotForMycobacteria = defineRule({
   check(facts, entry) {
     if (entry.kind === 'immersion-started') {
       const use = useAtStart(facts, entry.body, entry.happenedAt)
-      return use === undefined ? [] : noGlutaraldehydeForMycobacteria(use.product, entry.body)
+      const mycobacteriaSuspected = entry.body.mycobacteriaSuspected || mycobacteriaBefore(facts, entry.body.rounds)
+      return use === undefined ? [] : noGlutaraldehydeForMycobacteria(use.product, { mycobacteriaSuspected })
     }
     const use = entry.body.outcome === 'readyForUse' ? useAtDecision(facts, entry.body, entry.happenedAt) : undefined
     const started = facts.known(entry.body.immersion)?.started ?? null
-    return use === undefined || started === null ? [] : noGlutaraldehydeForMycobacteria(use.product, started)
+    if (use === undefined || started === null) return []
+    const mycobacteriaSuspected = started.mycobacteriaSuspected || mycobacteriaBefore(facts, entry.body.rounds)
+    return noGlutaraldehydeForMycobacteria(use.product, { mycobacteriaSuspected })
   },
 })

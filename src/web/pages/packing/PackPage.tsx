@@ -4,6 +4,7 @@ import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
 import { useNames } from '../../components/Named.tsx'
+import { PatientOfSet } from '../../components/PatientNoted.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
@@ -28,6 +29,7 @@ function Pack({ row }: { readonly row: KnownRow<'round'> }) {
         </p>
       }
     >
+      <PatientOfSet of={row.state.began?.case} />
       {sealed !== null && (
         <>
           <div className="told row apart">

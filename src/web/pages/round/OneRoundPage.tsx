@@ -4,6 +4,7 @@ import type { RoundKnown } from '#road/round.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { PatientOfSet } from '../../components/PatientNoted.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
@@ -43,6 +44,7 @@ function OneRound({ round, standing }: { readonly round: RoundKnown; readonly st
       ) : (
         <Next says={words.round.recalled} to={paths.recall(recall)} action={words.trace.toRecall} />
       )}
+      <PatientOfSet of={round.began?.case} />
       <Steps round={round} />
       <EntryTable of={round.id} />
       <p>

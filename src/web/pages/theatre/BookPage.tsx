@@ -4,6 +4,7 @@ import type { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { answered, noAnswers, PatientFields } from '../../components/PatientFields.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useSurgeons } from './use-surgeons.ts'
 import { datedKey } from '../../make-key.ts'
@@ -22,16 +23,29 @@ export function BookPage() {
   const [planned, setPlanned] = useState(() => times.toInput(new Date().toISOString()))
   const [surgeon, setSurgeon] = useState<SubjectId<'person'> | ''>('')
   const [implantPlanned, setImplant] = useState(false)
+  const [noting, setNoting] = useState(false)
+  const [answers, setAnswers] = useState(noAnswers)
+  const patientFacts = noting ? answered(answers) : undefined
   const plannedAt = times.fromInput(planned)
   const w = words.theatre
-  const complete = patient !== '' && procedure !== '' && theatre !== '' && plannedAt !== undefined && surgeon !== ''
+  const told = patient !== '' && procedure !== '' && theatre !== '' && plannedAt !== undefined && surgeon !== ''
+  const complete = told && patientFacts !== null
   return (
     <Page title={w.book}>
       <EntryForm
         kind="case-booked"
         body={
           complete
-            ? { case: id, patient, procedure, theatre, plannedAt: plannedAt as Instant, surgeon, implantPlanned }
+            ? {
+                case: id,
+                patient,
+                procedure,
+                theatre,
+                plannedAt: plannedAt as Instant,
+                surgeon,
+                implantPlanned,
+                ...(patientFacts === undefined ? {} : { patientFacts }),
+              }
             : null
         }
         action={w.bookDo}
@@ -47,6 +61,10 @@ export function BookPage() {
         <Tick checked={implantPlanned} onChange={setImplant}>
           {w.implantPlanned}
         </Tick>
+        <Tick checked={noting} onChange={setNoting}>
+          {words.patient.atBooking}
+        </Tick>
+        {noting && <PatientFields value={answers} onChange={setAnswers} />}
       </EntryForm>
     </Page>
   )

@@ -15,6 +15,7 @@ import { words } from '../../words/words.ts'
 import { CaseRecord } from './CaseRecord.tsx'
 import { EndOfUse } from './EndOfUse.tsx'
 import { OpenPack } from './OpenPack.tsx'
+import { PatientOfCase } from './PatientOfCase.tsx'
 import { RecordForm } from './RecordForm.tsx'
 
 export function CasePage() {
@@ -44,6 +45,7 @@ function Case({ row }: { readonly row: KnownRow<'case'> }) {
     >
       {recorded === null && <OpenPack of={row.subject} />}
       <EndOfUse of={row.state} />
+      <PatientOfCase of={row.state} />
       {opened.length === 0 && recorded !== null && <p className="soft">{w.noPacks}</p>}
       {recorded === null ? <RecordForm of={row.state} /> : <CaseRecord recorded={recorded} />}
       <section className="stack">

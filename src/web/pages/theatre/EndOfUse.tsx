@@ -4,6 +4,8 @@ import { Link } from 'react-router'
 import type { CaseKnown } from '#road/operating/fold.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { subjectQuery } from '../../api/queries.ts'
+import { Countdown } from '../../clocks/Countdown.tsx'
+import { useClocks } from '../../clocks/use-clocks.ts'
 import { useNames } from '../../components/Named.tsx'
 import { Progress } from '../../components/Progress.tsx'
 import { Why } from '../../components/Why.tsx'
@@ -52,10 +54,21 @@ function OpenedPack({ opened, of }: PackProps) {
           </Why>
         </span>
       </div>
-      {next !== null && <Link to={paths.oneRound(next)}>{w.ended}</Link>}
+      {next !== null && (
+        <>
+          <SoakClock of={next} />
+          <Link to={paths.oneRound(next)}>{w.ended}</Link>
+        </>
+      )}
       {next === null && set !== null && <EndUse of={of} set={set} previous={opened.round} name={setName(set)} />}
     </li>
   )
+}
+
+/** How long the set may still wait for its soak; gone once it soaks. */
+function SoakClock({ of }: { readonly of: SubjectId<'round'> }) {
+  const clock = useClocks().find((each) => each.subject === of)
+  return clock === undefined ? null : <Countdown clock={clock} />
 }
 
 interface EndProps {

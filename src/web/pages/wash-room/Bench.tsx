@@ -1,4 +1,5 @@
 import type { KnownRow } from '#service/api-types.ts'
+import { PatientOfSet } from '../../components/PatientNoted.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { words } from '../../words/words.ts'
 import { BackForm } from './BackForm.tsx'
@@ -22,6 +23,7 @@ export function Bench({ row, rounds, onDone }: Props) {
     <section className="sheet halves" aria-label={title}>
       <div className="stack">
         <h2>{title}</h2>
+        <PatientOfSet of={row.state.began?.case} />
         {form}
         {row.standing === 'washed' && <CleaningTestForm round={row.subject} />}
       </div>

@@ -1,5 +1,7 @@
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
+import { Countdown } from '../../clocks/Countdown.tsx'
+import { useClocks } from '../../clocks/use-clocks.ts'
 import { Named, useNames } from '../../components/Named.tsx'
 import { Since } from '../../components/Since.tsx'
 import { Why } from '../../components/Why.tsx'
@@ -25,6 +27,7 @@ interface Props {
 /** Sets at one place of the wash room, the one that has waited longest first. */
 export function WaitingList({ standing, rows }: Props) {
   const setName = useNames('set')
+  const clocks = useClocks()
   if (rows.length === 0 && standing !== 'used') return null
   const title = words.wash[standing]
   return (
@@ -48,6 +51,12 @@ export function WaitingList({ standing, rows }: Props) {
                 {standing === 'used' && words.wash.sinceUse}
               </span>
             </div>
+            {clocks
+              .filter((clock) => clock.subject === row.subject)
+              .slice(0, 1)
+              .map((clock) => (
+                <Countdown key={clock.key} clock={clock} />
+              ))}
             <Link
               className="button"
               to={paths.washRoomFor(row.subject)}

@@ -53,6 +53,8 @@ const found: Record<Bodies['machine-calibrated']['found'], string> = {
 const ended: Record<Clock['kind'], string> = {
   contact: 'Contact time over: take it out and rinse.',
   aeration: 'The aeration is done',
+  soak: 'Waiting for its soak: start it now.',
+  lateSoak: 'Far too late for its soak: soil has dried.',
 }
 
 export const bathWords = {

@@ -64,6 +64,7 @@ const entryKinds: Record<KindName, string> = {
   'pack-condition-noted': 'Condition of a pack noted',
   'storage-measured': 'Store measured',
   'case-booked': 'Case booked',
+  'patient-facts-noted': 'Facts of the patient noted',
   'pack-opened': 'Pack opened for a case',
   'case-recorded': 'Case recorded',
   'wound-noted': 'Wound noted',
