@@ -133,8 +133,12 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'outlet':
     case 'case':
     case 'wound':
-    case 'recall':
       return []
+    case 'recall': {
+      // The load that failed brings the steriliser, which a recall is closed for too.
+      const { load } = state as KnownOf<'recall'>
+      return direct.has(id) && load !== null ? [load] : []
+    }
   }
 }
 

@@ -163,6 +163,36 @@ test('a recall is closed only when all is done', () => {
   assert.equal(findingsOf(closedOnce, { known: [closed] }, close).length, 1)
 })
 
+test('closed-repeats-read: by a method other than steam the steriliser is proven, out of service, or put back since', () => {
+  const close = entered('recall-closed', { recall: 'recall:1', cause: 'found', action: 'done it' })
+  const found = (type: 'hydrogenPeroxideSteriliser' | 'steamSteriliser', service: object = {}, good = 1) => {
+    const began = knownAs('machine', 'machine:p', { type })
+    const machine = { ...began, service: { ...began.service, ...service } }
+    const failed = {
+      load: 'load:1' as const,
+      at: at('08:00'),
+      duty: 'recall' as const,
+      why: '',
+      source: { title: '', status: 'proposal' as const },
+    }
+    const all = {
+      ...extent([]),
+      repeats: { good, needed: 3 },
+      machine: 'machine:p' as const,
+      failed: 'load:1' as const,
+      loads: [failed],
+      coveredBy: null,
+    }
+    return findingsOf(closedRepeatsRead, { known: [machine], extent: all }, close).map((each) => each.measured)
+  }
+  assert.deepEqual(found('hydrogenPeroxideSteriliser'), ['1 good'])
+  assert.deepEqual(found('hydrogenPeroxideSteriliser', {}, 3), [])
+  assert.deepEqual(found('hydrogenPeroxideSteriliser', { state: 'withdrawn', since: at('09:00') }), [])
+  assert.deepEqual(found('hydrogenPeroxideSteriliser', { state: 'inService', since: at('11:00') }), [])
+  assert.deepEqual(found('hydrogenPeroxideSteriliser', { state: 'inService', since: at('07:00') }), ['1 good'])
+  assert.deepEqual(found('steamSteriliser'), [], 'a proven defect of a steam steriliser is proven when it goes back')
+})
+
 test('recall-stops-machine', () => {
   const load = knownAs('load', 'load:1', { machine: 'machine:s' })
   const machine = knownAs('machine', 'machine:s')

@@ -210,6 +210,25 @@ test('R22 another method than steam: one failure recalls to the next good result
   assert.deepEqual(extent.duties, { 12: 'recall', 13: 'recall' })
 })
 
+test('closing a recall of another method than steam waits for the repeats while the steriliser is in service', async () => {
+  const unit = await RoadUnit.open()
+  const machine = 'machine:heat'
+  const type = 'dryHeatSteriliser' as const
+  const heat = { name: 'heat', type, airRemoval: 'none' as const, chamberLitres: 60, programs: ['160'] }
+  await unit.say('machine-registered', { machine, ...heat })
+  const round = await unit.pack('p')
+  await unit.load('12', [round], { machine, program: '160', biological: 'growth' })
+  const recall = 'recall:12'
+  await unit.say('recall-accounted', { recall, round, outcome: 'pulledFromShelf' })
+  const close = async () => await unit.say('recall-closed', { recall, cause: 'unknown', action: 'repeated' })
+  assert.deepEqual(against((await close()).findings), ['closed-repeats-read'])
+  const retest = { machine, program: '160', purpose: 'retest', biological: 'negative' } as const
+  for (const name of ['t1', 't2']) await unit.load(name, [], retest)
+  assert.deepEqual(against((await close()).findings), ['closed-repeats-read'])
+  await unit.load('t3', [], retest)
+  assert.ok((await close()).kept)
+})
+
 test('a fault with a known beginning recalls every load since then, whatever indicators showed', async () => {
   const { unit } = await failure()
   const beginning = unit.now

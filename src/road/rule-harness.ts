@@ -24,7 +24,7 @@ export interface Given {
   readonly limits?: Readonly<Record<string, LimitValue>>
   readonly held?: readonly HeldBy[]
   readonly recallsOfMachine?: readonly SubjectId<'recall'>[]
-  readonly extent?: Pick<RecallExtent, 'packs' | 'verdict' | 'repeats'>
+  readonly extent?: Pick<RecallExtent, 'packs' | 'verdict' | 'repeats'> & Partial<RecallExtent>
   readonly loadsSinceStop?: readonly LoadKnown[]
   readonly lastBiological?: Instant
 }

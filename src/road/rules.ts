@@ -1,4 +1,5 @@
 import { immersedAsClaimed } from './baths/rules/immersed-as-claimed.ts'
+import { immersedByMakersList } from './baths/rules/immersed-by-makers-list.ts'
 import { bathWithinShelfLife } from './baths/rules/bath-within-shelf-life.ts'
 import { topUpResetsNothing } from './baths/rules/top-up-resets-nothing.ts'
 import { stripBottleProven } from './baths/rules/strip-bottle-proven.ts'
@@ -232,6 +233,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   ...gasRules,
   // baths
   immersedAsClaimed,
+  immersedByMakersList,
   bathWithinShelfLife,
   topUpResetsNothing,
   stripBottleProven,

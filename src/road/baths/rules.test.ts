@@ -4,6 +4,7 @@ import type { Bodies } from '../kinds.ts'
 import { at, entered, findingsOf, knownAs, step } from '../rule-harness.ts'
 import { rules } from '../rules.ts'
 import { lotFitForUse } from '../consumables/rules/lot-fit-for-use.ts'
+import type { DeviceKnown } from '../catalogue/fold.ts'
 import type { BathKnown } from './bath-fold.ts'
 import type { ImmersionKnown } from './immersion-fold.ts'
 
@@ -242,4 +243,27 @@ test('lot-fit-for-use stops at a lot that has expired or was withdrawn', () => {
   assert.equal(findingsOf(lotFitForUse, { known: lot({ expiresAt: at('11:00') }) }, used).length, 1)
   const withdrawn = step('11:00', { because: 'faulty', why: 'wet seals' })
   assert.equal(findingsOf(lotFitForUse, { known: lot({ withdrawn }) }, used).length, 1)
+})
+
+test('immersed-by-makers-list: a bath that a maker does not list, going in and decided (M20)', () => {
+  const of = (makerMethods: Partial<DeviceKnown>['makerMethods']): Known => [
+    ...good.filter((each) => each.id !== 'round:a'),
+    { ...round, set: 'set:a' } as never,
+    knownAs('set', 'set:a', { name: 'A', countSheet: [{ device: 'device:d', count: 1 }] }),
+    knownAs('device', 'device:d', { name: 'Telescope', ...(makerMethods === undefined ? {} : { makerMethods }) }),
+  ]
+  const steamOnly = of([{ method: 'steam' }])
+  for (const entry of [started(), decided()]) {
+    assert.deepEqual(weights('immersed-by-makers-list', steamOnly, entry), ['stop'], entry.kind)
+    assert.deepEqual(weights('immersed-by-makers-list', of(undefined), entry), ['notEvaluable'], entry.kind)
+    assert.deepEqual(weights('immersed-by-makers-list', of([{ method: 'bathDisinfect' }]), entry), [], entry.kind)
+  }
+  const sterilise = started({ claim: 'sterilise' })
+  assert.deepEqual(weights('immersed-by-makers-list', of([{ method: 'bathDisinfect' }]), sterilise), ['stop'])
+  assert.deepEqual(weights('immersed-by-makers-list', steamOnly, decided({ outcome: 'treatAgain' })), [])
+  const byMachine = of([{ method: 'peraceticLiquid' }]).map((each) =>
+    each.id === 'bath:a' ? { ...bath(), product: 'peracetic-0.2' as const } : each,
+  )
+  assert.deepEqual(weights('immersed-by-makers-list', byMachine, started({ how: 'reprocessor' })), [])
+  assert.deepEqual(weights('immersed-by-makers-list', byMachine, started({ how: 'manual' })), ['stop'])
 })
