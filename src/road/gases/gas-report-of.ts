@@ -18,7 +18,7 @@ export function gasReportOf(reading: GasCycleReading): CycleReport {
       id,
       result,
       measured: measured === null ? null : `${measured} ${unit}`,
-      limit: `${limit} ${unit}`,
+      limit: limit === null ? 'not stated' : `${limit} ${unit}`,
       source: [source.title, source.edition, source.clause].filter((part) => part !== undefined).join(', '),
     })),
     findings: reading.findings.map(({ rule, weight, says }) => ({ rule, weight, says })),

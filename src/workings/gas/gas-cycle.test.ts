@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { assert as holds, integer, property } from 'fast-check'
-import type { GasProgram } from './gas-program.ts'
+import { gasMethods, gasProgramByKey, gasPrograms, type GasProgram } from './gas-program.ts'
 import { type GasCycleReading, readGasCycle } from './read-gas-cycle.ts'
 
 /* Logs made from a known truth: gas goes in at one minute and out at another, and each variable may leave its window in between. */
@@ -79,4 +79,78 @@ test('a cancelled cycle is not met, and a cut log is not evaluable', () => {
 
 test('a program that is not known is unusable', () => {
   assert.equal(readGasCycle({ log: logOf({ minutes: 60 }), program: 'peroxide' }).kind, 'unusable')
+})
+
+const text = (header: string, rows: readonly (readonly (number | string)[])[]) =>
+  [header, ...rows.map((row) => row.join(','))].join('\n')
+const minutesTo = (end: number) => Array.from({ length: end + 1 }, (_, minute) => minute)
+
+test('a lone gas sensor that stands still while the rest moves is not believed', () => {
+  const log = (stuck: boolean) =>
+    text(
+      'elapsed seconds,gas mg/L,temp °C,humidity %',
+      minutesTo(200).map((minute) => {
+        const gas = minute < 20 || minute > 60 ? 0 : 650 + Math.sin(minute)
+        const cold = minute > 110 ? 30 : 54.5
+        return [
+          minute * 60,
+          (stuck && minute >= 40 ? 650.7 : gas).toFixed(1),
+          (cold + 0.3 * Math.sin(minute * 2)).toFixed(1),
+          (58 + 2 * Math.sin(minute)).toFixed(1),
+        ]
+      }),
+    )
+  const short = readGasCycle({ log: log(false), program: 'ethylene-oxide' })
+  assert.ok(short.kind === 'read' && short.reading.verdict === 'notMet')
+  const stuck = readGasCycle({ log: log(true), program: 'ethylene-oxide' })
+  assert.ok(stuck.kind === 'read')
+  assert.equal(stuck.reading.verdict, 'notEvaluable')
+  assert.ok(stuck.reading.findings.some(({ rule }) => rule === 'stuck-sensor'))
+})
+
+test('a gap in the exposure is not evaluable, and told', () => {
+  const [header, ...rows] = logOf({ minutes: 80 }).split('\n')
+  const gap = rows.filter((row) => Number(row.split(',')[0]) < 4000 || Number(row.split(',')[0]) > 5000)
+  const result = readGasCycle({ log: [header, ...gap].join('\n'), program: 'ethylene-oxide' })
+  assert.ok(result.kind === 'read')
+  assert.equal(result.reading.verdict, 'notEvaluable')
+  assert.ok(result.reading.findings.some(({ rule }) => rule === 'gap'))
+})
+
+test('hydrogen peroxide and formaldehyde state no time: never met, and broken outright when never inside (unverified windows)', () => {
+  const log = (celsius: number) =>
+    text(
+      'elapsed seconds,peroxide mg/L,temp °C',
+      minutesTo(60).map((minute) => [
+        minute * 60,
+        minute > 10 && minute < 40 ? 6 + 0.01 * minute : 0,
+        celsius + 0.1 * (minute % 3),
+      ]),
+    )
+  const verdict = (program: string, celsius: number) => {
+    const result = readGasCycle({ log: log(celsius), program })
+    assert.ok(result.kind === 'read', JSON.stringify(result))
+    return result.reading.verdict
+  }
+  assert.equal(verdict('peroxide-vapour', 45), 'notEvaluable')
+  assert.equal(verdict('peroxide-plasma', 45), 'notEvaluable')
+  assert.equal(verdict('peroxide-plasma', 53), 'notMet', 'gas plasma runs below 50 °C (CDC 2008, Table 6)')
+  assert.equal(verdict('peroxide-vapour', 53), 'notEvaluable')
+  // C21: at 50 °C spores survived in the full load.
+  assert.equal(verdict('formaldehyde-steam', 49), 'notMet')
+  assert.equal(verdict('formaldehyde-steam', 60), 'notEvaluable')
+})
+
+test('every method has a programme, and a figure from memory says so', () => {
+  assert.deepEqual([...new Set(gasPrograms.map(({ program }) => program.method))].sort(), [...gasMethods].sort())
+  const status = (key: string) => gasProgramByKey(key)?.source.status
+  assert.deepEqual(['ethylene-oxide', 'peroxide-vapour', 'dry-heat-160', 'dry-heat-140'].map(status), [
+    'secondary',
+    'unverified',
+    'secondary',
+    'unverified',
+  ])
+  // Published pairs of plateau: 160 °C 120 min, 170 °C 60 min, 180 °C 30 min; from memory 150 and 140 °C 180 min.
+  const minutes = (celsius: number) => (gasProgramByKey(`dry-heat-${celsius}`)?.program.exposureSeconds ?? 0) / 60
+  assert.deepEqual([140, 150, 160, 170, 180].map(minutes), [180, 180, 120, 60, 30])
 })

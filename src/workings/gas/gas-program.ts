@@ -18,7 +18,11 @@ export const GasProgram = z.strictObject({
     )
     .min(1)
     .describe('each variable that must be recorded'),
-  exposureSeconds: z.number().positive().describe('least time with every variable in its window, s'),
+  exposureSeconds: z
+    .number()
+    .positive()
+    .optional()
+    .describe('least time with every variable in its window, s; without it the exposure is not evaluable'),
   longestExposureSeconds: z.number().positive().optional().describe('greatest time of exposure, s'),
 })
 export type GasProgram = z.infer<typeof GasProgram>
@@ -28,6 +32,8 @@ export interface NamedGasProgram {
   readonly title: string
   readonly program: GasProgram
   readonly source: Source
+  /** Where the window of one variable comes from, when it is from elsewhere than the exposure. */
+  readonly windowSources?: Readonly<Partial<Record<GasVariable, Source>>>
 }
 
 const gasText: Source = {
@@ -42,7 +48,30 @@ const heatTable: Source = {
   status: 'secondary',
 }
 
-function dryHeat(temperatureC: number, minutes: number): NamedGasProgram {
+const heatRecalled: Source = {
+  title: 'Dry heat below 160 °C',
+  clause: '150 °C 180 min, 140 °C 180 min',
+  status: 'unverified',
+}
+const peroxideChamber: Source = {
+  title: 'Hydrogen peroxide gas in sterilisers, from memory',
+  clause: '37 to 55 °C, about 2 to 10 mg/L in the chamber',
+  status: 'unverified',
+}
+const plasmaHeat: Source = {
+  title: 'CDC Guideline for Disinfection and Sterilization in Healthcare Facilities',
+  edition: '2008',
+  clause: 'Table 6, gas plasma: below 50 °C; the lower end from memory',
+  status: 'unverified',
+}
+const formaldehydeHeat: Source = { title: 'EN 14180 and ISO 25424', clause: '55 to 80 °C', status: 'secondary' }
+const makersTime: Source = {
+  title: 'Maker of the steriliser',
+  clause: 'time of exposure: not published in general, to be entered by the unit',
+  status: 'unverified',
+}
+
+function dryHeat(temperatureC: number, minutes: number, source = heatTable): NamedGasProgram {
   return {
     key: `dry-heat-${temperatureC}`,
     title: `Dry heat, ${temperatureC} °C for ${minutes} min`,
@@ -51,13 +80,29 @@ function dryHeat(temperatureC: number, minutes: number): NamedGasProgram {
       windows: [{ variable: 'temperatureC', from: temperatureC, to: temperatureC + 20 }],
       exposureSeconds: minutes * 60,
     },
-    source: heatTable,
+    source,
+  }
+}
+
+function peroxide(kind: 'vapour' | 'plasma', hottestC: number, heat: Source): NamedGasProgram {
+  return {
+    key: `peroxide-${kind}`,
+    title: `Hydrogen peroxide ${kind}, time of the maker`,
+    program: {
+      method: 'hydrogenPeroxide',
+      windows: [
+        { variable: 'concentrationMgPerL', from: 2, to: 10 },
+        { variable: 'temperatureC', from: 37, to: hottestC },
+      ],
+    },
+    source: makersTime,
+    windowSources: { concentrationMgPerL: peroxideChamber, temperatureC: heat },
   }
 }
 
 /**
- * Programmes whose figures are published. Hydrogen peroxide and formaldehyde differ from machine to machine: their
- * windows come with the machine, in a programme given in full.
+ * One programme at least for each method. The time of hydrogen peroxide and of formaldehyde is the maker's: until it is
+ * entered the exposure is not evaluable, and what is outside its window is told all the same.
  */
 export const gasPrograms: readonly NamedGasProgram[] = Object.freeze([
   {
@@ -75,6 +120,17 @@ export const gasPrograms: readonly NamedGasProgram[] = Object.freeze([
     },
     source: gasText,
   },
+  peroxide('vapour', 55, peroxideChamber),
+  peroxide('plasma', 50, plasmaHeat),
+  {
+    key: 'formaldehyde-steam',
+    title: 'Steam with formaldehyde, time of the maker',
+    program: { method: 'formaldehyde', windows: [{ variable: 'temperatureC', from: 55, to: 80 }] },
+    source: makersTime,
+    windowSources: { temperatureC: formaldehydeHeat },
+  },
+  dryHeat(140, 180, heatRecalled),
+  dryHeat(150, 180, heatRecalled),
   dryHeat(160, 120),
   dryHeat(170, 60),
   dryHeat(180, 30),

@@ -1,8 +1,7 @@
 import { z } from 'zod'
-import type { Source } from '#units/source.ts'
-import { LogCriterion, resultOf, verdictOf } from '../logs/judged.ts'
-import { type PlainLog, readPlainLog, type WantedColumn } from '../logs/plain-log.ts'
-import { inWindow, type SureRun, sureRun, type Sureness, together } from '../logs/sure-run.ts'
+import { LogCriterion, verdictOf } from '../logs/judged.ts'
+import { readPlainLog, type WantedColumn } from '../logs/plain-log.ts'
+import { inWindow, sureRun, type Sureness, together } from '../logs/sure-run.ts'
 import { withoutStuck } from '../logs/stuck-channels.ts'
 import { CriterionResult } from '../steam/criterion.ts'
 import { SteamFinding, finding } from '../steam/finding.ts'
@@ -10,6 +9,14 @@ import { celsiusOf, kelvinsIn, kilopascalsIn, kilopascalsOf } from '../steam/log
 import { readLogText } from '../steam/log-text.ts'
 import { at, figure, rangeOf } from '../steam/series.ts'
 import { isUnusable, type Unusable, unusable } from '../steam/unusable.ts'
+import {
+  cancelledCriterion,
+  exposureCriterion,
+  type GasLog,
+  gasNames,
+  longestCriterion,
+  windowCriterion,
+} from './gas-criteria.ts'
 import { type GasLogMap, gasMapByNames, possibleReadings } from './gas-map.ts'
 import {
   gasMethods,
@@ -17,6 +24,7 @@ import {
   gasPrograms,
   type GasProgram,
   type GasVariable,
+  type NamedGasProgram,
   ownProgramSource,
 } from './gas-program.ts'
 
@@ -50,19 +58,9 @@ export interface GasCycleRequest {
   readonly map?: GasLogMap | undefined
 }
 
-type GasLog = PlainLog<GasVariable>
-
 /** Gas logs are sampled slowly: a hole of this long, or of three samples, is not known. */
 const longestGapSeconds = 120
 const negligibleStep = 0.05
-const names: Readonly<Record<GasVariable, { readonly title: string; readonly unit: string; readonly moved: number }>> =
-  {
-    temperatureC: { title: 'Temperature', unit: '°C', moved: 2 },
-    relativeHumidityPercent: { title: 'Humidity', unit: '%', moved: 10 },
-    concentrationMgPerL: { title: 'Gas', unit: 'mg/L', moved: 100 },
-    pressureKPa: { title: 'Pressure', unit: 'kPa', moved: 10 },
-  }
-
 /** Reads a log and judges it: every variable in its window, all together, for the whole exposure. */
 export function readGasCycle(request: GasCycleRequest): { kind: 'read'; reading: GasCycleReading } | Unusable {
   const named = typeof request.program === 'string' ? gasProgramByKey(request.program) : undefined
@@ -75,8 +73,24 @@ export function readGasCycle(request: GasCycleRequest): { kind: 'read'; reading:
     )
   const read = gasLogOf(request)
   if (isUnusable(read)) return read
-  const log = withoutStuck(read, { leastSeconds: 300, moved: (role) => names[role].moved })
-  return { kind: 'read', reading: judged(log, program, named?.source ?? ownProgramSource) }
+  const log = believedGasLog(read, program)
+  return { kind: 'read', reading: judged(log, program, named ?? { source: ownProgramSource }) }
+}
+
+/** The log without what stuck sensors wrote. */
+export function believedGasLog(read: GasLog, { windows }: GasProgram): GasLog {
+  return withoutStuck(read, {
+    leastSeconds: 300,
+    moved: (role) => gasNames[role].moved,
+    alone: {
+      leastSeconds: 900,
+      finestStep: (role) => gasNames[role].fineStep,
+      counts: (role, reading) =>
+        windows.some(
+          ({ variable, from, to }) => variable === role && reading >= (from ?? reading) && reading <= (to ?? reading),
+        ),
+    },
+  })
 }
 
 /** The log as channels in order of time, before anything is judged. */
@@ -127,7 +141,11 @@ function columnsOf(map: GasLogMap): WantedColumn<GasVariable>[] {
   ]
 }
 
-function judged(log: GasLog, program: GasProgram, source: Source): GasCycleReading {
+function judged(
+  log: GasLog,
+  program: GasProgram,
+  { source, windowSources: sources = {} }: Pick<NamedGasProgram, 'source' | 'windowSources'>,
+): GasCycleReading {
   const gap = Math.max(longestGapSeconds, 3 * log.intervalSeconds)
   const perWindow = program.windows.map((window) => ({ window, states: statesOf(log, window) }))
   const joint =
@@ -149,7 +167,7 @@ function judged(log: GasLog, program: GasProgram, source: Source): GasCycleReadi
         window,
         run: sureRun(log.seconds, states, gap),
         seconds: program.exposureSeconds,
-        source,
+        source: sources[window.variable] ?? source,
       }),
     ),
   ]
@@ -185,7 +203,7 @@ function judged(log: GasLog, program: GasProgram, source: Source): GasCycleReadi
 }
 
 /** Every channel of the variable counts: one outside is outside. A variable without a channel is not known. */
-function statesOf(log: GasLog, { variable, from, to }: GasProgram['windows'][number]): Sureness[] {
+export function statesOf(log: GasLog, { variable, from, to }: GasProgram['windows'][number]): Sureness[] {
   const channels = log.channels.filter(({ role }) => role === variable)
   if (channels.length === 0) return Array.from(log.seconds, () => 'unknown' as const)
   const low = from ?? Number.NEGATIVE_INFINITY
@@ -197,87 +215,6 @@ function statesOf(log: GasLog, { variable, from, to }: GasProgram['windows'][num
       ),
     ),
   )
-}
-
-function cancelledCriterion(source: Source): LogCriterion {
-  const says = 'the log says that the cycle was cancelled: nothing in it is sterile'
-  return {
-    id: 'complete',
-    title: 'Cycle run to its end',
-    result: 'notMet',
-    measured: 0,
-    limit: 1,
-    unit: 'cycles',
-    says,
-    source,
-  }
-}
-
-function exposureCriterion(run: SureRun, limit: number, source: Source): LogCriterion {
-  const result = resultOf({ atLeast: run.atLeastSeconds, atMost: run.atMostSeconds }, limit, 'least')
-  const measured = figure(run.atLeastSeconds)
-  const compared = `${measured ?? 0} s for certain, at least ${limit} s`
-  const says =
-    result === 'notEvaluable'
-      ? `${compared}: what is missing or unsure in the log could hide or hold the rest`
-      : compared
-  return {
-    id: 'exposure',
-    title: 'Time with every variable in its window',
-    result,
-    measured,
-    limit,
-    unit: 's',
-    says,
-    source,
-  }
-}
-
-function longestCriterion(run: SureRun, limit: number, source: Source): LogCriterion {
-  const result = resultOf({ atLeast: run.atLeastSeconds, atMost: run.atMostSeconds }, limit, 'greatest')
-  const measured = figure(run.atLeastSeconds)
-  return {
-    id: 'notTooLong',
-    title: 'Longest exposure',
-    result,
-    measured,
-    limit,
-    unit: 's',
-    says: `${measured ?? 0} s, at most ${limit} s`,
-    source,
-  }
-}
-
-interface WindowJudged {
-  readonly log: GasLog
-  readonly window: GasProgram['windows'][number]
-  readonly run: SureRun
-  readonly seconds: number
-  readonly source: Source
-}
-
-/** One variable alone: it tells which of them kept the exposure short. */
-function windowCriterion({ log, window, run, seconds, source }: WindowJudged): LogCriterion {
-  const { title, unit } = names[window.variable]
-  const wanted = [
-    window.from === undefined ? '' : `from ${window.from}`,
-    window.to === undefined ? '' : `to ${window.to}`,
-  ]
-    .join(' ')
-    .trim()
-  const base = { id: window.variable, title: `${title} ${wanted} ${unit}`, limit: seconds, unit: 's', source }
-  const channels = log.channels.filter(({ role }) => role === window.variable)
-  if (channels.length === 0)
-    return { ...base, result: 'notEvaluable', measured: null, says: `the log has no ${title.toLowerCase()}` }
-  const ranges = channels.map(({ values }) => rangeOf(values, 0, values.length - 1))
-  const low = figure(Math.min(...ranges.map(({ min }) => min)))
-  const high = figure(Math.max(...ranges.map(({ max }) => max)))
-  return {
-    ...base,
-    result: resultOf({ atLeast: run.atLeastSeconds, atMost: run.atMostSeconds }, seconds, 'least'),
-    measured: figure(run.atLeastSeconds),
-    says: `${figure(run.atLeastSeconds) ?? 0} s in the window for certain; ${low ?? 'none'} to ${high ?? 'none'} ${unit} over the whole log`,
-  }
 }
 
 function gapFindings({ seconds }: GasLog, longest: number): SteamFinding[] {

@@ -8,7 +8,7 @@ export const LogCriterion = z.strictObject({
   title: z.string(),
   result: CriterionResult,
   measured: z.number().nullable().describe('the figure as logged; null when it cannot be had'),
-  limit: z.number().describe('the limit it is compared with; equality meets it'),
+  limit: z.number().nullable().describe('the limit it is compared with; equality meets it; null when none is stated'),
   unit: z.string(),
   says: z.string().describe('the comparison, or why there is none, in one sentence'),
   source: Source,

@@ -12,6 +12,16 @@ interface Options<Role extends string> {
   readonly leastSeconds: number
   /** How far another channel must move to contradict it, by its role. */
   readonly moved: (role: Role) => number
+  /**
+   * Also doubts a channel that stands still for so long with no like beside it, while a channel of another role moves: only
+   * where its logger writes steps so fine that a true plateau would tremble in them.
+   */
+  readonly alone?: {
+    readonly leastSeconds: number
+    readonly finestStep: (role: Role) => number
+    /** Whether a reading would count for the cycle: what counts for nothing needs no doubt. */
+    readonly counts: (role: Role, reading: number) => boolean
+  }
 }
 
 /**
@@ -21,7 +31,9 @@ interface Options<Role extends string> {
 export function withoutStuck<Role extends string>(log: PlainLog<Role>, options: Options<Role>): PlainLog<Role> {
   const findings: SteamFinding[] = []
   const channels = log.channels.map((channel) => {
-    const runs = flatRuns(log, channel, options.leastSeconds).filter((run) => contradicted(log, channel, run, options))
+    const runs = flatRuns(log, channel, options.leastSeconds).filter(
+      (run) => contradicted(log, channel, run, options) || doubted(log, channel, run, options),
+    )
     if (runs.length === 0) return channel
     const values = Float64Array.from(channel.values)
     for (const { from, to } of runs) values.fill(Number.NaN, from, to + 1)
@@ -64,4 +76,25 @@ function contradicted<Role extends string>(
     return max - min > moved(other.role) + other.resolution + channel.resolution
   })
   return moves.length > 0 && moves.length >= Math.ceil((2 * others.length) / 3)
+}
+
+/** A lone channel is contradicted by movement of any other role. */
+function doubted<Role extends string>(
+  log: PlainLog<Role>,
+  channel: PlainChannel<Role>,
+  { from, to }: StuckRun,
+  { moved, alone }: Options<Role>,
+): boolean {
+  if (alone === undefined || at(log.seconds, to) - at(log.seconds, from) < alone.leastSeconds) return false
+  const reading = at(channel.values, from)
+  if (Number.isNaN(reading) || !alone.counts(channel.role, reading)) return false
+  if (log.channels.some((other) => other !== channel && other.role === channel.role)) return false
+  const neverMoved = from === 0 && to === channel.values.length - 1
+  if (!neverMoved && channel.resolution > alone.finestStep(channel.role)) return false
+  const quarter = Math.floor((to - from) / 4)
+  return log.channels.some((other) => {
+    if (other === channel) return false
+    const { min, max } = rangeOf(other.values, from + quarter, to - quarter)
+    return max - min > moved(other.role) + other.resolution
+  })
 }
