@@ -2,9 +2,9 @@ import { z } from 'zod'
 import { type Decided, defineTopic } from '../deciding/topic.ts'
 import type { Finding } from '../finding.ts'
 import { attributeShape, contacts, Lumen } from './attributes.ts'
-import { methods } from './methods.ts'
+import { methodFacts, methods } from './methods.ts'
 import { RouteAsk } from './route/ask.ts'
-import { type MethodAnswer, type Route, routeOf } from './route/route.ts'
+import { type MethodAnswer, type Route, routeOf, routesByUse } from './route/route.ts'
 import { intendedUse, makersWord, methodsCompared, steamPreferred } from './sources.ts'
 
 /** A device as a case file states it. What is left out is not stated, which is never a yes. */
@@ -70,10 +70,23 @@ export const routeTopic = defineTopic({
   },
   decide({ device, picked, ask }) {
     const offers = ask.offers ?? methods.map((method) => ({ method, owned: true }))
-    const route = routeOf(device, { ...ask, offers })
-    return picked === undefined ? whichWay(route) : mayUse(route, picked)
+    const full = { ...ask, offers }
+    const route = routeOf(device, full)
+    const decided = picked === undefined ? whichWay(route) : mayUse(route, picked)
+    // Which use is meant was said already: then the others are no answer.
+    const meant = ask.site ?? ask.use ?? ask.contact
+    return meant === undefined ? { ...decided, findings: [...decided.findings, ...byUse(device, full)] } : decided
   },
 })
+
+/** What the answer would be for each use by itself. */
+function byUse(device: z.infer<typeof DeviceFacts>, ask: RouteAsk): readonly Finding[] {
+  return routesByUse(device, ask).map(({ use, route }) => {
+    const { decision } = route
+    const way = decision.kind === 'go' ? `take ${methodFacts[decision.offer.method].name}` : decision.why.says
+    return { rule: 'use', weight: 'note', says: `${use}: ${route.contactWhy.says} Then: ${way}`, source: intendedUse }
+  })
+}
 
 function whichWay(route: Route): Decided {
   const { decision } = route

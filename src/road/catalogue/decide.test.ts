@@ -35,6 +35,13 @@ const gastroscope = {
   immersible: true,
   makerMethods: lists('ethyleneOxide', 'bathDisinfect'),
 }
+const scopeOfTwoUses = {
+  ...gastroscope,
+  uses: [
+    { use: 'through the mouth', site: 'mucosa' },
+    { use: 'in the peritoneum', site: 'sterileTissue' },
+  ],
+}
 const telescope = { contact: 'critical', optic: true, heatStable134: false, immersible: true }
 const bath = (agent: string) => ({ method: 'bathDisinfect', agent })
 const heatLabile = { contact: 'critical', heatStable134: false }
@@ -62,6 +69,36 @@ const rows: readonly (readonly [row: string, given: object, decision: string])[]
     'the same gastroscope through the mouth, no gas here → high-level bath',
     { device: gastroscope, ask: { site: 'mucosa', offers: [bath('peraceticAcid')] } },
     'bathDisinfect',
+  ],
+  [
+    'the same registered for both uses, none named → the strictest',
+    { device: scopeOfTwoUses, ask: { offers: [{ method: 'ethyleneOxide' }, bath('peraceticAcid')] } },
+    'ethyleneOxide',
+  ],
+  [
+    'the same, its use through the mouth named, no gas here → high-level bath',
+    { device: scopeOfTwoUses, ask: { use: 'through the mouth', toStore: false, offers: [bath('peraceticAcid')] } },
+    'bathDisinfect',
+  ],
+  [
+    'the same, its use in the peritoneum named, no gas here → hold',
+    { device: scopeOfTwoUses, ask: { use: 'in the peritoneum', toStore: false, offers: [bath('peraceticAcid')] } },
+    'hold',
+  ],
+  [
+    'a use that it is not registered for → the strictest',
+    { device: scopeOfTwoUses, ask: { use: 'elsewhere', toStore: false, offers: [bath('peraceticAcid')] } },
+    'hold',
+  ],
+  [
+    'ten cycles allowed, nine done → steam',
+    { device: { ...trocar, makerMethods: [{ method: 'steam', maxCycles: 10 }] }, ask: { cyclesDone: 9 } },
+    'steam',
+  ],
+  [
+    'ten cycles allowed, ten done → hold',
+    { device: { ...trocar, makerMethods: [{ method: 'steam', maxCycles: 10 }] }, ask: { cyclesDone: 10 } },
+    'hold',
   ],
   [
     'M05 (confirmed, and a proposal): laparoscope, only a high-level bath, policy off → hold',
@@ -313,4 +350,15 @@ test('every topic of the catalogue decides its own example', () => {
   for (const topic of [routeTopic, lumenClaimTopic, prionTopic, immediateUseTopic]) {
     assert.equal(decided(topic, topic.example.given).decision, topic.example.decision, topic.topic)
   }
+})
+
+test('a device of several uses is answered for each of them, until one is named', () => {
+  const ask = { toStore: false, offers: [{ method: 'ethyleneOxide' }, bath('peraceticAcid')] }
+  const says = (more: object) =>
+    decided(routeTopic, { device: scopeOfTwoUses, ask: { ...ask, ...more } })
+      .findings.filter((each) => each.rule === 'use')
+      .map((each) => each.says)
+  assert.match(says({})[0] ?? '', /^through the mouth: Semi-critical/)
+  assert.match(says({})[1] ?? '', /^in the peritoneum: Critical.*Ethylene oxide/)
+  assert.deepEqual(says({ use: 'through the mouth' }), [])
 })

@@ -59,6 +59,21 @@ export const itemRepaired = defineKind({
   subjects: (body) => [body.item],
 })
 
+export const itemSentOut = defineKind({
+  kind: 'item-sent-out',
+  stage: 'catalogue',
+  nature: 'fact',
+  title: 'Item sent out for repair',
+  body: z.strictObject({
+    item: subjectOf('item'),
+    /** What is wrong with it. */
+    what: z.string().min(1).max(500),
+    repairer: z.string().min(1).max(120).optional(),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.item],
+})
+
 export const itemRetired = defineKind({
   kind: 'item-retired',
   stage: 'catalogue',
@@ -178,6 +193,7 @@ export const loanReturned = defineKind({
 export const catalogueKinds = [
   deviceRegistered,
   itemRegistered,
+  itemSentOut,
   itemRepaired,
   itemRetired,
   insulationOfItemTested,

@@ -9,6 +9,8 @@ export interface ItemKnown {
   readonly serial: string | null
   /** Uses before its first set here began to count; see `SetKnown.itemUses`. */
   readonly usesBefore: number
+  /** Away for repair since then, until it is recorded as repaired. */
+  readonly out: { readonly at: Instant; readonly what: string } | null
   readonly repairs: readonly { readonly at: Instant; readonly what: string }[]
   readonly insulation: readonly { readonly at: Instant; readonly result: 'passed' | 'failed' }[]
   readonly retired: { readonly at: Instant; readonly because: Bodies['item-retired']['because'] } | null
@@ -16,7 +18,16 @@ export interface ItemKnown {
 
 export const itemFold: Fold<'item', ItemKnown> = {
   subject: 'item',
-  begin: (id) => ({ id, device: null, serial: null, usesBefore: 0, repairs: [], insulation: [], retired: null }),
+  begin: (id) => ({
+    id,
+    device: null,
+    serial: null,
+    usesBefore: 0,
+    out: null,
+    repairs: [],
+    insulation: [],
+    retired: null,
+  }),
   evolve(state, entry) {
     const at = entry.happenedAt
     switch (entry.kind) {
@@ -27,8 +38,10 @@ export const itemFold: Fold<'item', ItemKnown> = {
           serial: entry.body.serial ?? null,
           usesBefore: entry.body.usesBefore ?? 0,
         }
+      case 'item-sent-out':
+        return { ...state, out: { at, what: entry.body.what } }
       case 'item-repaired':
-        return { ...state, repairs: [...state.repairs, { at, what: entry.body.what }] }
+        return { ...state, out: null, repairs: [...state.repairs, { at, what: entry.body.what }] }
       case 'item-insulation-tested':
         return { ...state, insulation: [...state.insulation, { at, result: entry.body.result }] }
       case 'item-retired':
@@ -39,6 +52,7 @@ export const itemFold: Fold<'item', ItemKnown> = {
   },
   standing(state) {
     if (state.retired !== null) return 'retired'
+    if (state.out !== null) return 'outForRepair'
     return insulationFaulty(state) ? 'insulationFaulty' : 'registered'
   },
 }

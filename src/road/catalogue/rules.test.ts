@@ -171,6 +171,53 @@ test('load-by-makers-list: a pack goes only into a machine whose method its make
   assert.deepEqual(found('steamSteriliser', { steam: 'allowed', heatStable134: false }), ['stop'])
 })
 
+test('load-by-makers-list: an item whose cycles are used up is not put into that machine again', () => {
+  const found = (uses: number, maxCycles: number) =>
+    findingsOf(
+      loadByMakersList,
+      {
+        known: [
+          knownAs('device', 'device:hook', {
+            name: 'Hook',
+            makerMethods: [{ method: 'steam', maxCycles, programs: ['p'] }],
+          }),
+          item,
+          round,
+          knownAs('set', 'set:a', {
+            countSheet: [{ device: 'device:hook', count: 1 }],
+            items: ['item:h1'],
+            itemUses: { 'item:h1': uses },
+          }),
+          knownAs('machine', 'machine:m', { type: 'steamSteriliser' }),
+        ],
+      },
+      entered('load-built', {
+        load: 'load:1',
+        machine: 'machine:m',
+        program: 'p',
+        purpose: 'goods',
+        rounds: ['round:a'],
+      }),
+    )
+  // Three uses from before the record count too.
+  assert.deepEqual(found(6, 10), [])
+  assert.match(found(7, 10)[0]?.says ?? '', /10 cycles of Steam; they are used up/)
+  assert.equal(found(7, 10)[0]?.measured, '10 cycles')
+})
+
+test('an item out for repair is not packed, and is fit again when it is back', () => {
+  const out = entered('item-sent-out', { item: 'item:h1', what: 'Jaw does not close' })
+  const back = entered('item-repaired', { item: 'item:h1', what: 'New jaw' })
+  const known = (...entries: Parameters<typeof foldAllOf>[2]) => [
+    hook,
+    round,
+    setWith(0),
+    foldAllOf('item', 'item:h1', entries),
+  ]
+  assert.match(findingsOf(itemFitForUse, { known: known(out) }, seal)[0]?.says ?? '', /is out for repair/)
+  assert.deepEqual(findingsOf(itemFitForUse, { known: known(out, back) }, seal), [])
+})
+
 test('packed-for-steam: a pack whose devices share another listed method may be sealed', () => {
   const weights = (state: object) =>
     findingsOf(

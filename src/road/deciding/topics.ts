@@ -4,6 +4,7 @@ import { bathShelfLifeTopic } from '../baths/decide-shelf-life.ts'
 import { bathTopUpTopic } from '../baths/decide-top-up.ts'
 import { bathUseTopic } from '../baths/decide-use.ts'
 import { immediateUseTopic } from '../catalogue/decide-immediate-use.ts'
+import { loanReturnTopic, loanTopic } from '../catalogue/decide-loan.ts'
 import { lumenClaimTopic } from '../catalogue/decide-lumen-claim.ts'
 import { prionTopic } from '../catalogue/decide-prion.ts'
 import { routeTopic } from '../catalogue/decide-route.ts'
@@ -34,6 +35,8 @@ export const topics: readonly Topic[] = Object.freeze([
   lumenClaimTopic,
   prionTopic,
   immediateUseTopic,
+  loanTopic,
+  loanReturnTopic,
   cleaningTestTopic,
   cycleTopic,
   aerationTopic,

@@ -45,6 +45,8 @@ export const RouteAsk = z.strictObject({
   /** Where the device goes this time; decides the contact class when given. */
   site: z.enum(sites).optional(),
   contact: z.enum(contacts).optional(),
+  /** One of the uses that the device is registered for, by its name. */
+  use: z.string().min(1).max(80).optional(),
   /** Whether it is to lie on a shelf as sterile; a device that is used at once need not. */
   toStore: z.boolean(),
   prion: PrionFacts.optional(),

@@ -1,5 +1,5 @@
 import type { Finding } from '../../finding.ts'
-import { type Contact, contactOf } from '../attributes.ts'
+import { type Contact, contactOf, contacts } from '../attributes.ts'
 import { type Method, methodFacts } from '../methods.ts'
 import { contactClasses, intendedUse, makersWord, peroxideTimes, steamPreferred } from '../sources.ts'
 import type { MethodOffer, RouteAsk, RouteDevice } from './ask.ts'
@@ -32,12 +32,38 @@ export interface Route {
 export function routeOf(device: RouteDevice, ask: RouteAsk): Route {
   const contact = contactFor(device, ask)
   const methods = ask.offers.map((offer) => answerFor(device, ask, offer, contact))
-  return { contact, contactWhy: contactReason(ask, contact), methods, decision: decide(device, ask, contact, methods) }
+  return {
+    contact,
+    contactWhy: contactReason(device, ask, contact),
+    methods,
+    decision: decide(device, ask, contact, methods),
+  }
 }
 
-/** By where it goes this time; else as it is registered. */
-export function contactFor(device: Pick<RouteDevice, 'contact'>, ask: Pick<RouteAsk, 'site' | 'contact'>): Contact {
-  return ask.site === undefined ? (ask.contact ?? device.contact) : contactOf(ask.site)
+type Asked = Pick<RouteAsk, 'site' | 'contact' | 'use'>
+const strictest = (classes: readonly Contact[]): Contact =>
+  contacts.find((each) => classes.includes(each)) ?? 'critical'
+
+/** By where it goes this time, or the use that is named; else the strictest of all that it is registered for. */
+export function contactFor(device: Pick<RouteDevice, 'contact' | 'uses'>, ask: Asked): Contact {
+  if (ask.site !== undefined) return contactOf(ask.site)
+  const use = useNamed(device, ask)
+  if (use !== undefined) return contactOf(use.site)
+  if (ask.contact !== undefined) return ask.contact
+  return strictest([device.contact, ...(device.uses ?? []).map(({ site }) => contactOf(site))])
+}
+
+function useNamed(device: Pick<RouteDevice, 'uses'>, ask: Asked) {
+  return ask.use === undefined ? undefined : device.uses?.find((each) => each.use === ask.use)
+}
+
+/** The answer for each use that a device is registered for, in the order in which they are registered. */
+export function routesByUse(
+  device: RouteDevice,
+  ask: RouteAsk,
+): readonly { readonly use: string; readonly route: Route }[] {
+  const { site: _site, contact: _contact, ...rest } = ask
+  return (device.uses ?? []).map(({ use }) => ({ use, route: routeOf(device, { ...rest, use }) }))
 }
 
 function answerFor(device: RouteDevice, ask: RouteAsk, offer: MethodOffer, contact: Contact): MethodAnswer {
@@ -110,13 +136,19 @@ function nothingOpen(methods: readonly MethodAnswer[]): Finding {
   return finding({ weight: held.length === 0 ? 'stop' : 'notEvaluable', says, source: source ?? contactClasses })
 }
 
-function contactReason(ask: RouteAsk, contact: Contact): Finding {
+function contactReason(device: RouteDevice, ask: RouteAsk, contact: Contact): Finding {
   const says = { critical: 'Critical', semiCritical: 'Semi-critical', nonCritical: 'Non-critical' }[contact]
-  return finding({
-    weight: 'note',
-    says: ask.site === undefined ? `${says}, as registered.` : `${says}, by where it goes this time.`,
-    source: ask.site === undefined ? contactClasses : intendedUse,
-  })
+  const note = (why: string, source = intendedUse) => finding({ weight: 'note', says: `${says}, ${why}.`, source })
+  if (ask.site !== undefined) return note('by where it goes this time')
+  if (ask.use !== undefined && useNamed(device, ask) === undefined) {
+    const why = `${says}, the strictest: it is not registered for "${ask.use}". Register that use, or choose another.`
+    return finding({ weight: 'caution', says: why, source: intendedUse })
+  }
+  if (ask.use !== undefined) return note(`by its use: ${ask.use}`)
+  if (ask.contact !== undefined) return note('as asked')
+  const uses = device.uses ?? []
+  if (uses.length === 0) return note('as registered', contactClasses)
+  return note(`the strictest of what it is registered for: ${uses.map(({ use }) => use).join(', ')}`)
 }
 
 function finding(found: RouteFound): Finding {

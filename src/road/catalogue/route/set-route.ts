@@ -7,6 +7,8 @@ import { byPreference, type MethodAnswer, type Route, routeOf } from './route.ts
 export interface SetMember {
   readonly name: string
   readonly device: RouteDevice
+  /** Cycles done by the one of its items that did most; left out where they are not counted. */
+  readonly cyclesDone?: number
 }
 
 export interface SetRoute {
@@ -29,7 +31,10 @@ export interface Group {
 
 /** The way of a whole set. */
 export function routeOfSet(members: readonly SetMember[], ask: RouteAsk): SetRoute {
-  const routes = members.map(({ name, device }) => ({ name, route: routeOf(device, ask) }))
+  const routes = members.map(({ name, device, cyclesDone }) => ({
+    name,
+    route: routeOf(device, cyclesDone === undefined ? ask : { ...ask, cyclesDone }),
+  }))
   const methods = ask.offers.map((offer, place) => together(offer, place, routes))
   return { members: routes, methods, decision: decide(routes, methods) }
 }

@@ -6,7 +6,7 @@ import { makersWord } from '../sources.ts'
 /** What was retired, or whose insulation failed last, does not come back by way of its set. */
 export const itemFitForUse = defineRule({
   id: 'item-fit-for-use',
-  says: 'A retired item, or one whose last insulation test failed, is not packed.',
+  says: 'An item that is retired, out for repair, or failed its last insulation test is not packed.',
   on: ['pack-sealed'],
   exceptionAllowed: false,
   check(facts, { body }) {
@@ -16,6 +16,7 @@ export const itemFitForUse = defineRule({
       const name = [device?.name ?? item.id, item.serial ?? ''].join(' ').trim()
       const stop = { weight: 'stop' as const, source: makersWord }
       if (item.retired !== null) return [{ ...stop, says: `${name} is retired. Take it out of the set.` }]
+      if (item.out !== null) return [{ ...stop, says: `${name} is out for repair. Record it as back, or take it out.` }]
       if (insulationFaulty(item)) {
         return [
           {

@@ -105,6 +105,7 @@ export const standingWords = {
     onRound: 'On a round',
     registered: 'Registered',
     retired: 'Retired',
+    outForRepair: 'Out for repair',
     insulationFaulty: 'Insulation failed its last test',
     returned: 'Sent back to its lender',
     noted: 'Noted',

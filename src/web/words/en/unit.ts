@@ -10,6 +10,7 @@ const entryKinds: Record<KindName, string> = {
   'device-registered': 'Device registered',
   'item-registered': 'Item registered',
   'set-registered': 'Set registered',
+  'item-sent-out': 'Item sent out for repair',
   'item-repaired': 'Item repaired',
   'item-retired': 'Item retired',
   'item-insulation-tested': 'Insulation of an item tested',
