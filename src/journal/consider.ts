@@ -1,5 +1,5 @@
 import type { Problem } from '#units/problem.ts'
-import { type KeptEntry, madeAt } from '#road/entry.ts'
+import type { KeptEntry } from '#road/entry.ts'
 import type { Finding } from '#road/finding.ts'
 import { type Instant, instant, millis } from '#road/instant.ts'
 import { type SubjectId, isSubjectOf } from '#road/subject.ts'
@@ -34,30 +34,29 @@ export async function consider(set: WorkingSet, prepared: Prepared, now: Instant
 
   const judged = await set.road.judge(set.look, typed, now)
   const { policy } = judged
-  const overtaken = corrected === undefined ? [] : await findOvertaken(set, sent, corrected)
-  const findings = [...judged.findings, ...overtaken]
+  const rival = corrected === undefined ? [] : await findRival(set, corrected)
+  const findings = [...judged.findings, ...rival]
   // Facts are always kept, even bad ones: what happened is not undone by a refusal to write it down.
-  if ((judged.refused || overtaken.length > 0) && set.road.nature(typed) === 'decision') {
+  if (judged.refused && set.road.nature(typed) === 'decision') {
     return { kind: 'refused', policy, findings }
   }
   return { kind: 'keep', policy, findings }
 }
 
 /**
- * Of several corrections the one made last stands, by the time in its id. One that was made before it, or on a device
- * whose clock is behind, changes nothing: whoever sends it has to hear so.
+ * Of several corrections of one entry the one kept last stands. Whoever sends one that names an entry which another
+ * has corrected already has not seen that one: both have to hear that it is set aside.
  */
-async function findOvertaken(set: WorkingSet, sent: Prepared['sent'], corrected: KeptEntry): Promise<Finding[]> {
+async function findRival(set: WorkingSet, corrected: KeptEntry): Promise<Finding[]> {
   const { members } = await set.family(corrected)
-  const later = members.find((member) => member.corrects !== undefined && member.id > sent.id)
-  if (later === undefined) return []
+  const rival = members.findLast((member) => member.corrects === corrected.id)
+  if (rival === undefined) return []
   return [
     {
-      rule: 'correction-overtaken',
-      weight: 'stop',
-      says: 'Another correction of this entry was made later by the clock of its device, and that one stands: this one changes nothing. Check the clocks of both devices, then correct it once more.',
-      measured: madeAt(sent.id),
-      limit: `after ${madeAt(later.id)}`,
+      rule: 'correction-of-corrected',
+      weight: 'caution',
+      says: 'This entry had been corrected before. The correction kept last stands, which is this one: look at both, and correct this one if the other was right.',
+      measured: `corrected by ${rival.by} at ${rival.recordedAt}`,
       source: { title: 'How the journal records time', status: 'proposal' },
     },
   ]

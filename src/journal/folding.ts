@@ -1,5 +1,5 @@
 import { type EntryId, type KeptEntry, compareForFold } from '#road/entry.ts'
-import { effectiveEntries } from '#road/fold.ts'
+import { type FoldStep, foldSteps } from '#road/fold.ts'
 import type { Instant } from '#road/instant.ts'
 import type { TypedKept } from '#road/kinds.ts'
 import type { Road } from '#road/road.ts'
@@ -26,7 +26,15 @@ export function foldStep(
   const { before, entry } = step
   const fold = road.foldOf(subjectKind(subject))
   const state = fold.evolve(before === undefined ? fold.begin(subject) : before.state, entry)
-  const standing = fold.standing(state)
+  return recordOf(road, subject, { before, entry, state })
+}
+
+function recordOf(
+  road: Road,
+  subject: SubjectId,
+  { before, entry, state }: { before: KnownRecord | undefined; entry: TypedKept; state: unknown },
+): KnownRecord {
+  const standing = road.foldOf(subjectKind(subject)).standing(state)
   return {
     state,
     standing,
@@ -47,7 +55,7 @@ export function comesAfter(record: KnownRecord, entry: TypedKept): boolean {
  * effective entry only counts where it speaks of this subject itself.
  */
 export function foldAll(road: Road, subject: SubjectId, { entries, each }: FoldInput): KnownRecord | undefined {
-  return foldOn(road, subject, { before: undefined, entries: effectiveEntries(entries), each })
+  return foldThrough(road, subject, { before: undefined, steps: foldSteps(entries), each })
 }
 
 /** Goes on with a fold by entries that all stand and come after it, in their order. */
@@ -56,14 +64,35 @@ export function foldOn(
   subject: SubjectId,
   { before, entries, each }: FoldInput & { readonly before: KnownRecord | undefined },
 ): KnownRecord | undefined {
+  const steps = entries.map((entry) => ({ kind: 'stands' as const, entry }))
+  return foldThrough(road, subject, { before, steps, each })
+}
+
+function foldThrough(
+  road: Road,
+  subject: SubjectId,
+  { before, steps, each }: Pick<FoldInput, 'each'> & FoldThrough,
+): KnownRecord | undefined {
+  const { takeBack } = road.foldOf(subjectKind(subject))
   let record = before
-  for (const kept of entries) {
-    const said = whatIsSaid(road, kept)
+  for (const step of steps) {
+    // What was taken back leaves nothing behind of itself, unless its subject says what.
+    if (step.kind === 'takenBack' && (takeBack === undefined || record === undefined)) continue
+    const said = whatIsSaid(road, step.entry)
     if (!said?.subjects.includes(subject)) continue
-    record = foldStep(road, subject, { before: record, entry: said.entry })
+    const { entry } = said
+    record =
+      step.kind === 'takenBack' && takeBack !== undefined && record !== undefined
+        ? recordOf(road, subject, { before: record, entry, state: takeBack(record.state, entry, step.instead) })
+        : foldStep(road, subject, { before: record, entry })
     each?.(record)
   }
   return record
+}
+
+interface FoldThrough {
+  readonly before: KnownRecord | undefined
+  readonly steps: readonly FoldStep<KeptEntry>[]
 }
 
 interface FoldInput {

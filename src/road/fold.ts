@@ -11,15 +11,30 @@ export interface Fold<Kind extends SubjectKind, State> {
   readonly begin: (id: SubjectId<Kind>) => State
   /** Total over all kinds of entry: an entry that says nothing of this subject leaves the state as it is. */
   readonly evolve: (state: State, entry: TypedKept) => State
+  /**
+   * What is left when a decision has been withdrawn or corrected, at the place that it had: the decision that it had
+   * replaced was set aside, and nobody has judged that one anew. `instead` is the correction that stands for it.
+   */
+  readonly takeBack?: (state: State, decision: TypedKept, instead: EntryId | undefined) => State
   /** Where the subject stands, in one word for lists. */
   readonly standing: (state: State) => string
 }
 
 /**
  * The entries that count: what has been corrected or withdrawn is left out, and of several corrections
- * of one entry the one made last (by its id) stands. Given in the order of folding.
+ * of one entry the one kept last stands. Given in the order of folding.
  */
 export function effectiveEntries<E extends Correctable>(entries: readonly E[]): E[] {
+  return foldSteps(entries).flatMap((step) => (step.kind === 'stands' ? [step.entry] : []))
+}
+
+/** An entry at its place in the fold: it stands, or it has been taken back, by a correction or for good. */
+export type FoldStep<E> =
+  | { readonly kind: 'stands'; readonly entry: E }
+  | { readonly kind: 'takenBack'; readonly entry: E; readonly instead: EntryId | undefined }
+
+/** All entries in the order of folding, each with whether it stands; withdrawals themselves say nothing. */
+export function foldSteps<E extends Correctable>(entries: readonly E[]): readonly FoldStep<E>[] {
   const byId = new Map(entries.map((entry) => [entry.id, entry]))
   const rootOf = (entry: E): EntryId => {
     let here = entry
@@ -32,25 +47,38 @@ export function effectiveEntries<E extends Correctable>(entries: readonly E[]): 
     }
     return here.id
   }
+  const roots = new Map<EntryId, EntryId>()
   const standing = new Map<EntryId, E>()
   for (const entry of entries) {
     const root = rootOf(entry)
+    roots.set(entry.id, root)
     const rival = standing.get(root)
     if (rival === undefined || supersedes(entry, rival)) standing.set(root, entry)
   }
-  return [...standing.values()].filter((entry) => entry.kind !== 'entry-withdrawn').sort(compareForFold)
+  return entries
+    .filter((entry) => entry.kind !== 'entry-withdrawn')
+    .sort(compareForFold)
+    .map((entry) => {
+      const stands = standing.get(roots.get(entry.id) ?? entry.id)
+      if (stands === entry) return { kind: 'stands', entry }
+      return { kind: 'takenBack', entry, instead: stands?.kind === 'entry-withdrawn' ? undefined : stands?.id }
+    })
 }
 
 interface Correctable {
   readonly id: EntryId
+  readonly seq: number
   readonly kind: string
   readonly happenedAt: TypedKept['happenedAt']
   readonly corrects?: EntryId | undefined
 }
 
-/** A correction beats what it corrects; among corrections the one with the greater id, which was made later. */
+/**
+ * A correction beats what it corrects; among corrections the one that was kept last, which was judged with the others
+ * in sight. Its id comes from the clock of a workstation, and a clock that runs fast must not win for good.
+ */
 function supersedes(entry: Correctable, rival: Correctable): boolean {
   if (entry.corrects === undefined) return false
   if (rival.corrects === undefined) return true
-  return entry.id > rival.id
+  return entry.seq > rival.seq
 }

@@ -226,3 +226,49 @@ test('a pack taken back in a recall that was opened by mistake may be released a
   assert.equal(await story.standing(), 'released')
   assert.deepEqual(await opening(story), [])
 })
+
+test('a rejection that is withdrawn or corrected away leaves the pack to be decided again, not released', async () => {
+  const rejected = async (): Promise<Released> => {
+    const story = await released()
+    const packs = [{ round: story.round, outcome: 'rejected' as const, why: 'wet' }]
+    assert.equal((await story.unit.say('load-decided', { load: story.load, packs })).kept, true)
+    assert.equal(await story.standing(), 'rejected')
+    return story
+  }
+  const withdrawn = await rejected()
+  const { unit, idOf, load, round } = withdrawn
+  await unit.say('entry-withdrawn', { why: 'wrong pack' }, { corrects: idOf('load-decided') })
+  assert.equal(await withdrawn.standing(), 'inLoad')
+  assert.equal((await unit.record.known([load])).get(load)?.decision, null)
+  assert.equal((await unit.release(load, [round])).kept, true)
+  assert.equal(await withdrawn.standing(), 'released')
+
+  const moved = await rejected()
+  const other = await moved.unit.pack('b')
+  await moved.unit.load('other', [other])
+  const packs = [{ round: other, outcome: 'rejected' as const }]
+  const id = moved.idOf('load-decided')
+  await moved.unit.say('load-decided', { load: 'load:other', packs }, { corrects: id })
+  assert.equal(await moved.standing(), 'inLoad')
+})
+
+test('a decision corrected in place, also to an earlier time, stands as corrected', async () => {
+  const story = await released()
+  const packs = [{ round: story.round, outcome: 'released' as const, why: 'all read' }]
+  assert.equal(
+    (await story.unit.say('load-decided', { load: story.load, packs }, { corrects: story.idOf('load-decided') })).kept,
+    true,
+  )
+  assert.equal(await story.standing(), 'released')
+  const earlier = { id: '019e0000-0000-7000-8000-0000000000cc', site: 'unit-a', by: 'person:ann', workstation: 'bench' }
+  const happenedAt = instant(millis(story.releasedAt) - 60_000)
+  const corrects = story.idOf('load-decided')
+  story.unit.record.keep({
+    ...earlier,
+    kind: 'load-decided',
+    happenedAt,
+    corrects,
+    body: { load: story.load, packs },
+  } as unknown as TypedSent)
+  assert.equal(await story.standing(), 'released')
+})

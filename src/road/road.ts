@@ -4,7 +4,7 @@ import type { EntryKind, LinkSeed } from './kind.ts'
 import type { Finding } from './finding.ts'
 import type { Fold } from './fold.ts'
 import type { Instant } from './instant.ts'
-import type { SentEntry } from './entry.ts'
+import type { EntryId, SentEntry } from './entry.ts'
 import type { TypedKept, TypedSent } from './kinds.ts'
 import type { Look } from './look.ts'
 import type { SubjectId, SubjectKind } from './subject.ts'
@@ -36,6 +36,7 @@ export interface Judged {
 export interface AnyFold {
   readonly begin: (id: SubjectId) => unknown
   readonly evolve: (state: unknown, entry: TypedKept) => unknown
+  readonly takeBack?: (state: unknown, decision: TypedKept, instead: EntryId | undefined) => unknown
   readonly standing: (state: unknown) => string
 }
 
@@ -55,9 +56,13 @@ export interface Road {
 
 /** Closes a fold over the type of its state. */
 export function closeFold<Kind extends SubjectKind, State>(fold: Fold<Kind, State>): AnyFold {
+  const { takeBack } = fold
   return {
     begin: (id) => fold.begin(id as SubjectId<Kind>),
     evolve: (state, entry) => fold.evolve(state as State, entry),
+    ...(takeBack === undefined
+      ? {}
+      : { takeBack: (state, decision, instead) => takeBack(state as State, decision, instead) }),
     standing: (state) => fold.standing(state as State),
   }
 }

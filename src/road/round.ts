@@ -245,5 +245,16 @@ export const roundFold: Fold<'round', RoundKnown> = {
         return state
     }
   },
+  takeBack(state, entry, instead) {
+    // The decision that this one had replaced was not judged anew: there is none until somebody decides again.
+    if (entry.kind === 'immersion-decided') {
+      const { immersion } = state
+      if (immersion?.id !== entry.body.immersion || immersion.decided?.entry === instead) return state
+      return { ...state, immersion: { ...immersion, decided: null } }
+    }
+    if (entry.kind !== 'load-decided' || state.load?.id !== entry.body.load) return state
+    const named = entry.body.packs.some((each) => each.round === state.id)
+    return named && state.decision?.entry !== instead ? { ...state, decision: null } : state
+  },
   standing: roundStanding,
 }

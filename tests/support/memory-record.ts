@@ -1,5 +1,5 @@
 import { compareForFold, type EntryId, type SentEntry } from '#road/entry.ts'
-import { effectiveEntries } from '#road/fold.ts'
+import { effectiveEntries, foldSteps } from '#road/fold.ts'
 import type { Finding } from '#road/finding.ts'
 import type { Instant } from '#road/instant.ts'
 import type { TypedKept, TypedSent } from '#road/kinds.ts'
@@ -209,11 +209,21 @@ export function refolded(
   entries: readonly TypedKept[],
 ): { readonly state: unknown; readonly last: TypedKept | undefined } {
   const fold = folds[subjectKind(subject)]
-  // A correction may have moved an entry to another subject: then it says nothing of this one.
-  const standing = effectiveEntries(entries).filter((entry) => about(entry).subjects.includes(subject))
   let state: unknown
-  for (const entry of standing) state = fold.evolve(state ?? fold.begin(subject), entry)
-  return { state, last: standing.at(-1) }
+  let last: TypedKept | undefined
+  for (const step of foldSteps(entries)) {
+    const { entry } = step
+    // A correction may have moved an entry to another subject: then it says nothing of this one.
+    if (!about(entry).subjects.includes(subject)) continue
+    if (step.kind === 'takenBack') {
+      if (fold.takeBack === undefined || state === undefined) continue
+      state = fold.takeBack(state, entry, step.instead)
+    } else {
+      state = fold.evolve(state ?? fold.begin(subject), entry)
+    }
+    last = entry
+  }
+  return { state, last }
 }
 
 export function typedOf(sent: SentEntry): TypedSent {

@@ -7,6 +7,7 @@ import { recallExtent } from '#road/tracing/recall-extent.ts'
 import { trace } from '#road/tracing/trace.ts'
 import { MemoryRecord, refolded } from './memory-record.ts'
 import { RandomHistory } from './random-history.ts'
+import { rivalsInOrder } from './rivals-in-order.ts'
 import { clerkExtent, clerkRefusal } from './road-oracle.ts'
 import { type SeededRandom, seededRandom } from './seeded-random.ts'
 
@@ -83,10 +84,10 @@ async function compareExtents(record: MemoryRecord, seed: number, compared: Comp
   }
 }
 
-/** Every subject folds to the same state when its entries come in any other order. */
+/** Every subject folds to the same state when its entries come in any other order, the rivals of one entry apart. */
 function compareFolds(record: MemoryRecord, random: SeededRandom, compared: Compared): void {
   const again = new MemoryRecord()
-  for (const entry of shuffled(record.entries, random)) again.keep(entry)
+  for (const entry of rivalsInOrder(shuffled(record.entries, random), record.entries)) again.keep(entry)
   const other = again.everything()
   for (const [subject, state] of record.everything()) {
     assert.deepEqual(other.get(subject), state, `${subject} depends on the order of arrival`)

@@ -7,7 +7,7 @@ import type { TypedSent } from '#road/kinds.ts'
 
 type Of<K extends TypedSent['kind']> = Extract<TypedSent, { kind: K }>
 
-/** The entries that stand, by time and then by id. */
+/** The entries that stand, by time and then by id. They are given as they came: the last correction stands. */
 export function standingEntries(entries: readonly TypedSent[]): TypedSent[] {
   const byId = new Map<string, TypedSent>()
   for (const entry of entries) byId.set(entry.id, entry)
@@ -19,8 +19,7 @@ export function standingEntries(entries: readonly TypedSent[]): TypedSent[] {
     }
     const rival = chosen.get(first)
     const isFirst = entry.id === first
-    const rivalIsFirst = rival?.id === first
-    if (rival === undefined || (!isFirst && (rivalIsFirst || entry.id > rival.id))) chosen.set(first, entry)
+    if (rival === undefined || !isFirst) chosen.set(first, entry)
   }
   const standing = [...chosen.values()].filter((entry) => entry.kind !== 'entry-withdrawn')
   return standing.sort((a, b) => {

@@ -37,6 +37,10 @@ export const immersionFold: Fold<'immersion', ImmersionKnown> = {
         return state
     }
   },
+  takeBack(state, entry, instead) {
+    if (entry.kind !== 'immersion-decided' || state.decision?.entry === instead) return state
+    return { ...state, decision: null }
+  },
   standing: immersionStanding,
 }
 

@@ -113,6 +113,12 @@ export const loadFold: Fold<'load', LoadKnown> = {
         return { ...state, gas: evolveGas(state.gas, entry) }
     }
   },
+  takeBack(state, entry, instead) {
+    if (entry.kind !== 'load-decided' || state.decision === null || state.decision.entry === instead) return state
+    const named = new Set(entry.body.packs.map((pack) => pack.round))
+    const packs = state.decision.packs.filter((pack) => !named.has(pack.round))
+    return { ...state, decision: packs.length === 0 ? null : { ...state.decision, packs } }
+  },
   standing: loadStanding,
 }
 

@@ -92,20 +92,22 @@ export function correcting(engine: EngineUnderTest): void {
       assert.deepEqual(await marksOf(journal, 'a'), ['m30'])
     })
 
-    story('of two corrections of one entry the later made stands, whichever came first', async (journal) => {
-      await keepAll(journal, [mark(10, 'a'), mark(30, 'a', { corrects: 10 }), mark(20, 'a', { corrects: 10 })])
-      assert.deepEqual(await marksOf(journal, 'a'), ['m30'])
+    story('of two corrections of one entry the one kept last stands, whatever the clocks say', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), mark(40, 'a', { corrects: 10, mark: 'fast clock' })])
+      await keepAll(journal, [mark(20, 'a', { corrects: 10, mark: 'right clock' })])
+      assert.deepEqual(await marksOf(journal, 'a'), ['right clock'])
+      await journal.refold()
+      assert.deepEqual(await marksOf(journal, 'a'), ['right clock'])
     })
 
-    story('a correction that another one has overtaken is kept and says that it changes nothing', async (journal) => {
-      await keepAll(journal, [mark(10, 'a'), mark(40, 'a', { corrects: 10, mark: 'fast clock' })])
-      const [later] = await keepAll(journal, [mark(20, 'a', { corrects: 10, mark: 'right clock' })])
-      assert.deepEqual(await marksOf(journal, 'a'), ['fast clock'])
+    story('a correction of what another has corrected already says so', async (journal) => {
+      await keepAll(journal, [mark(10, 'a'), mark(20, 'a', { corrects: 10 })])
+      const [rival] = await keepAll(journal, [mark(30, 'a', { corrects: 10 })])
       const rules = (findings: readonly { rule: string }[] | undefined) => findings?.map(({ rule }) => rule) ?? []
-      assert.ok(rules(later?.judgement.findings).includes('correction-overtaken'))
-      const [last] = await keepAll(journal, [mark(50, 'a', { corrects: 20, mark: 'last' })])
+      assert.ok(rules(rival?.judgement.findings).includes('correction-of-corrected'))
+      const [last] = await keepAll(journal, [mark(25, 'a', { corrects: 30, mark: 'last' })])
       assert.deepEqual(await marksOf(journal, 'a'), ['last'])
-      assert.ok(!rules(last?.judgement.findings).includes('correction-overtaken'))
+      assert.ok(!rules(last?.judgement.findings).includes('correction-of-corrected'))
     })
 
     story('a withdrawn entry is gone from what is known, and can be put back', async (journal) => {

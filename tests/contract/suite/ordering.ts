@@ -4,6 +4,7 @@ import * as fc from 'fast-check'
 import type { SentEntry } from '#road/entry.ts'
 import { instant, millis } from '#road/instant.ts'
 import { entryId, join, makeSet, mark, minutes, withdraw } from '../../support/entries.ts'
+import { rivalsInOrder } from '../../support/rivals-in-order.ts'
 import type { EngineUnderTest } from '../../support/store-under-test.ts'
 import { derivedOf, keepAll, kept, open, standingClock, wantSound } from './opened.ts'
 
@@ -32,7 +33,7 @@ export function ordering(engine: EngineUnderTest): void {
     })
   })
 
-  test('what is known and linked does not depend on the order of arrival', async () => {
+  test('what is known and linked does not depend on the order of arrival, but for rival corrections', async () => {
     const sets = ['a', 'b', 'c']
     const made = sets.map((set, index) => makeSet(index + 1, set))
     await fc.assert(
@@ -44,7 +45,10 @@ export function ordering(engine: EngineUnderTest): void {
         await keepAll(inOrder, [...made, ...history])
         await keepAll(shuffled, made)
         // One by one or in batches: a batch must come to the same.
-        const arrival = anyOrder(history, () => choices.next().value ?? 0)
+        const arrival = rivalsInOrder(
+          anyOrder(history, () => choices.next().value ?? 0),
+          history,
+        )
         const cut = (choices.next().value ?? 0) % (arrival.length + 1)
         for (const entry of arrival.slice(0, cut)) await keepAll(shuffled, [entry])
         await keepAll(shuffled, arrival.slice(cut))
