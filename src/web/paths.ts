@@ -17,6 +17,7 @@ export const paths = {
   load: (id: SubjectId<'load'>) => `/loads/${subjectKey(id)}`,
   baths: '/baths',
   bath: (id: SubjectId<'bath'>) => `/baths/${subjectKey(id)}`,
+  safety: '/safety',
   shelf: '/shelf',
   theatre: '/theatre',
   book: '/theatre/book',

@@ -22,6 +22,7 @@ const pages: RouteObject[] = [
   page('/loads/:key', async () => (await import('./pages/machines/LoadPage.tsx')).LoadPage),
   page('/baths', async () => (await import('./pages/baths/BathsPage.tsx')).BathsPage),
   page('/baths/:key', async () => (await import('./pages/baths/BathPage.tsx')).BathPage),
+  page('/safety', async () => (await import('./pages/safety/SafetyPage.tsx')).SafetyPage),
   page('/shelf', async () => (await import('./pages/shelf/ShelfPage.tsx')).ShelfPage),
   page('/theatre', async () => (await import('./pages/theatre/TheatrePage.tsx')).TheatrePage),
   page('/theatre/book', async () => (await import('./pages/theatre/BookPage.tsx')).BookPage),

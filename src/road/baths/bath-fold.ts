@@ -31,6 +31,7 @@ export interface BathKnown {
   readonly strips: readonly Pick<StripKnown, 'at' | 'lot' | 'result' | 'readAfterSeconds'>[]
   readonly uses: readonly BathUseKnown[]
   readonly retired: Step<Omit<Bodies['bath-retired'], 'bath'>> | null
+  readonly spills: readonly Step<Omit<Bodies['spill-recorded'], 'bath'>>[]
 }
 
 export const bathFold: Fold<'bath', BathKnown> = {
@@ -49,6 +50,7 @@ export const bathFold: Fold<'bath', BathKnown> = {
     strips: [],
     uses: [],
     retired: null,
+    spills: [],
   }),
   evolve(state, entry) {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
@@ -96,6 +98,10 @@ export const bathFold: Fold<'bath', BathKnown> = {
       case 'bath-retired': {
         const { bath: _, ...retired } = entry.body
         return { ...state, retired: step(retired) }
+      }
+      case 'spill-recorded': {
+        const { bath: _, ...spill } = entry.body
+        return { ...state, spills: [...state.spills, step(spill)] }
       }
       default:
         return state

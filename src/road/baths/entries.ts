@@ -172,6 +172,8 @@ export const bathRetired = defineKind({
     /** What it was neutralised with, such as glycine; empty when the label asks for none. */
     neutraliser: z.string().max(80),
     disposal: z.string().min(3).max(200),
+    /** Where it went. */
+    drainedTo: z.enum(['sewer', 'hazardousWaste', 'maker']).optional(),
   }),
   creates: () => [],
   subjects: (body) => [body.bath],
@@ -190,6 +192,8 @@ export const spillRecorded = defineKind({
     done: z.string().min(3).max(500),
     exposed: z.array(subjectOf('person')),
     protection: z.string().max(200),
+    /** What those who were exposed felt, and what was done for them. */
+    care: z.string().min(3).max(500).optional(),
   }),
   creates: () => [],
   subjects: (body) => [body.bath],

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Celsius } from '#units/quantities.ts'
 import { AttachmentDigest } from '../attachment.ts'
+import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
 import { subjectOf } from '../subject.ts'
 
@@ -57,6 +58,10 @@ export const soakStarted = defineKind({
     waterC: Celsius.optional(),
     /** Whether the set was kept moist on its way: dry soil sets. */
     transport: z.enum(['moist', 'dry']).optional(),
+    /** How it was kept on its way. */
+    keptIn: z.enum(['gel', 'foam', 'water', 'nothing']).optional(),
+    leftTheatreAt: Instant.optional(),
+    arrivedAt: Instant.optional(),
   }),
   creates: () => [],
   subjects: (body) => [body.round],

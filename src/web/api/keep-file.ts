@@ -2,10 +2,10 @@ import type { AttachmentKept } from '#service/api-types.ts'
 import { ask } from './client.ts'
 
 /** Gives a file to the record; the same bytes again change nothing. */
-export function keepFile(file: Blob): Promise<AttachmentKept> {
+export function keepFile(file: Blob, mediaType = 'text/plain'): Promise<AttachmentKept> {
   return ask('/api/attachments', {
     method: 'PUT',
-    headers: { 'content-type': 'text/plain' },
+    headers: { 'content-type': mediaType },
     body: file,
   })
 }

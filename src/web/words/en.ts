@@ -4,6 +4,7 @@ import { commonWords } from './en/common.ts'
 import { gasWords } from './en/gas.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
+import { safetyWords } from './en/safety.ts'
 import { standingWords } from './en/standings.ts'
 import { patientWords } from './en/patient.ts'
 import { theatreWords } from './en/theatre.ts'
@@ -23,6 +24,7 @@ export const en = {
   gas: gasWords,
   baths: bathWords,
   patient: patientWords,
+  safety: safetyWords,
   theatre: theatreWords,
   trace: traceWords,
   unit: unitWords,

@@ -4,7 +4,7 @@ import type { BathKnown } from '#road/baths/bath-fold.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { slug } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -65,17 +65,24 @@ function DiscardForm({ bath }: { readonly bath: BathKnown }) {
   const [why, setWhy] = useState<Bodies['bath-retired']['why'] | ''>('')
   const [neutraliser, setNeutraliser] = useState('')
   const [disposal, setDisposal] = useState('')
+  const [drainedTo, setDrainedTo] = useState<keyof typeof words.safety.disposal.drains | null>(null)
   const w = words.baths
-  const complete = why !== '' && disposal.length >= 3
+  const complete = why !== '' && disposal.length >= 3 && drainedTo !== null
   return (
     <EntryForm
       kind="bath-retired"
-      body={complete ? { bath: bath.id, why, neutraliser, disposal } : null}
+      body={complete ? { bath: bath.id, why, neutraliser, disposal, drainedTo } : null}
       action={w.discard}
       judged
     >
       <SelectField label={w.why} value={why} options={optionsOf(w.whyRetired)} onChange={setWhy} />
       <TextField label={w.neutraliser} value={neutraliser} optional onChange={setNeutraliser} />
+      <ChoiceField
+        label={words.safety.disposal.drainedTo}
+        value={drainedTo}
+        options={optionsOf(words.safety.disposal.drains)}
+        onChange={setDrainedTo}
+      />
       <TextField label={w.disposal} value={disposal} minLength={3} onChange={setDisposal} />
     </EntryForm>
   )

@@ -12,6 +12,7 @@ import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { Aftermath } from './Aftermath.tsx'
 import { BathAge } from './BathAge.tsx'
 import { BathCare } from './BathCare.tsx'
 import { ImmerseForm } from './ImmerseForm.tsx'
@@ -66,6 +67,7 @@ function Bath({ row }: { readonly row: KnownRow<'bath'> }) {
           </section>
         </>
       )}
+      <Aftermath bath={bath} />
       <BathCare bath={bath} standing={row.standing} />
       {product !== undefined && (
         <section className="stack">

@@ -4,6 +4,7 @@ import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { Aeration } from './Aeration.tsx'
 import { CancelledCycle } from './CancelledCycle.tsx'
+import { Residues } from './Residues.tsx'
 
 /** What a load has besides, by the method of its machine. */
 export function GasParts({ load }: { readonly load: LoadKnown }) {
@@ -16,6 +17,7 @@ export function GasParts({ load }: { readonly load: LoadKnown }) {
     <>
       {load.decision === null && <CancelledCycle load={load} />}
       {method === 'ethyleneOxide' && load.gas.cancelled === null && <Aeration load={load} />}
+      {method === 'ethyleneOxide' && <Residues load={load} />}
     </>
   )
 }

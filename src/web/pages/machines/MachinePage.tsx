@@ -13,6 +13,7 @@ import { useTimes } from '../../session/unit.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { useMachineNeed } from './machine-day.ts'
+import { FoilTest } from './FoilTest.tsx'
 import { MachineCare } from './MachineCare.tsx'
 import { MachineService } from './MachineService.tsx'
 import { MachineTests } from './MachineTests.tsx'
@@ -52,6 +53,7 @@ function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
       {sterilises && <TodaysTests machine={machine} />}
       {machine.airRemoval === 'dynamic' && <MachineTests machine={machine} need={need} />}
       {sterilises && <Loads row={row} />}
+      {machine.type === 'ultrasonicBath' && <FoilTest machine={machine} />}
       <MachineService machine={machine} />
       <MachineCare machine={machine} />
     </Page>

@@ -24,6 +24,9 @@ export function MachinesPage() {
       <p>
         <Link className="button" to={paths.baths}>
           {words.baths.title}
+        </Link>{' '}
+        <Link className="button" to={paths.safety}>
+          {words.safety.open}
         </Link>
       </p>
       <Loaded query={useQuery(knownQuery('machine'))}>{(machines) => <Machines machines={machines} />}</Loaded>

@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { inspectionFaults } from '#road/cleaning/inspection-faults.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
@@ -21,13 +22,18 @@ export function InspectForm({ round, onDone }: Props) {
   const [magnified, setMagnified] = useState(false)
   const [dry, setDry] = useState(false)
   const [note, setNote] = useState('')
+  const [chosen, setNext] = useState<NonNullable<Seen['next']> | null>(null)
+  const complete = cleanliness !== null && works !== null && insulation !== null
+  // Offered only once everything has been answered; whoever looked may choose another.
+  const offered = complete ? fitting({ cleanliness, function: works, insulation, dry }) : null
+  const next = chosen ?? offered
   const body: Seen | null =
-    cleanliness === null || works === null || insulation === null
-      ? null
-      : { round, cleanliness, magnified, function: works, insulation, dry, ...(note === '' ? {} : { note }) }
+    complete && next !== null
+      ? { round, cleanliness, magnified, function: works, insulation, dry, next, ...(note === '' ? {} : { note }) }
+      : null
   const w = words.wash
   return (
-    <EntryForm kind="inspected" body={body} action={w.recordInspection} onKept={onDone}>
+    <EntryForm kind="inspected" judged body={body} action={w.recordInspection} onKept={onDone}>
       <ChoiceField
         label={w.cleanlinessLabel}
         value={cleanliness}
@@ -49,7 +55,16 @@ export function InspectForm({ round, onDone }: Props) {
           {w.dry}
         </Tick>
       </div>
+      {offered !== null && (
+        <ChoiceField label={w.nextLabel} value={next} options={optionsOf(w.outcomes)} onChange={setNext} />
+      )}
       <TextField label={w.note} optional value={note} onChange={setNote} />
     </EntryForm>
   )
+}
+
+/** What helps against what was seen. */
+function fitting(seen: Parameters<typeof inspectionFaults>[0]): NonNullable<Seen['next']> {
+  const { broken, unclean } = inspectionFaults(seen)
+  return broken ? 'repair' : unclean ? 'washAgain' : 'pack'
 }

@@ -8,6 +8,7 @@ import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
+import { SoakWait } from './SoakWait.tsx'
 
 type Group = 'used' | 'soaking' | 'sentBack' | 'washed' | 'back'
 
@@ -48,8 +49,9 @@ export function WaitingList({ standing, rows }: Props) {
                 <Why of={{ title: words.round.waiting, entry: row.state.began?.entry }}>
                   <Since at={row.since} />
                 </Why>{' '}
-                {standing === 'used' && words.wash.sinceUse}
+                {standing === 'used' && row.state.began?.because !== 'use' && words.wash.sinceUse}
               </span>
+              {standing === 'used' && row.state.began?.because === 'use' && <SoakWait since={row.state.began.at} />}
             </div>
             {clocks
               .filter((clock) => clock.subject === row.subject)

@@ -49,6 +49,9 @@ function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
       <p>
         <Link className="button" to={paths.water}>
           {words.water.open}
+        </Link>{' '}
+        <Link className="button" to={paths.safety}>
+          {words.safety.open}
         </Link>
       </p>
     </>

@@ -30,6 +30,39 @@ const insulation: Record<Bodies['inspected']['insulation'], string> = {
   notTested: 'Not tested',
   notInsulated: 'Not insulated',
 }
+const outcomes: Record<NonNullable<Bodies['inspected']['next']>, string> = {
+  pack: 'On to packing',
+  washAgain: 'Back to the washer',
+  repair: 'To repair',
+  retire: 'Retire',
+}
+const kept: Record<NonNullable<Bodies['soak-started']['keptIn']>, string> = {
+  gel: 'In gel',
+  foam: 'In foam',
+  water: 'Soaked',
+  nothing: 'Dry',
+}
+const reasons: Record<Bodies['item-retired']['because'], string> = {
+  lifeReached: 'End of its life',
+  worn: 'Worn',
+  insulationFailed: 'Insulation failed',
+  cannotBeCleaned: 'Cannot be cleaned',
+  lost: 'Lost',
+  other: 'Another reason',
+}
+const itemWords = {
+  title: { repair: 'Sent to repair', retire: 'Retired' },
+  none: 'This set has no single items registered: register the instrument as an item to write this in its record.',
+  unknown: 'Instrument',
+  which: 'Which instrument',
+  record: 'Its record',
+  what: 'What is repaired',
+  repairer: 'Who repairs it',
+  repaired: 'Record the repair',
+  because: 'Reason',
+  reasons,
+  retired: 'Retire it',
+}
 const wraps: Record<Bodies['pack-sealed']['wrap'], string> = {
   pouch: 'Pouch',
   doublePouch: 'Double pouch',
@@ -116,6 +149,19 @@ export const washWords = {
   insulationLabel: 'Insulation test',
   dry: 'Dry',
   note: 'Note',
+  nextLabel: 'What is done with it now',
+  outcomes,
+  keptLabel: 'How it was kept on its way',
+  kept,
+  leftTheatre: 'Left the theatre',
+  arrived: 'Came to the wash room',
+  wait: {
+    label: 'Wait since last use',
+    left: (span: string) => `In time: ${span} left to start the soak.`,
+    over: (span: string, left: string) => `${span} over the time to soak. Alarm when dry: in ${left}.`,
+    alarm: (span: string) => `${span} over the longest wait of a set that came dry.`,
+  },
+  item: itemWords,
   recordInspection: 'Record inspection',
   card: 'Step card',
   cardLumen: (d: number, l: number) => `lumen ${d} mm × ${l} mm: brush and flush`,

@@ -1,4 +1,5 @@
 import type { HardnessUnit } from '#workings/physics/hardness.ts'
+import type { SoilOutcome } from '#road/cleaning/cleaning-test.ts'
 import type { SoilAnalyte } from '#road/cleaning/cleaning-test-limits.ts'
 import type { WaterProperty, WaterUse } from '#road/cleaning/water-limits.ts'
 import type { Bodies } from '#road/kinds.ts'
@@ -49,6 +50,11 @@ const analytes: Record<SoilAnalyte, string> = {
   atp: 'ATP',
   endotoxin: 'Endotoxin',
 }
+const outcomes: Record<SoilOutcome, string> = {
+  pass: 'Passed',
+  alert: 'Passed, at the alert level',
+  action: 'Not clean: wash again',
+}
 
 /** Words of water and of tests of cleaning. */
 export const waterWords = {
@@ -78,6 +84,9 @@ export const waterWords = {
   value: (unit: string) => `Result, ${unit}`,
   method: 'Method',
   recordTest: 'Record the test',
+  device: 'Which instrument',
+  results: 'Tests of cleaning since the last wash',
+  outcomes,
   uses,
   treatments,
   properties,

@@ -1,0 +1,125 @@
+import type { Vapour } from '#road/gases/air-limits.ts'
+import type { ResidueAgent, ResidueContact, ResidueSpan } from '#road/gases/residue-limits.ts'
+import type { Bodies } from '#road/kinds.ts'
+
+const vapours: Record<Vapour, string> = {
+  ethyleneOxide: 'Ethylene oxide',
+  hydrogenPeroxide: 'Hydrogen peroxide',
+  formaldehyde: 'Formaldehyde',
+  glutaraldehyde: 'Glutaraldehyde',
+  peraceticAcid: 'Peracetic acid',
+  ozone: 'Ozone',
+}
+const foilResults: Record<Bodies['foil-tested']['result'], string> = {
+  passed: 'Every strip is eaten away evenly',
+  failed: 'A strip is whole, or eaten away unevenly',
+}
+const contacts: Record<ResidueContact, string> = {
+  limited: 'Up to 24 h',
+  prolonged: 'Over 24 h, up to 30 days',
+  permanent: 'Over 30 days',
+}
+const spans: Record<ResidueSpan, string> = {
+  firstDay: 'First 24 h, mg',
+  thirtyDays: '30 days, mg',
+  lifetime: 'Lifetime, mg',
+}
+const agents: Record<ResidueAgent, string> = { eo: 'Ethylene oxide', ech: 'Ethylene chlorohydrin' }
+const drains: Record<NonNullable<Bodies['bath-retired']['drainedTo']>, string> = {
+  sewer: 'Into the drain, with water',
+  hazardousWaste: 'As hazardous waste',
+  maker: 'Back to the maker',
+}
+
+/** Words of the air that staff breathe, of residues, foil tests, photos and spills. */
+export const safetyWords = {
+  title: 'Safety at work',
+  lead: 'What the staff breathed, by person and place, and what was spilled.',
+  open: 'Air and spills',
+  nextMeasure: 'Measure the air where gas and baths are worked with, and record it here.',
+  nextSurveillance: (name: string) => `Medical surveillance is due: ${name}.`,
+  byPerson: 'By person',
+  byPlace: 'By place',
+  none: 'No measurement on record yet.',
+  daysAtAction: (days: number) => `${days} ${days === 1 ? 'day' : 'days'} of the last year at the action level.`,
+  last: 'Last measured',
+  shift: 'Mean of 8 h',
+  quarter: 'Worst 15 min',
+  highest: 'highest sample',
+  highestShift: 'Highest mean of 8 h',
+  within: 'Below the action level and all limits.',
+  ppm: (value: number) => `${Number(value.toPrecision(3))} ppm`,
+  period: (minutes: number, ppm: number) => `${minutes} min at ${ppm} ppm`,
+  times: 'Times',
+  measure: 'Record a measurement',
+  record: 'Record the measurement',
+  person: 'Who breathed it',
+  vapour: 'What was measured',
+  place: 'Place',
+  machine: 'At which machine',
+  periods: 'Samples of the shift, one after the other',
+  minutesOf: (n: number) => `Sample ${n}: minutes`,
+  ppmOf: (n: number) => `Sample ${n}: ppm`,
+  addPeriod: 'One more sample',
+  elsewhere: 'The rest of the eight hours was spent where there is none of it',
+  vapours,
+  photos: {
+    label: 'Photos',
+    says: (n: number, most: number) => `From the camera or a file, ${n} of ${most}.`,
+    keeping: 'Keeping the photo…',
+    notPhoto: 'This file is not a picture. Choose a photo.',
+    list: 'Photos kept',
+    one: (n: number) => `Photo ${n}`,
+    clear: 'Take the photos off',
+  },
+  foil: {
+    title: 'Foil test',
+    never: 'Never tested: test it before its first use.',
+    said: (strips: number, seconds: number) => `${strips} strips, ${seconds} s`,
+    how: 'Hang strips of aluminium foil over the whole bath at working temperature, without a basket. Run it, take them out, look at each against the light.',
+    strips: 'Strips',
+    seconds: 'Seconds in the bath',
+    result: 'What was seen',
+    results: foilResults,
+    record: 'Record the foil test',
+  },
+  residue: {
+    title: 'Residues of the gas',
+    none: 'No residue was measured on the goods of this load.',
+    within: 'Every limit of this contact holds.',
+    record: 'Record residues',
+    contact: 'How long it touches a patient',
+    contacts,
+    device: 'Device',
+    spans,
+    surface: 'On the surface, µg/cm²',
+    agents,
+    noFigure: 'no figure is given',
+  },
+  spills: {
+    title: 'Spills',
+    one: 'Spill',
+    none: 'No spill on record.',
+    where: 'A spill is recorded at its bath.',
+    place: 'Where it was spilled',
+    litres: (n: number) => `${n} L spilled`,
+    done: 'Done',
+    neutralised: (what: string) => `Neutralised with ${what}.`,
+    notNeutralised: 'Not neutralised.',
+    protection: (what: string) => `Worn: ${what}.`,
+    noProtection: 'Nothing was worn for protection.',
+    exposed: 'Exposed',
+    nobody: 'Nobody was exposed.',
+    who: 'Who was exposed',
+    care: 'What they felt, and what was done for them',
+    noCare: 'What was done for them is not recorded.',
+  },
+  disposal: {
+    title: 'Discarded',
+    drainedTo: 'Where it went',
+    drains,
+    notSaid: 'where it went is not recorded',
+    neutralised: (what: string) => `neutralised with ${what}`,
+    notNeutralised: 'not neutralised',
+  },
+} as const
