@@ -1,4 +1,5 @@
 import type { Problem } from '#units/problem.ts'
+import type { GasLine } from '#workings/gas/gas-chart.ts'
 import type { SteamPin } from '#workings/steam/pins.ts'
 import type { Source } from '#units/source.ts'
 import type { KeptEntry } from '#road/entry.ts'
@@ -194,6 +195,8 @@ export interface CycleChart {
   readonly plateau: { readonly startSeconds: number; readonly endSeconds: number } | null
   /** What went wrong, to be shown where it did. */
   readonly pins: readonly SteamPin[]
+  /** Of a gas or dry heat log: every variable beside its window. */
+  readonly gas?: readonly GasLine[] | undefined
 }
 
 /** POST /api/loads/:load/cycle: keeps the log, reads it, and records the cycle with what was read. */

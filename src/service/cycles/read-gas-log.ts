@@ -1,10 +1,11 @@
 import { type Problem, problemsOf } from '#units/problem.ts'
 import { type Instant, instant, millis } from '#road/instant.ts'
 import { gasReportOf } from '#road/gases/gas-report-of.ts'
+import { type GasChart, gasChart } from '#workings/gas/gas-chart.ts'
 import { GasLogMap } from '#workings/gas/gas-map.ts'
 import { gasProgramByKey, type GasProgram } from '#workings/gas/gas-program.ts'
 import { gasLogOf, readGasCycle } from '#workings/gas/read-gas-cycle.ts'
-import { at, figure } from '#workings/steam/series.ts'
+import { at } from '#workings/steam/series.ts'
 import { isUnusable } from '#workings/steam/unusable.ts'
 import type { CycleChart, CycleLogAnswer } from '../api-types.ts'
 import type { CycleTask } from './read-cycles.ts'
@@ -34,6 +35,8 @@ export function readGasLog(
   if (isUnusable(result)) return { problems: [result.problem] }
   const log = gasLogOf(request)
   if (isUnusable(log)) return { problems: [log.problem] }
+  const chart = gasChart(request, points)
+  if (isUnusable(chart)) return { problems: [chart.problem] }
   const start = task.startedAt ?? startOfLog(task.text, undefined)
   const moment = (second: number): Instant | null =>
     start === null ? null : instant(Math.round(millis(start) + second * 1000))
@@ -43,34 +46,27 @@ export function readGasLog(
     startedAt: moment(at(log.seconds, 0)),
     endedAt: moment(at(log.seconds, log.seconds.length - 1)),
     report: gasReportOf(reading),
-    chart: chartOfGas(log, reading.exposure),
+    chart: chartOf(chart, reading.exposure),
   }
   return { program: task.program, cycles: [cycle] }
 }
 
-function chartOfGas(
-  log: Exclude<ReturnType<typeof gasLogOf>, { kind: 'unusable' }>,
-  exposure: CycleChart['plateau'],
-): CycleChart {
-  const step = Math.max(1, Math.ceil(log.seconds.length / points))
-  const kept = Array.from(log.seconds.keys()).filter((place) => place % step === 0)
-  const valuesOf = (values: Float64Array) => kept.map((place) => figure(at(values, place)))
-  const pressure = log.channels.find(({ role }) => role === 'pressureKPa')
+function chartOf({ seconds, lines, phases, pins }: GasChart, exposure: CycleChart['plateau']): CycleChart {
   return {
-    seconds: kept.map((place) => at(log.seconds, place)),
-    pressureKPa: pressure === undefined ? [] : valuesOf(pressure.values),
+    seconds,
+    pressureKPa: lines.find(({ variable }) => variable === 'pressureKPa')?.values ?? [],
     theoreticalC: [],
     lethalityMinutes: [],
-    channels: log.channels
-      .filter(({ role }) => role === 'temperatureC')
+    channels: lines
+      .filter(({ variable }) => variable === 'temperatureC')
       .map(({ name, values }, place) => ({
         name,
         role: place === 0 ? ('reference' as const) : ('load' as const),
-        celsius: valuesOf(values),
+        celsius: values,
       })),
-    phases: exposure === null ? [] : [{ phase: 'exposure', ...exposure }],
+    phases: phases.length > 0 || exposure === null ? phases : [{ phase: 'exposure', ...exposure }],
     plateau: exposure,
-    // A gas criterion is about the whole exposure: it has no single place to be pinned at.
-    pins: [],
+    pins,
+    gas: lines,
   }
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { GasLine } from '#workings/gas/gas-chart.ts'
 import { SteamPin } from '#workings/steam/pins.ts'
 import { AttachmentDigest } from '#road/attachment.ts'
 import { EntryId } from '#road/entry.ts'
@@ -39,6 +40,7 @@ export const CycleChartAnswer = z.object({
   phases: z.array(Seconds.extend({ phase: z.string() })),
   plateau: Seconds.nullable(),
   pins: z.array(SteamPin),
+  gas: z.array(GasLine).optional(),
 })
 
 export const CycleLogAnswerSchema = z.object({

@@ -3,6 +3,7 @@ import { useElementSize } from '@mantine/hooks'
 import type { CycleChart as Chart } from '#service/api-types.ts'
 import { words } from '../words/words.ts'
 import { ChartFrame } from './ChartFrame.tsx'
+import { GasChart } from './GasChart.tsx'
 import { drawCycle, largest } from './cycle-plot.ts'
 
 interface Props {
@@ -12,6 +13,15 @@ interface Props {
 
 /** The cycle as a picture, with its keys, in words for who cannot see it, and as data. */
 export function CycleChart({ chart, name }: Props) {
+  const { gas } = chart
+  return gas === undefined ? (
+    <SteamChart chart={chart} name={name} />
+  ) : (
+    <GasChart chart={{ ...chart, gas }} name={name} />
+  )
+}
+
+function SteamChart({ chart, name }: Props) {
   const { ref, width } = useElementSize()
   const holder = useRef<HTMLDivElement>(null)
   useEffect(() => {

@@ -1,15 +1,12 @@
-import { useQuery } from '@tanstack/react-query'
 import type { SteamLogMap } from '#workings/steam/log-map.ts'
-import type { Bodies } from '#road/kinds.ts'
 import type { SubjectId } from '#road/subject.ts'
-import { entriesOfQuery, subjectQuery } from '../../api/queries.ts'
-import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
-import { ProblemNote } from '../../components/ProblemNote.tsx'
-import { useEntry } from '../../session/use-entry.ts'
+import { SelectField, Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
-import { keptMap } from './kept-map.ts'
+import { KeepMap } from './KeepMap.tsx'
+import { LogHead } from './LogHead.tsx'
 import type { LogPreview } from './log-preview.ts'
+import { PressureFields } from './PressureFields.tsx'
 
 interface Props {
   readonly preview: LogPreview
@@ -18,7 +15,6 @@ interface Props {
   readonly onChange: (map: SteamLogMap) => void
 }
 
-const pressureUnits = ['kPa', 'bar', 'mbar', 'psi'] as const
 const degrees = ['C', 'F'] as const
 
 /** Which column is what: shown with the first lines of the log, so that a mistake is seen. */
@@ -36,7 +32,7 @@ export function LogMap({ preview, map, machine, onChange }: Props) {
       <summary>{w.mapTitle}</summary>
       <div className="stack">
         <p className="soft">{w.mapSays}</p>
-        <Head preview={preview} />
+        <LogHead preview={preview} readAs={readAs(shown)} />
         <div className="form">
           <div className="pair">
             <SelectField
@@ -81,7 +77,14 @@ export function LogMap({ preview, map, machine, onChange }: Props) {
               ))}
             </div>
           </fieldset>
-          <PressurePart shown={shown} columns={columns} onChange={onChange} />
+          <PressureFields
+            pressure={shown.pressure}
+            columns={columns}
+            onChange={(pressure) => {
+              const { pressure: _, ...rest } = shown
+              onChange(pressure === undefined ? rest : { ...rest, pressure })
+            }}
+          />
         </div>
         {machine !== null && map !== null && <KeepMap machine={machine} map={map} header={preview.header} />}
       </div>
@@ -89,116 +92,11 @@ export function LogMap({ preview, map, machine, onChange }: Props) {
   )
 }
 
-function Head({ preview }: { readonly preview: LogPreview }) {
-  return (
-    <div className="scroll small">
-      <table>
-        <thead>
-          <tr>
-            {preview.header.map((name) => (
-              <th key={name} scope="col">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {[...(preview.units === null ? [] : [preview.units]), ...preview.rows].map((row) => (
-            <tr key={row.join('|')}>
-              {preview.header.map((name, column) => (
-                <td key={name}>{row[column]}</td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
-  )
-}
-
-interface PressureProps {
-  readonly shown: SteamLogMap
-  readonly columns: readonly { value: string; label: string }[]
-  readonly onChange: (map: SteamLogMap) => void
-}
-
-function PressurePart({ shown, columns, onChange }: PressureProps) {
-  const w = words.machines.log
-  const { pressure, ...rest } = shown
-  const set = (change: Partial<NonNullable<SteamLogMap['pressure']>>) =>
-    onChange({ ...rest, pressure: { column: '', unit: 'kPa', gauge: false, ...pressure, ...change } })
-  return (
-    <>
-      <div className="pair">
-        <SelectField
-          label={w.pressure}
-          optional
-          value={pressure?.column ?? ''}
-          options={columns}
-          onChange={(column) => (column === '' ? onChange(rest) : set({ column }))}
-        />
-        <SelectField
-          label={w.pressureUnit}
-          optional
-          value={pressure?.unit ?? ''}
-          options={pressureUnits.map((unit) => ({ value: unit, label: unit }))}
-          onChange={(unit) => set({ unit })}
-        />
-      </div>
-      {pressure !== undefined && (
-        <Tick checked={pressure.gauge} onChange={(gauge) => set({ gauge })}>
-          {w.gauge}
-        </Tick>
-      )}
-      {pressure?.gauge === true && (
-        <TextField
-          label={w.atmosphere}
-          type="number"
-          step="any"
-          value={String(pressure.atmosphereKPa ?? '')}
-          onChange={(text) => set({ atmosphereKPa: Number(text) })}
-        />
-      )}
-    </>
-  )
-}
-
-interface KeepProps {
-  readonly machine: SubjectId<'machine'>
-  readonly map: SteamLogMap
-  readonly header: readonly string[]
-}
-
-/** The registration of a machine is corrected by one with its map; everything else of it stays as it is. */
-function KeepMap({ machine, map, header }: KeepProps) {
-  const entry = useEntry('machine-registered')
-  const { data } = useQuery(subjectQuery(machine))
-  const { data: entries } = useQuery(entriesOfQuery(machine))
-  const registered = entries?.find((each) => each.kind === 'machine-registered')
-  if (data === undefined || registered === undefined) return null
-  const { name, type, airRemoval, chamberLitres, programs, logMap } = data.state
-  const body = { machine, name, type, airRemoval, chamberLitres, programs: [...programs] }
-  const inOrder = (each: unknown) => JSON.stringify(keptMap(each, header))
-  const isKept = inOrder(logMap) === inOrder(map)
-  if (isKept && entry.progress.at !== 'kept') return null
-  return (
-    <div className="row">
-      {!isKept && (
-        <button
-          type="button"
-          disabled={entry.by === null || entry.progress.at === 'sending'}
-          onClick={() => void entry.send({ ...body, logMap: plain(map) }, { corrects: registered.id })}
-        >
-          {words.machines.log.keepMap}
-        </button>
-      )}
-      <output>{entry.progress.at === 'kept' && words.machines.log.mapKept}</output>
-      {entry.progress.at === 'refused' && <ProblemNote error={entry.progress.error} />}
-    </div>
-  )
-}
-
-/** What was left out is left out of the JSON too. */
-function plain(map: SteamLogMap): NonNullable<Bodies['machine-registered']['logMap']> {
-  return JSON.parse(JSON.stringify(map)) as NonNullable<Bodies['machine-registered']['logMap']>
+function readAs({ time, reference, loads = [], pressure }: SteamLogMap): Map<string, string> {
+  const w = words.gas.map
+  return new Map([
+    [time.column, w.time],
+    ...[reference, ...loads].map(({ column, unit }): [string, string] => [column, w.temperature(unit)]),
+    ...(pressure === undefined ? [] : [[pressure.column, w.pressure(pressure.unit)] as [string, string]]),
+  ])
 }

@@ -1,6 +1,9 @@
 import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { lazy, Suspense, useRef, useState } from 'react'
 import { v7 } from 'uuid'
+import type { GasLogMap } from '#workings/gas/gas-map.ts'
+import type { SteamLogMap } from '#workings/steam/log-map.ts'
+import { methodOf } from '#road/sterilising/method-of.ts'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { subjectKey } from '#road/subject.ts'
 import type { CycleLogAnswer, LoadCycleRequest } from '#service/api-types.ts'
@@ -16,8 +19,10 @@ import { whoStore, workstationStore } from '../../session/who.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import type { ChosenLog } from './LogImport.tsx'
+import { GasMap } from './GasMap.tsx'
+import type { LogMapKept } from './KeepMap.tsx'
 import { LogMap } from './LogMap.tsx'
-import { keptMap } from './kept-map.ts'
+import { keptGasMap, keptMap } from './kept-map.ts'
 import { Verdict } from './Verdict.tsx'
 
 const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
@@ -30,17 +35,37 @@ interface Props {
 export function LogReading({ load, log }: Props) {
   const machine = useQuery({ ...subjectQuery(load.machine ?? 'machine:none'), enabled: load.machine !== null })
   if (machine.data === undefined) return <Loaded query={machine}>{() => null}</Loaded>
-  return (
-    <Reading
-      load={load}
-      log={log}
-      initial={keptMap(machine.data.state.logMap, log.preview.header) ?? log.preview.map}
-    />
+  const { logMap } = machine.data.state
+  const { header, map, gasMap } = log.preview
+  const method = methodOf(machine.data.state)
+  return method === undefined || method === 'steam' ? (
+    <SteamReading load={load} log={log} initial={keptMap(logMap, header) ?? map} />
+  ) : (
+    <GasReading load={load} log={log} initial={keptGasMap(logMap, header) ?? gasMap} />
   )
 }
 
-function Reading({ load, log, initial }: Props & { readonly initial: ChosenLog['preview']['map'] }) {
+function SteamReading({ load, log, initial }: Props & { readonly initial: SteamLogMap | null }) {
   const [map, setMap] = useState(initial)
+  return (
+    <>
+      <LogMap preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
+      <Reading load={load} log={log} map={map} />
+    </>
+  )
+}
+
+function GasReading({ load, log, initial }: Props & { readonly initial: GasLogMap | null }) {
+  const [map, setMap] = useState(initial)
+  return (
+    <>
+      <GasMap preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
+      <Reading load={load} log={log} map={map} />
+    </>
+  )
+}
+
+function Reading({ load, log, map }: Props & { readonly map: LogMapKept | null }) {
   const [chosen, setChosen] = useState<string>('')
   const read = useQuery({
     queryKey: ['read', load.id, log.name, log.text.length, JSON.stringify(map)],
@@ -57,7 +82,6 @@ function Reading({ load, log, initial }: Props & { readonly initial: ChosenLog['
   const w = words.machines.log
   return (
     <>
-      <LogMap preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
       {read.error !== null && <ProblemNote error={read.error} />}
       {read.isPending && <output>{w.reading}</output>}
       {read.data !== undefined && read.error === null && (
@@ -68,7 +92,7 @@ function Reading({ load, log, initial }: Props & { readonly initial: ChosenLog['
 }
 
 interface CyclesProps extends Props {
-  readonly map: ChosenLog['preview']['map']
+  readonly map: LogMapKept | null
   readonly answer: CycleLogAnswer
   readonly chosen: string
   readonly onChoose: (cycle: string) => void

@@ -36,4 +36,27 @@ export const gasWords = {
   causes,
   places,
   method: 'Gas and dry heat',
+  chart: {
+    variables: {
+      temperatureC: 'Temperature',
+      relativeHumidityPercent: 'Humidity',
+      concentrationMgPerL: 'Gas',
+      pressureKPa: 'Pressure',
+    },
+    panel: (variable: string, unit: string, columns: string) => `${variable}, ${unit}: ${columns}`,
+    exposure: (minutes: number) => `Exposure ${minutes} min`,
+    axis: (minutes: number) => `${minutes} minutes from left to right; shaded: the window of the programme`,
+  },
+  map: {
+    temperatures: 'Temperatures',
+    humidity: 'Humidity, %',
+    concentration: 'Gas, mg/L',
+    stage: 'Stages of the machine, in words',
+    understood: 'Read as',
+    unread: 'not used',
+    time: 'time',
+    pressure: (unit: string) => `pressure, ${unit}`,
+    temperature: (unit: string) => `temperature, °${unit}`,
+    stages: 'stages',
+  },
 } as const
