@@ -38,7 +38,7 @@ export function GasChart({ chart, name }: Props) {
               height={foot - size.top}
               opacity={place % 2 === 0 ? 0.05 : 0}
             />
-            {x(endSeconds) - x(startSeconds) > 8 * phase.length && (
+            {x(endSeconds) - x(startSeconds) > 7 * phase.length && (
               <text x={(x(startSeconds) + x(endSeconds)) / 2} y={size.top - 6} textAnchor="middle" fontWeight="600">
                 {words.machines.phases[phase] ?? phase}
               </text>
