@@ -78,6 +78,8 @@ function contradicted<Role extends string>(
   return moves.length > 0 && moves.length >= Math.ceil((2 * others.length) / 3)
 }
 
+const aloneSamples = 30
+
 /** A lone channel is contradicted by movement of any other role. */
 function doubted<Role extends string>(
   log: PlainLog<Role>,
@@ -89,6 +91,9 @@ function doubted<Role extends string>(
   const reading = at(channel.values, from)
   if (Number.isNaN(reading) || !alone.counts(channel.role, reading)) return false
   if (log.channels.some((other) => other !== channel && other.role === channel.role)) return false
+  // The only channel of a log has nothing to contradict it but its own tremble.
+  if (log.channels.length === 1)
+    return to - from >= aloneSamples && channel.resolution <= alone.finestStep(channel.role)
   const neverMoved = from === 0 && to === channel.values.length - 1
   if (!neverMoved && channel.resolution > alone.finestStep(channel.role)) return false
   const quarter = Math.floor((to - from) / 4)
