@@ -23,6 +23,56 @@ import { superheatWorking } from './physics/superheat.ts'
 import { survivalKillWorking } from './physics/survival-kill.ts'
 import { timeWeightedExposureWorking } from './physics/time-weighted-exposure.ts'
 import { gasCycleWorking } from './gas/gas-cycle.ts'
+import { bernoulliCusumArlWorking } from './statistics/bernoulli-cusum-arl.ts'
+import { bernoulliCusumArlAtWorking } from './statistics/bernoulli-cusum-arl-at.ts'
+import { bernoulliCusumDesignWorking } from './statistics/bernoulli-cusum-design.ts'
+import { bernoulliCusumLatticeArlWorking } from './statistics/bernoulli-cusum-lattice-arl.ts'
+import { bernoulliCusumLatticeDesignWorking } from './statistics/bernoulli-cusum-lattice-design.ts'
+import { bernoulliCusumLatticeSignalProbWorking } from './statistics/bernoulli-cusum-lattice-signal-prob.ts'
+import { bernoulliCusumPathWorking } from './statistics/bernoulli-cusum-path.ts'
+import { bernoulliCusumWeightsWorking } from './statistics/bernoulli-cusum-weights.ts'
+import { bernoulliEwmaPathWorking } from './statistics/bernoulli-ewma-path.ts'
+import { cusumInWordsWorking } from './statistics/cusum-in-words.ts'
+import { expectedIndirectWorking } from './statistics/expected-indirect.ts'
+import { gChartLimitsWorking } from './statistics/g-chart-limits.ts'
+import { gChartLowerRuleArlWorking } from './statistics/g-chart-lower-rule-arl.ts'
+import { gChartProbabilityLimitsWorking } from './statistics/g-chart-probability-limits.ts'
+import { jeffreysCiWorking } from './statistics/jeffreys-ci.ts'
+import { logisticPredictedRiskWorking } from './statistics/logistic-predicted-risk.ts'
+import { nForZeroEventsToExcludeWorking } from './statistics/n-for-zero-events-to-exclude.ts'
+import { normalCusumArlTwoSidedWorking } from './statistics/normal-cusum-arl-two-sided.ts'
+import { normalEwmaArlWorking } from './statistics/normal-ewma-arl.ts'
+import { oneSampleExactBinomialMinNWorking } from './statistics/one-sample-exact-binomial-min-n.ts'
+import { oneSampleExactBinomialPowerWorking } from './statistics/one-sample-exact-binomial-power.ts'
+import { pChartAndLaneyWorking } from './statistics/p-chart-and-laney.ts'
+import { percentile75Working } from './statistics/percentile75.ts'
+import { poissonCusumArlWorking } from './statistics/poisson-cusum-arl.ts'
+import { poissonSirPowerWorking } from './statistics/poisson-sir-power.ts'
+import { propCiClopperPearsonWorking } from './statistics/prop-ci-clopper-pearson.ts'
+import { propCiMidpWorking } from './statistics/prop-ci-midp.ts'
+import { propCiWilsonWorking } from './statistics/prop-ci-wilson.ts'
+import { raCusumArlWorking } from './statistics/ra-cusum-arl.ts'
+import { raCusumDesignWorking } from './statistics/ra-cusum-design.ts'
+import { raCusumPathWorking } from './statistics/ra-cusum-path.ts'
+import { raCusumWeightsWorking } from './statistics/ra-cusum-weights.ts'
+import { riskIndexWorking } from './statistics/risk-index.ts'
+import { riskIndexLaparoscopicWorking } from './statistics/risk-index-laparoscopic.ts'
+import { ruleOfThreeWorking } from './statistics/rule-of-three.ts'
+import { sampleSizeTwoProportionsWorking } from './statistics/sample-size-two-proportions.ts'
+import { sirWorking } from './statistics/sir.ts'
+import { sirCiByarWorking } from './statistics/sir-ci-byar.ts'
+import { sirCiExactWorking } from './statistics/sir-ci-exact.ts'
+import { sirCiMidpWorking } from './statistics/sir-ci-midp.ts'
+import { sirCompareTwoMidpWorking } from './statistics/sir-compare-two-midp.ts'
+import { sirPMidpTwoSidedWorking } from './statistics/sir-p-midp-two-sided.ts'
+import { sirReportableWorking } from './statistics/sir-reportable.ts'
+import { ssiInWindowWorking } from './statistics/ssi-in-window.ts'
+import { ssiWindowDaysWorking } from './statistics/ssi-window-days.ts'
+import { ssiWindowLastDayWorking } from './statistics/ssi-window-last-day.ts'
+import { tChartLimitsWorking } from './statistics/t-chart-limits.ts'
+import { uChartLimitsWorking } from './statistics/u-chart-limits.ts'
+import { vladPathWorking } from './statistics/vlad-path.ts'
+import { zeroEventUpper95OneSidedWorking } from './statistics/zero-event-upper-95-one-sided.ts'
 import { steamCycleWorking } from './steam/steam-cycle.ts'
 import { washerCycleWorking } from './washer/washer-cycle.ts'
 import type { Working } from './working.ts'
@@ -61,6 +111,61 @@ export const workings: readonly Working[] = Object.freeze([
   timeWeightedExposureWorking,
   bathLifeWorking,
   roomClearanceWorking,
+  // Cases and risk
+  ssiWindowLastDayWorking,
+  ssiInWindowWorking,
+  ssiWindowDaysWorking,
+  riskIndexWorking,
+  riskIndexLaparoscopicWorking,
+  percentile75Working,
+  logisticPredictedRiskWorking,
+  // Observed and expected
+  expectedIndirectWorking,
+  sirWorking,
+  sirCiMidpWorking,
+  sirCiExactWorking,
+  sirCiByarWorking,
+  sirPMidpTwoSidedWorking,
+  sirReportableWorking,
+  sirCompareTwoMidpWorking,
+  // Proportions and zero events
+  propCiWilsonWorking,
+  propCiClopperPearsonWorking,
+  propCiMidpWorking,
+  zeroEventUpper95OneSidedWorking,
+  ruleOfThreeWorking,
+  nForZeroEventsToExcludeWorking,
+  jeffreysCiWorking,
+  // Charts of rare events
+  bernoulliCusumWeightsWorking,
+  bernoulliCusumPathWorking,
+  bernoulliCusumArlWorking,
+  bernoulliCusumArlAtWorking,
+  bernoulliCusumDesignWorking,
+  cusumInWordsWorking,
+  bernoulliCusumLatticeArlWorking,
+  bernoulliCusumLatticeDesignWorking,
+  bernoulliCusumLatticeSignalProbWorking,
+  normalCusumArlTwoSidedWorking,
+  normalEwmaArlWorking,
+  poissonCusumArlWorking,
+  raCusumWeightsWorking,
+  raCusumPathWorking,
+  vladPathWorking,
+  raCusumArlWorking,
+  raCusumDesignWorking,
+  bernoulliEwmaPathWorking,
+  gChartLimitsWorking,
+  gChartProbabilityLimitsWorking,
+  gChartLowerRuleArlWorking,
+  tChartLimitsWorking,
+  pChartAndLaneyWorking,
+  uChartLimitsWorking,
+  // Power
+  sampleSizeTwoProportionsWorking,
+  oneSampleExactBinomialPowerWorking,
+  oneSampleExactBinomialMinNWorking,
+  poissonSirPowerWorking,
 ])
 
 const byId = new Map(workings.map((working) => [working.id, working]))
