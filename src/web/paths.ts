@@ -29,11 +29,12 @@ export const paths = {
   recall: (id: SubjectId<'recall'>) => `/recalls/${subjectKey(id)}`,
   device: (id: SubjectId<'device'>) => `/devices/${subjectKey(id)}`,
   set: (id: SubjectId<'set'>) => `/sets/${subjectKey(id)}`,
+  item: (id: SubjectId<'item'>) => `/items/${subjectKey(id)}`,
   cards: (ids: readonly SubjectId<'device'>[]) =>
     `/wash-room/cards?${ids.map((id) => `device=${subjectKey(id)}`).join('&')}`,
   bench: '/bench',
   unit: '/unit',
-  register: (what: 'person' | 'device' | 'set' | 'machine') => `/unit/register/${what}`,
+  register: (what: 'person' | 'device' | 'set' | 'machine' | 'item' | 'loan') => `/unit/register/${what}`,
 } as const
 
 /** Where a subject is at home; what has no page of its own is shown in its trace. */
@@ -53,13 +54,14 @@ export function pathOf(id: SubjectId): string {
       return paths.device(id as SubjectId<'device'>)
     case 'set':
       return paths.set(id as SubjectId<'set'>)
+    case 'item':
+      return paths.item(id as SubjectId<'item'>)
     case 'bath':
       return paths.bath(id as SubjectId<'bath'>)
     case 'unit':
     case 'policy':
       return paths.unit
     case 'person':
-    case 'item':
     case 'wash':
     case 'outlet':
     case 'immersion':

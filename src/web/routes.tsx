@@ -35,6 +35,7 @@ const pages: RouteObject[] = [
   page('/unit/register/:what', async () => (await import('./pages/unit/RegisterPage.tsx')).RegisterPage),
   page('/devices/:key', async () => (await import('./pages/unit/DevicePage.tsx')).DevicePage),
   page('/sets/:key', async () => (await import('./pages/unit/SetPage.tsx')).SetPage),
+  page('/items/:key', async () => (await import('./pages/items/ItemPage.tsx')).ItemPage),
   page('/bench', async () => (await import('./pages/bench/BenchPage.tsx')).BenchPage),
   { path: '*', Component: NotFound },
 ]

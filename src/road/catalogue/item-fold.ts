@@ -9,6 +9,8 @@ export interface ItemKnown {
   readonly serial: string | null
   /** Uses before its first set here began to count; see `SetKnown.itemUses`. */
   readonly usesBefore: number
+  /** Uses counted here when it was last moved. */
+  readonly usesAtMove: number
   /** Away for repair since then, until it is recorded as repaired. */
   readonly out: { readonly at: Instant; readonly what: string } | null
   readonly repairs: readonly { readonly at: Instant; readonly what: string }[]
@@ -23,6 +25,7 @@ export const itemFold: Fold<'item', ItemKnown> = {
     device: null,
     serial: null,
     usesBefore: 0,
+    usesAtMove: 0,
     out: null,
     repairs: [],
     insulation: [],
@@ -38,6 +41,8 @@ export const itemFold: Fold<'item', ItemKnown> = {
           serial: entry.body.serial ?? null,
           usesBefore: entry.body.usesBefore ?? 0,
         }
+      case 'item-moved':
+        return { ...state, usesAtMove: entry.body.uses }
       case 'item-sent-out':
         return { ...state, out: { at, what: entry.body.what } }
       case 'item-repaired':

@@ -2,9 +2,14 @@ import type { SubjectId } from '../subject.ts'
 import type { SetKnown } from './fold.ts'
 import type { ItemKnown } from './item-fold.ts'
 
-/** Uses of an item in its set, with those from before this record began. A moved item brings its own count along. */
-export function usesOfItem(set: SetKnown, item: ItemKnown): number {
-  return item.usesBefore + (set.itemUses[item.id] ?? 0)
+/** Uses of an item, with those from before this record began. In no set, it keeps the count that it was moved with. */
+export function usesOfItem(set: SetKnown | undefined, item: ItemKnown): number {
+  return item.usesBefore + usesSinceCounted(set, item)
+}
+
+/** Uses counted here, which a moved item brings along. */
+export function usesSinceCounted(set: SetKnown | undefined, item: ItemKnown): number {
+  return set?.itemUses[item.id] ?? item.usesAtMove
 }
 
 /**

@@ -2,6 +2,7 @@ import { catalogueWords } from './en/catalogue.ts'
 import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
 import { gasWords } from './en/gas.ts'
+import { itemWords, loanWords } from './en/items.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
 import { safetyWords } from './en/safety.ts'
@@ -20,6 +21,8 @@ export const en = {
   round: roundWords,
   wash: washWords,
   water: waterWords,
+  items: itemWords,
+  loans: loanWords,
   machines: machineWords,
   gas: gasWords,
   baths: bathWords,

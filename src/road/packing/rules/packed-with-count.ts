@@ -1,6 +1,8 @@
 import { packName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
 import { setOf } from '../../set-content.ts'
+import type { SubjectId } from '../../subject.ts'
+import { countAgainstSheet } from '../count-against-sheet.ts'
 import { setRecord } from '../limits.ts'
 
 /** A pack holds what its count sheet names. */
@@ -12,11 +14,9 @@ export const packedWithCount = defineRule({
   check(facts, { body }) {
     const set = setOf(facts, body.round)
     if (set === undefined) return []
-    const counted = new Map<string, number>()
+    const counted = new Map<SubjectId<'device'>, number>()
     for (const line of body.counted) counted.set(line.device, (counted.get(line.device) ?? 0) + line.count)
-    return set.countSheet.flatMap((line) => {
-      const devices = [line.device, ...(line.substitutes ?? [])]
-      const here = devices.reduce((sum, device) => sum + (counted.get(device) ?? 0), 0)
+    return countAgainstSheet(set.countSheet, counted).flatMap(({ line, here }) => {
       if (here === line.count) return []
       const device = facts.known(line.device)?.name ?? line.device
       const what = here < line.count ? 'is missing' : 'is more than the count sheet says'

@@ -10,7 +10,7 @@ import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fiel
 import { Loaded } from '../../components/Loaded.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
-import { CountSheet, type Counted } from './CountSheet.tsx'
+import { CountSheet, type Counted, countedLines } from './CountSheet.tsx'
 
 type Sealed = Bodies['pack-sealed']
 type InsideType = NonNullable<Sealed['insideIndicator']>['type'] | 'none'
@@ -44,7 +44,7 @@ function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readon
         ...(material === '' ? {} : { material }),
         insideIndicator: insideType === 'none' ? null : { type: insideType, lot: insideLot },
         outsideIndicator: outside ? { type: '1', lot: outsideLot } : null,
-        counted: set.countSheet.map((line) => ({ device: line.device, count: counted[line.device] ?? 0 })),
+        counted: countedLines(set.countSheet, counted),
         implant,
         ...(mass === '' ? {} : { massKg: Number(mass) }),
         ...(useBefore === '' ? {} : { useBefore: `${useBefore}T23:59:59.000Z` as Instant }),

@@ -4,12 +4,21 @@ import { NotFound } from '../../components/Broken.tsx'
 import { Page } from '../../components/Page.tsx'
 import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
+import { ItemForm } from '../items/ItemForm.tsx'
+import { LoanForm } from '../items/LoanForm.tsx'
 import { DeviceForm } from './DeviceForm.tsx'
 import { MachineForm } from './MachineForm.tsx'
 import { PersonForm } from './PersonForm.tsx'
 import { SetForm } from './SetForm.tsx'
 
-const forms = { person: PersonForm, device: DeviceForm, set: SetForm, machine: MachineForm } as const
+const forms = {
+  person: PersonForm,
+  device: DeviceForm,
+  set: SetForm,
+  machine: MachineForm,
+  item: ItemForm,
+  loan: LoanForm,
+} as const
 
 export function RegisterPage() {
   const { what = '' } = useParams()

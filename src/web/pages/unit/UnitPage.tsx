@@ -14,6 +14,7 @@ export function UnitPage() {
   const people = useQuery(knownQuery('person')).data ?? []
   const devices = useQuery(knownQuery('device')).data ?? []
   const sets = useQuery(knownQuery('set')).data ?? []
+  const items = useQuery(knownQuery('item')).data ?? []
   const machines = useQuery(knownQuery('machine')).data ?? []
   return (
     <Page title={w.title} lead={w.lead}>
@@ -44,6 +45,18 @@ export function UnitPage() {
           title={w.devices}
           rows={devices.map((row) => ({ id: row.subject, says: w.contact[row.state.contact] }))}
         />
+        <Listed
+          what="item"
+          title={words.items.title}
+          rows={items.map((row) => ({ id: row.subject, says: standingText('item', row.standing) }))}
+        />
+        <Listed
+          what="loan"
+          title={words.loans.title}
+          rows={sets.flatMap((row) =>
+            row.state.loan === null ? [] : [{ id: row.subject, says: row.state.loan.lender }],
+          )}
+        />
       </div>
       <Limits />
       <Record />
@@ -52,7 +65,7 @@ export function UnitPage() {
 }
 
 interface ListedProps {
-  readonly what: 'person' | 'device' | 'set' | 'machine'
+  readonly what: 'person' | 'device' | 'set' | 'machine' | 'item' | 'loan'
   readonly title: string
   readonly rows: readonly { readonly id: Parameters<typeof SubjectLink>[0]['id']; readonly says: string }[]
 }

@@ -96,6 +96,7 @@ export const catalogueWords = {
     split: 'Pack it apart',
   },
   site: 'Where it goes this time',
+  byUse: 'By what it is used for',
   asRegistered: 'As registered',
   reasons: (n: number) => `${n} ${n === 1 ? 'reason' : 'reasons'}`,
   notOffered: 'Not offered',

@@ -179,6 +179,7 @@ export const washWords = {
     noneReady: 'No set waits to be packed. Sets come here from the inspection in the wash room.',
     countSheet: 'Count sheet',
     device: 'Device',
+    instead: (other: string, device: string) => `${other}, instead of ${device}`,
     wanted: 'Wanted',
     counted: 'Counted',
     countAll: 'All as on the sheet',

@@ -1,0 +1,43 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import { type SubjectId, subjectKey } from '#road/subject.ts'
+import { knownQuery } from '../../api/queries.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { SelectField, TextField } from '../../components/Fields.tsx'
+import { slug } from '../../make-key.ts'
+import { words } from '../../words/words.ts'
+
+/** One piece that is counted by itself; its key follows its device and serial number until somebody writes another. */
+export function ItemForm({ onKept }: { readonly onKept: () => void }) {
+  const devices = useQuery(knownQuery('device')).data ?? []
+  const [device, setDevice] = useState<SubjectId<'device'> | ''>('')
+  const [serial, setSerial] = useState('')
+  const [ownKey, setKey] = useState<string | null>(null)
+  const [before, setBefore] = useState('')
+  const w = words.items
+  const key = ownKey ?? (device === '' || serial === '' ? '' : slug(`${subjectKey(device)}-${serial}`))
+  return (
+    <EntryForm
+      kind="item-registered"
+      body={
+        device === '' || serial === '' || key === ''
+          ? null
+          : { item: `item:${key}`, device, serial, ...(before === '' ? {} : { usesBefore: Number(before) }) }
+      }
+      action={words.unit.register.item}
+      onKept={onKept}
+    >
+      <SelectField
+        label={words.unit.register.device1}
+        value={device}
+        options={devices.map((row) => ({ value: row.subject, label: row.state.name }))}
+        onChange={setDevice}
+      />
+      <div className="pair">
+        <TextField label={w.serial} value={serial} onChange={setSerial} />
+        <TextField label={words.unit.register.key} hint={words.unit.register.keyHint} value={key} onChange={setKey} />
+      </div>
+      <TextField label={w.usesBefore} type="number" min={0} optional value={before} onChange={setBefore} />
+    </EntryForm>
+  )
+}
