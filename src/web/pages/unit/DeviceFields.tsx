@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import type { EntryId } from '#road/entry.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
@@ -6,6 +7,7 @@ import { ChoiceField, TextField, Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { type Attributes, DeviceAttributes } from './DeviceAttributes.tsx'
+import { IntendedUses, textsOfUses, usesOf } from './IntendedUses.tsx'
 import { Lumens, type LumenText, lumenOf, textOfLumen } from './Lumens.tsx'
 import { MakerList } from './MakerList.tsx'
 import { NameAndKey } from './NameAndKey.tsx'
@@ -16,10 +18,13 @@ type Device = Bodies['device-registered']
 interface Props {
   readonly initial: Device | null
   readonly onKept: () => void
+  /** The registration that this one corrects. */
+  readonly corrects?: EntryId | undefined
 }
 
-export function DeviceFields({ initial, onKept }: Props) {
-  const named = useNameAndKey(initial?.name, initial === null ? undefined : subjectKey(initial.device))
+export function DeviceFields({ initial, onKept, corrects }: Props) {
+  const ownKey = initial === null ? undefined : subjectKey(initial.device)
+  const named = useNameAndKey(initial?.name, ownKey)
   const [contact, setContact] = useState<Device['contact'] | null>(initial?.contact ?? null)
   const [saidOfSteam, setSteam] = useState<Device['steam'] | null>(initial?.steam ?? null)
   const [parts, setParts] = useState(String(initial?.parts ?? 1))
@@ -29,6 +34,7 @@ export function DeviceFields({ initial, onKept }: Props) {
   const [singleUse, setSingleUse] = useState(initial?.singleUse ?? false)
   const [life, setLife] = useState(initial?.lifeInUses === undefined ? '' : String(initial.lifeInUses))
   const [more, setMore] = useState<Attributes>(() => attributesOf(initial))
+  const [uses, setUses] = useState(() => textsOfUses(initial?.uses))
   const listed = more.makerMethods
   // Once the maker's list is on file it answers for steam too.
   const steam =
@@ -57,9 +63,17 @@ export function DeviceFields({ initial, onKept }: Props) {
       }
       action={w.device}
       onKept={onKept}
+      {...(corrects === undefined || named.keyText !== ownKey ? {} : { corrects })}
     >
       <NameAndKey {...named} />
       <ChoiceField label={w.contact} value={contact} options={optionsOf(words.unit.contact)} onChange={setContact} />
+      <IntendedUses
+        uses={uses}
+        onChange={(next) => {
+          setUses(next)
+          setMore(without({ ...more, uses: next.length === 0 ? undefined : usesOf(next) }))
+        }}
+      />
       {listed === undefined && (
         <ChoiceField label={w.steam} value={steam} options={optionsOf(words.unit.steam)} onChange={setSteam} />
       )}

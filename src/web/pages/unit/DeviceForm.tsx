@@ -4,7 +4,7 @@ import { useSearchParams } from 'react-router'
 import { starterDevices } from '#road/catalogue/starter.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { subjectKey } from '#road/subject.ts'
-import { knownQuery } from '../../api/queries.ts'
+import { entriesOfQuery, knownQuery } from '../../api/queries.ts'
 import { SelectField } from '../../components/Fields.tsx'
 import { words } from '../../words/words.ts'
 import { DeviceFields } from './DeviceFields.tsx'
@@ -20,9 +20,17 @@ export function DeviceForm({ onKept }: { readonly onKept: () => void }) {
   if (copied !== null && devices === undefined) return <p className="soft">{words.loading}</p>
   if (row !== undefined) {
     const { id, ...attributes } = row.state
-    return <DeviceFields initial={{ device: id, ...attributes }} onKept={onKept} />
+    return <Changed initial={{ device: id, ...attributes }} onKept={onKept} />
   }
   return <FromStarter onKept={onKept} />
+}
+
+/** A registered device under its own key is corrected; under another key it is one more device. */
+function Changed({ initial, onKept }: { readonly initial: Device; readonly onKept: () => void }) {
+  const entries = useQuery(entriesOfQuery(initial.device)).data
+  if (entries === undefined) return <p className="soft">{words.loading}</p>
+  const made = entries.findLast((entry) => entry.kind === 'device-registered')
+  return <DeviceFields initial={initial} onKept={onKept} corrects={made?.id} />
 }
 
 function FromStarter({ onKept }: { readonly onKept: () => void }) {

@@ -1,9 +1,13 @@
 import { useState } from 'react'
+import type { LumenClaim } from '#road/catalogue/route/claims.ts'
 import type { Bodies } from '#road/kinds.ts'
+import type { GasProgram } from '#workings/gas/gas-program.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { ClaimsOfMachine } from './ClaimsOfMachine.tsx'
+import { gasMethodOf, ProgramWindows } from './ProgramWindows.tsx'
 import { NameAndKey } from './NameAndKey.tsx'
 import { useNameAndKey } from './use-name-and-key.ts'
 
@@ -15,11 +19,19 @@ export function MachineForm({ onKept }: { readonly onKept: () => void }) {
   const [airRemoval, setAirRemoval] = useState<Machine['airRemoval']>('dynamic')
   const [litres, setLitres] = useState('')
   const [programs, setPrograms] = useState('')
+  const [claims, setClaims] = useState<readonly LumenClaim[]>([])
+  const [windows, setWindows] = useState<Readonly<Record<string, GasProgram | undefined>>>({})
   const list = programs
     .split(',')
     .map((each) => each.trim())
     .filter((each) => each !== '')
   const [first, ...others] = list
+  const gas = gasMethodOf(type)
+  const inForce = Object.fromEntries(
+    list.flatMap((name) =>
+      windows[name]?.method === gas && windows[name] !== undefined ? [[name, windows[name]]] : [],
+    ),
+  )
   const w = words.unit.register
   const complete = named.name !== '' && named.keyText !== '' && Number(litres) > 0 && first !== undefined
   return (
@@ -34,6 +46,8 @@ export function MachineForm({ onKept }: { readonly onKept: () => void }) {
               airRemoval,
               chamberLitres: Number(litres),
               programs: [first, ...others],
+              ...(type === 'hydrogenPeroxideSteriliser' && claims.length > 0 ? { lumenClaims: [...claims] } : {}),
+              ...(gas === undefined || Object.keys(inForce).length === 0 ? {} : { windows: inForce }),
             }
           : null
       }
@@ -60,6 +74,14 @@ export function MachineForm({ onKept }: { readonly onKept: () => void }) {
         <TextField label={w.litres} type="number" min={1} step="any" value={litres} onChange={setLitres} />
         <TextField label={w.programs} hint={w.programsHint} value={programs} onChange={setPrograms} />
       </div>
+      {gas !== undefined && (
+        <ProgramWindows
+          method={gas}
+          programs={list}
+          onChange={(name, program) => setWindows({ ...windows, [name]: program })}
+        />
+      )}
+      {type === 'hydrogenPeroxideSteriliser' && <ClaimsOfMachine claims={claims} onChange={setClaims} />}
     </EntryForm>
   )
 }

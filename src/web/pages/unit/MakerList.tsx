@@ -2,6 +2,7 @@ import type { MakerMethod } from '#road/catalogue/attributes.ts'
 import { Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { MakerLine } from './MakerLine.tsx'
 
 interface Props {
   readonly methods: readonly MakerMethod[] | undefined
@@ -33,6 +34,13 @@ export function MakerList({ methods, onChange }: Props) {
           ))}
         </div>
       )}
+      {(methods ?? []).map((line, place) => (
+        <MakerLine
+          key={`${line.method} ${place}`}
+          line={line}
+          onChange={(next) => onChange((methods ?? []).map((each) => (each === line ? next : each)))}
+        />
+      ))}
     </fieldset>
   )
 }
