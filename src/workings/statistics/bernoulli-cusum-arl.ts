@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { defineWorking } from '../working.ts'
 import { rateField } from './fields.ts'
-import { bernoulliRunLength, bernoulliWeights } from './run-length/bernoulli-run-length.ts'
+import { bernoulliRunLength, bernoulliWeights, justAbove } from './run-length/bernoulli-run-length.ts'
 import { cycleSource, reynoldsSource } from './sources.ts'
 
 export const bernoulliCusumArlWorking = defineWorking({
@@ -9,7 +9,7 @@ export const bernoulliCusumArlWorking = defineWorking({
   title: 'Run lengths of the Bernoulli CUSUM',
   group: 'statistics',
   method:
-    'Exact, by regenerative cycles: ARL = E(cycle)/P(signal in a cycle); the states just after each infection are listed, the clean procedures between them are geometric. Signal at S >= h.',
+    'Exact, by regenerative cycles: ARL = E(cycle)/P(signal in a cycle); the states just after each infection are listed, the clean procedures between them are geometric. Signal at S >= h unless signalWhen says S > h.',
   validity: 'Independent procedures at one rate. A changing mix of patients needs ra-cusum-arl.',
   sources: [reynoldsSource, cycleSource],
   input: z
@@ -18,7 +18,7 @@ export const bernoulliCusumArlWorking = defineWorking({
       p1: rateField.describe('rate to detect'),
       h: z.number().min(0.01).max(30).describe('limit'),
       headStart: z.number().min(0).max(200).default(0).describe('S at the start; half of h for a fast response'),
-      signalWhen: z.literal('S>=h').default('S>=h'),
+      signalWhen: z.enum(['S>=h', 'S>h']).default('S>=h'),
     })
     .refine(({ p0, p1 }) => p0 !== p1, { path: ['p1'], message: 'a rate other than p0' })
     .refine(({ h, headStart }) => headStart < h, { path: ['headStart'], message: 'a number below h' }),
@@ -27,9 +27,10 @@ export const bernoulliCusumArlWorking = defineWorking({
     ARL1: z.number().describe('procedures to a signal at p1'),
   }),
   example: { input: { p0: 0.01, p1: 0.03, h: 3 }, output: { ARL0: 2683.9862907398337, ARL1: 185.46944528938909 } },
-  work: ({ p0, p1, h, headStart }) => {
+  work: ({ p0, p1, h, headStart, signalWhen }) => {
     const [infected, notInfected] = bernoulliWeights(p0, p1)
-    const at = (rate: number) => bernoulliRunLength({ infected, notInfected, h }, rate, headStart)
+    const at = (rate: number) =>
+      bernoulliRunLength({ infected, notInfected, h: signalWhen === 'S>h' ? justAbove(h) : h }, rate, headStart)
     return { ARL0: at(p0), ARL1: at(p1) }
   },
 })

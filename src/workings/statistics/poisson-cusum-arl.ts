@@ -4,13 +4,14 @@ import { latticeRunLengths } from './run-length/lattice-run-length.ts'
 import { poissonProbability } from './special/poisson.ts'
 import { cycleSource } from './sources.ts'
 
-const perUnit = [1, 2, 4, 5, 10, 20]
+/** Cells per unit that are tried, fewest first. */
+const perUnit = Array.from({ length: 24 }, (_, index) => index + 1)
 const onLattice = (value: number, cells: number) => Math.abs(value * cells - Math.round(value * cells)) < 1e-9
-const hundredth = z.number().refine((value) => onLattice(value, 20), 'a multiple of 0.05')
+const positive = z.number().min(0.01).max(100)
 
 /** Periods to a signal at that mean count per period; `above` signals only beyond h. */
 export function poissonCusumRunLength(mean: number, k: number, h: number, above: boolean): number {
-  const cells = perUnit.find((each) => onLattice(k, each) && onLattice(h, each)) ?? 20
+  const cells = perUnit.find((each) => onLattice(k, each) && onLattice(h, each)) ?? Number.NaN
   const threshold = Math.round(h * cells) + Number(above)
   const least = -Math.round(k * cells)
   const probabilities = Array.from({ length: threshold - least + cells }, (_, index) =>
@@ -25,16 +26,21 @@ export const poissonCusumArlWorking = defineWorking({
   group: 'statistics',
   method: 'S = max(0, S + x - k) on the lattice of k and h, solved exactly. Signal at S >= h.',
   validity:
-    'k and h must be multiples of 1/20. ARL_mu1 and ARL_mu2 are at a mean of 1 and of 2, ARL0 at mu0, ARL1 at twice mu0.',
+    'k and h must be whole multiples of the same 1/n, n up to 24. ARL_mu1 and ARL_mu2 are at a mean of 1 and of 2, ARL0 at mu0, ARL1 at twice mu0.',
   sources: [cycleSource],
-  input: z.strictObject({
-    mu0: z.number().min(0.001).max(100),
-    k: hundredth.min(0.05).max(100),
-    h: hundredth.min(0.05).max(100),
-    rule: z
-      .enum(['S=max(0,S+x-k); signal when S>=h', 'S=max(0,S+x-k); signal when S>h'])
-      .default('S=max(0,S+x-k); signal when S>=h'),
-  }),
+  input: z
+    .strictObject({
+      mu0: z.number().min(0.001).max(100),
+      k: positive,
+      h: positive,
+      rule: z
+        .enum(['S=max(0,S+x-k); signal when S>=h', 'S=max(0,S+x-k); signal when S>h'])
+        .default('S=max(0,S+x-k); signal when S>=h'),
+    })
+    .refine(({ k, h }) => perUnit.some((each) => onLattice(k, each) && onLattice(h, each)), {
+      path: ['k'],
+      message: 'a multiple of the same 1/n as h, n up to 24',
+    }),
   output: z.strictObject({ ARL_mu1: z.number(), ARL_mu2: z.number(), ARL0: z.number(), ARL1: z.number() }),
   example: {
     input: { mu0: 1, k: 1.5, h: 5 },

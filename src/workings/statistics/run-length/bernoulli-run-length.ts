@@ -7,6 +7,11 @@ export interface BernoulliCusum {
 
 /** Sums of the same weights in another order differ in their last digits; a limit that is met within them is met. */
 const room = 1e-9
+/** The limit whose reaching means that h was passed. */
+export function justAbove(h: number): number {
+  return h + 2 * room
+}
+
 const negligible = 1e-17
 
 /** W(infection) = ln(p1/p0), W(no infection) = ln((1-p1)/(1-p0)). */
