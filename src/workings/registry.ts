@@ -74,6 +74,37 @@ import { uChartLimitsWorking } from './statistics/u-chart-limits.ts'
 import { vladPathWorking } from './statistics/vlad-path.ts'
 import { zeroEventUpper95OneSidedWorking } from './statistics/zero-event-upper-95-one-sided.ts'
 import { steamCycleWorking } from './steam/steam-cycle.ts'
+import { scanLlrPoissonWorking } from './statistics/scan-llr-poisson.ts'
+import { scanLlrBernoulliWorking } from './statistics/scan-llr-bernoulli.ts'
+import { temporalScanBernoulliExactWorking } from './statistics/temporal-scan-bernoulli-exact.ts'
+import { temporalScanBernoulliMcWorking } from './statistics/temporal-scan-bernoulli-mc.ts'
+import { temporalScanPoissonMcWorking } from './statistics/temporal-scan-poisson-mc.ts'
+import { spaceTimeScanWorking } from './statistics/space-time-scan-bernoulli-mc.ts'
+import { scanContinuousAllInWindowWorking } from './statistics/scan-continuous-all-in-window.ts'
+import { scanContinuousWallensteinNeffWorking } from './statistics/scan-continuous-wallenstein-neff.ts'
+import { scanPoissonNausWorking } from './statistics/scan-poisson-naus.ts'
+import { scanDiscreteBernoulliWorking } from './statistics/scan-discrete-bernoulli.ts'
+import { scanDiscretePairConditionalWorking } from './statistics/scan-discrete-pair-conditional.ts'
+import { twoByTwoExactWorking } from './statistics/two-by-two-exact.ts'
+import { riskRatioKatzWorking } from './statistics/risk-ratio-katz.ts'
+import { hypergeomAllShareWorking } from './statistics/hypergeom-all-share.ts'
+import { maxInfectionsInAnyLoadWorking } from './statistics/max-infections-in-any-load.ts'
+import { cmhExactWorking } from './statistics/cmh-exact.ts'
+import { mantelHaenszelWorking } from './statistics/mantel-haenszel-or-and-chisq.ts'
+import { mcnemarExactWorking } from './statistics/mcnemar-exact.ts'
+import { firthLogisticWorking } from './statistics/firth-logistic.ts'
+import { logisticMlWorking } from './statistics/logistic-ml.ts'
+import { pAdjustBhWorking } from './statistics/p-adjust-bh.ts'
+import { pAdjustHolmWorking } from './statistics/p-adjust-holm.ts'
+import { attackRateTableWorking } from './statistics/attack-rate-table.ts'
+import { westfallYoungMinpExactWorking } from './statistics/westfall-young-minp-exact.ts'
+import { westfallYoungMinpWorking } from './statistics/westfall-young-minp.ts'
+import { biBayesWorking } from './statistics/bi-bayes.ts'
+import { retroIntervalWorking } from './statistics/retro-interval-uniform-onset.ts'
+import { recallExpectedInfectionsWorking } from './statistics/recall-expected-infections.ts'
+import { betaBinomialFailureRateWorking } from './statistics/beta-binomial-failure-rate.ts'
+import { survivorProbabilityWorking } from './statistics/survivor-probability.ts'
+import { betaBinomialLogBayesFactorWorking } from './statistics/beta-binomial-log-bayes-factor.ts'
 import { washerCycleWorking } from './washer/washer-cycle.ts'
 import type { Working } from './working.ts'
 
@@ -166,6 +197,40 @@ export const workings: readonly Working[] = Object.freeze([
   oneSampleExactBinomialPowerWorking,
   oneSampleExactBinomialMinNWorking,
   poissonSirPowerWorking,
+  // Clusters
+  scanLlrPoissonWorking,
+  scanLlrBernoulliWorking,
+  temporalScanBernoulliExactWorking,
+  temporalScanBernoulliMcWorking,
+  temporalScanPoissonMcWorking,
+  spaceTimeScanWorking,
+  scanContinuousAllInWindowWorking,
+  scanContinuousWallensteinNeffWorking,
+  scanPoissonNausWorking,
+  scanDiscreteBernoulliWorking,
+  scanDiscretePairConditionalWorking,
+  // Exposures
+  twoByTwoExactWorking,
+  riskRatioKatzWorking,
+  hypergeomAllShareWorking,
+  maxInfectionsInAnyLoadWorking,
+  cmhExactWorking,
+  mantelHaenszelWorking,
+  mcnemarExactWorking,
+  firthLogisticWorking,
+  logisticMlWorking,
+  pAdjustBhWorking,
+  pAdjustHolmWorking,
+  attackRateTableWorking,
+  westfallYoungMinpExactWorking,
+  westfallYoungMinpWorking,
+  // Recall
+  biBayesWorking,
+  retroIntervalWorking,
+  recallExpectedInfectionsWorking,
+  betaBinomialFailureRateWorking,
+  survivorProbabilityWorking,
+  betaBinomialLogBayesFactorWorking,
 ])
 
 const byId = new Map(workings.map((working) => [working.id, working]))

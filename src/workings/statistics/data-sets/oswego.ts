@@ -1,0 +1,80 @@
+/**
+ * The church supper at Oswego, New York, 1940: 75 people, what each ate, and who fell ill. A training case of the US Centers for
+ * Disease Control, public domain. Empty or NA is missing, as in the original.
+ */
+export const oswegoCsv = `id,age,sex,meal.time,ill,onset.date,onset.time,baked.ham,spinach,mashed.potato,cabbage.salad,jello,rolls,brown.bread,milk,coffee,water,cakes,vanilla.ice.cream,chocolate.ice.cream,fruit.salad
+2,52,F,8:00 PM,Y,4/19,12:30 AM,Y,Y,Y,N,N,Y,N,N,Y,N,N,Y,N,N
+3,65,M,6:30 PM,Y,4/19,12:30 AM,Y,Y,Y,Y,N,N,N,N,Y,N,N,Y,Y,N
+4,59,F,6:30 PM,Y,4/19,12:30 AM,Y,Y,N,N,N,N,N,N,Y,N,Y,Y,Y,N
+6,63,F,7:30 PM,Y,4/18,10:30 PM,Y,Y,N,Y,Y,N,N,N,N,Y,N,Y,N,N
+7,70,M,7:30 PM,Y,4/18,10:30 PM,Y,Y,Y,N,Y,Y,Y,N,Y,Y,N,Y,N,N
+8,40,F,7:30 PM,Y,4/19,2:00 AM,N,N,N,N,N,N,N,N,N,N,N,Y,Y,N
+9,15,F,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,N,Y,N
+10,33,F,7:00 PM,Y,4/18,11:00 PM,Y,Y,Y,N,N,Y,Y,N,N,Y,N,Y,Y,N
+14,10,M,7:30 PM,Y,4/19,2:00 AM,N,N,N,N,N,N,N,N,N,N,N,Y,Y,N
+16,32,F,NA,Y,4/19,10:30 AM,Y,Y,N,N,N,Y,N,N,Y,N,Y,Y,Y,N
+17,62,F,NA,Y,4/19,12:30 AM,N,N,N,N,N,N,N,N,N,N,N,Y,N,N
+18,36,M,NA,Y,4/18,10:15 PM,Y,Y,N,Y,N,Y,Y,N,N,N,N,Y,N,N
+20,33,F,NA,Y,4/18,10:00 PM,Y,Y,Y,Y,Y,Y,N,N,Y,Y,Y,Y,Y,N
+21,13,F,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,Y,N,N
+22,7,M,NA,Y,4/18,11:00 PM,Y,Y,Y,Y,Y,Y,Y,N,N,Y,Y,Y,Y,N
+24,3,M,NA,Y,4/18,9:45 PM,N,Y,Y,N,N,Y,N,N,N,Y,Y,Y,N,N
+26,59,F,NA,Y,4/18,9:45 PM,N,Y,Y,Y,N,Y,Y,N,N,Y,Y,Y,N,N
+27,15,F,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,Y,Y,N
+29,37,F,NA,Y,4/18,11:00 PM,Y,Y,Y,N,Y,Y,Y,N,Y,N,Y,Y,N,N
+31,35,M,NA,Y,4/18,9:00 PM,Y,Y,Y,N,Y,Y,Y,N,Y,N,Y,Y,N,Y
+32,15,M,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,Y,N,N
+33,50,F,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,N,Y,N,N
+36,35,F,NA,Y,4/18,9:15 PM,Y,Y,Y,Y,N,Y,Y,N,Y,N,N,Y,N,N
+38,57,F,NA,Y,4/18,11:30 PM,Y,Y,N,Y,Y,Y,Y,N,Y,N,Y,Y,Y,N
+39,16,F,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,N,Y,N
+40,68,M,NA,Y,4/18,9:30 PM,Y,N,Y,Y,N,N,Y,N,Y,N,N,Y,N,N
+42,77,M,NA,Y,4/19,2:30 AM,N,N,N,N,N,N,N,N,N,N,N,Y,N,Y
+43,72,F,NA,Y,4/19,2:00 AM,Y,Y,N,Y,Y,N,Y,N,Y,N,Y,Y,Y,N
+44,58,M,NA,Y,4/18,9:30 PM,Y,Y,Y,N,N,N,Y,Y,Y,N,N,Y,NA,Y
+47,62,F,NA,Y,4/19,12:30 AM,Y,Y,N,N,N,Y,N,N,N,Y,N,Y,N,N
+48,20,F,7:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,N,Y,N,N
+49,52,F,NA,Y,4/18,10:30 PM,Y,Y,Y,Y,N,Y,N,N,Y,N,N,Y,Y,N
+52,8,M,11:00 AM,Y,4/18,3:00 PM,N,N,N,N,N,N,N,N,N,N,N,Y,Y,N
+54,48,F,NA,Y,4/19,12:00 AM,Y,Y,Y,Y,Y,Y,Y,Y,Y,N,Y,Y,Y,N
+55,25,M,NA,Y,4/18,11:00 PM,Y,N,Y,N,N,Y,Y,N,N,Y,Y,Y,Y,N
+57,74,M,NA,Y,4/18,10:30 PM,Y,Y,Y,Y,Y,Y,Y,N,Y,N,Y,Y,N,N
+58,12,F,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,Y,Y,N
+59,44,F,7:30 PM,Y,4/19,2:30 AM,Y,Y,Y,N,N,Y,N,N,N,Y,Y,N,Y,N
+60,53,F,7:30 PM,Y,4/18,11:30 PM,Y,Y,Y,Y,Y,N,Y,N,Y,Y,Y,Y,Y,N
+65,17,F,10:00 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,Y,Y,N
+66,8,F,NA,Y,4/19,12:30 AM,Y,N,Y,Y,Y,N,N,N,N,N,Y,Y,Y,N
+70,21,F,NA,Y,4/19,12:30 AM,Y,N,N,Y,Y,N,N,N,N,N,N,Y,Y,N
+71,60,M,7:30 PM,Y,4/19,1:00 AM,N,N,N,N,N,N,N,N,N,N,Y,Y,N,N
+72,18,F,7:30 PM,Y,4/19,12:00 AM,Y,Y,Y,Y,Y,N,N,N,N,Y,Y,Y,Y,N
+74,52,M,NA,Y,4/19,2:15 AM,Y,N,Y,N,Y,Y,Y,N,Y,Y,Y,Y,Y,N
+75,45,F,NA,Y,4/18,11:00 PM,Y,Y,Y,Y,Y,Y,Y,N,Y,N,Y,Y,N,Y
+1,11,M,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,N,N,Y,N
+5,13,F,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,N,N,Y,N
+11,65,M,NA,N,NA,NA,Y,Y,Y,N,Y,Y,N,N,N,N,N,Y,N,N
+12,38,F,NA,N,NA,NA,Y,Y,Y,N,N,Y,N,N,Y,N,N,Y,Y,Y
+13,62,F,NA,N,NA,NA,Y,Y,N,Y,Y,Y,Y,N,N,Y,N,N,N,N
+15,25,M,NA,N,NA,NA,Y,Y,Y,Y,Y,Y,Y,Y,Y,Y,Y,Y,N,N
+19,11,M,NA,N,NA,NA,Y,Y,NA,Y,N,Y,N,N,N,Y,N,N,Y,N
+23,64,M,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,N,Y,N,N
+25,65,F,NA,N,NA,NA,Y,Y,Y,Y,Y,N,Y,N,Y,N,Y,Y,Y,N
+28,62,M,NA,N,NA,NA,Y,Y,N,Y,N,Y,Y,N,Y,Y,Y,N,Y,N
+30,17,M,10:00 PM,N,NA,NA,N,N,N,N,N,N,N,N,N,N,Y,Y,Y,N
+34,40,M,NA,N,NA,NA,Y,Y,N,N,N,Y,Y,N,Y,Y,Y,N,Y,Y
+35,35,F,NA,N,NA,NA,Y,Y,Y,N,N,Y,Y,N,Y,Y,N,N,Y,N
+37,36,M,NA,N,NA,NA,Y,N,Y,Y,N,Y,Y,N,Y,N,N,N,Y,N
+41,54,F,NA,N,NA,NA,Y,Y,Y,N,N,Y,N,N,Y,N,Y,N,Y,N
+45,20,M,10:00 PM,N,NA,NA,N,N,N,N,N,N,N,N,N,N,Y,Y,Y,N
+46,17,M,NA,N,NA,NA,Y,Y,Y,N,N,Y,N,N,N,Y,N,Y,Y,N
+50,9,F,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,Y,N,Y,N
+51,50,M,NA,N,NA,NA,Y,Y,Y,Y,Y,Y,Y,Y,Y,Y,Y,N,Y,N
+53,35,F,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,N,Y,Y,N
+56,11,F,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,N,N,Y,N
+61,37,M,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,N,N,Y,N
+62,24,F,NA,N,NA,NA,Y,Y,Y,N,N,Y,N,N,Y,N,N,N,N,N
+63,69,F,NA,N,NA,NA,N,Y,Y,N,Y,N,Y,N,N,Y,Y,N,Y,N
+64,7,M,NA,N,NA,NA,Y,Y,Y,Y,Y,Y,N,N,N,Y,Y,N,Y,N
+67,11,F,7:30 PM,N,NA,NA,Y,Y,Y,Y,N,Y,N,N,Y,Y,N,N,Y,N
+68,17,M,7:30 PM,N,NA,NA,Y,Y,Y,Y,N,Y,N,N,Y,N,Y,Y,N,N
+69,36,F,NA,N,NA,NA,N,N,N,N,N,N,N,N,N,N,N,N,Y,N
+73,14,F,10:00 PM,N,NA,NA,N,N,N,N,N,N,N,N,N,N,Y,Y,N,N`
