@@ -105,6 +105,7 @@ import { recallExpectedInfectionsWorking } from './statistics/recall-expected-in
 import { betaBinomialFailureRateWorking } from './statistics/beta-binomial-failure-rate.ts'
 import { survivorProbabilityWorking } from './statistics/survivor-probability.ts'
 import { betaBinomialLogBayesFactorWorking } from './statistics/beta-binomial-log-bayes-factor.ts'
+import { exposureRankingWorking } from './statistics/exposure-ranking/exposure-ranking.ts'
 import { washerCycleWorking } from './washer/washer-cycle.ts'
 import type { Working } from './working.ts'
 
@@ -224,6 +225,7 @@ export const workings: readonly Working[] = Object.freeze([
   attackRateTableWorking,
   westfallYoungMinpExactWorking,
   westfallYoungMinpWorking,
+  exposureRankingWorking,
   // Recall
   biBayesWorking,
   retroIntervalWorking,

@@ -34,7 +34,7 @@ const largestCoefficient = 30
 export function fitLogistic(rows: readonly LogisticRow[], firth: boolean): LogisticResult {
   const design = rows.filter(({ total }) => total > 0).map((row) => ({ ...row, x: [1, ...row.x] }))
   const size = design[0]?.x.length ?? 1
-  let beta = new Array<number>(size).fill(0)
+  let beta = Array.from({ length: size }, () => 0)
   let here = stateAt(design, beta, firth)
   for (let iteration = 1; iteration <= mostIterations; iteration += 1) {
     if (here === undefined) return { kind: iteration === 1 ? 'redundant' : 'separated' }
@@ -71,7 +71,7 @@ function scaleFree(rows: readonly LogisticRow[], beta: readonly number[]): boole
 
 function stateAt(rows: readonly LogisticRow[], beta: readonly number[], firth: boolean) {
   const size = beta.length
-  const information = Array.from({ length: size }, () => new Array<number>(size).fill(0))
+  const information = Array.from({ length: size }, () => Array.from({ length: size }, () => 0))
   let objective = 0
   for (const { x, infected, total } of rows) {
     const eta = dot(x, beta)
@@ -86,7 +86,7 @@ function stateAt(rows: readonly LogisticRow[], beta: readonly number[], firth: b
   const inverted = invertPositive(information)
   if (inverted === undefined || !Number.isFinite(objective)) return undefined
   const { inverse, logDeterminant } = inverted
-  const score = new Array<number>(size).fill(0)
+  const score = Array.from({ length: size }, () => 0)
   for (const { x, infected, total } of rows) {
     const p = 1 / (1 + Math.exp(-dot(x, beta)))
     const leverage = firth

@@ -6,7 +6,7 @@ export function invertPositive(
   matrix: readonly (readonly number[])[],
 ): { readonly inverse: number[][]; readonly logDeterminant: number } | undefined {
   const size = matrix.length
-  const factor = Array.from({ length: size }, () => new Array<number>(size).fill(0))
+  const factor = Array.from({ length: size }, () => Array.from({ length: size }, () => 0))
   let logDeterminant = 0
   for (let row = 0; row < size; row += 1) {
     for (let column = 0; column <= row; column += 1) {
@@ -28,7 +28,7 @@ export function invertPositive(
 /** Column of the inverse from the Cholesky factor. */
 function solved(factor: readonly (readonly number[])[], column: number): number[] {
   const size = factor.length
-  const x = new Array<number>(size).fill(0)
+  const x = Array.from({ length: size }, () => 0)
   x[column] = 1
   for (let row = 0; row < size; row += 1) {
     let sum = x[row] ?? 0
