@@ -1,33 +1,6 @@
 /** Workings that rows of checks/statistics.json ask for and that are not made yet; the test fails for one that is. */
 export const notYet: readonly string[] = [
-  'attack-rate-table',
-  'beta-binomial-failure-rate',
-  'beta-binomial-log-bayes-factor',
-  'bi-bayes',
-  'cmh-exact',
-  'firth-logistic',
-  'hypergeom-all-share',
-  'logistic-ml',
-  'mantel-haenszel-or-and-chisq',
-  'max-infections-in-any-load',
-  'mcnemar-exact',
-  'p-adjust-bh',
-  'p-adjust-holm',
-  'recall-expected-infections',
-  'retro-interval-uniform-onset',
-  'risk-ratio-katz',
-  'scan-continuous-all-in-window',
-  'scan-continuous-wallenstein-neff',
-  'scan-discrete-bernoulli',
-  'scan-discrete-pair-conditional',
-  'scan-llr-bernoulli',
-  'scan-llr-poisson',
-  'scan-poisson-naus',
-  'space-time-scan-bernoulli-mc',
-  'survivor-probability',
-  'temporal-scan-bernoulli-exact',
-  'temporal-scan-bernoulli-mc',
-  'temporal-scan-poisson-mc',
-  'two-by-two-exact',
-  'westfall-young-minp-exact',
 ]
+
+/** Rows whose data set is not free to carry here; the working refuses its name. */
+export const notCarried: readonly string[] = ['firth-02']

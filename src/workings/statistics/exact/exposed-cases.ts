@@ -1,3 +1,5 @@
+import { logSumExp } from '../special/log-sum-exp.ts'
+
 /**
  * How many of the exposed are cases when the margins are given: the logarithm of the probability of low, low + 1 …,
  * at an odds ratio of 1. Logarithms, because at an odds ratio of thousands the far tail is what counts.
@@ -62,10 +64,7 @@ function convolved(one: ExposedCases, other: ExposedCases): ExposedCases {
 }
 
 function normalised(logs: Float64Array): Float64Array {
-  const largest = logs.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY)
-  let sum = 0
-  for (const log of logs) sum += Math.exp(log - largest)
-  const total = largest + Math.log(sum)
+  const total = logSumExp(Array.from(logs))
   return logs.map((log) => log - total)
 }
 

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { defineWorking } from '../../working.ts'
+import { defineWorking } from '#workings/working.ts'
 import { EndlessField } from '../exact/endless.ts'
 import { conditionalOddsSource, monteCarloSource, westfallYoungSource } from '../sources-of-attribution.ts'
 import { rankExposures } from './rank-exposures.ts'
