@@ -40,7 +40,8 @@ export function useDays(): (person: PersonKnown) => readonly DaysOfVapour[] {
     vapours.flatMap((vapour) => {
       const last = exposures.findLast((each) => each.figures.vapour === vapour)
       if (last === undefined) return []
-      const until = instant(now)
+      // The minute that is shown may be older than what has just been recorded.
+      const until = last.at > instant(now) ? last.at : instant(now)
       const days = daysAtAction(exposures, { vapour, until, policy, dayOf: (at) => dayIn(unit.timeZone, at) })
       return [{ vapour, days, last, surveillance: surveillanceDue(days, policy) }]
     })
