@@ -29,7 +29,7 @@ async function record<K extends KindName>(service: RunningService, kind: K, body
 async function openUnit(service: RunningService): Promise<void> {
   const choice = { choice: 'empty', name: 'Harbour Road', timeZone: 'UTC', manager: 'Nora Castellanos' }
   assert.equal((await service.ask('POST', '/api/unit', choice)).status, 202)
-  const machine = { airRemoval: 'gravity', chamberLitres: 20, programs: ['usual'] } as const
+  const machine = { airRemoval: 'gravity' as const, chamberLitres: 20, programs: ['usual'] }
   await record(service, 'machine-registered', {
     machine: 'machine:sonic',
     name: 'Sonic',
