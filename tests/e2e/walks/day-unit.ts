@@ -1,6 +1,5 @@
 import assert from 'node:assert/strict'
 import { v7 } from 'uuid'
-import type { Instant } from '#road/instant.ts'
 import type { Bodies, KindName } from '#road/kinds.ts'
 import type { RunningService } from '../../support/running-service.ts'
 import type { UnitClock } from '../../support/unit-clock.ts'
@@ -83,7 +82,7 @@ export async function furnishDay(service: RunningService, clock: UnitClock): Pro
     patient: 'P-0001',
     procedure: dayUnit.procedure,
     theatre: 'Theatre 1',
-    plannedAt: clock.now() as Instant,
+    plannedAt: clock.now(),
     surgeon: 'person:vera-lindt',
     implantPlanned: false,
   })
