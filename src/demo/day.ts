@@ -1,3 +1,6 @@
+import { keepBaths } from './bath-days.ts'
+import { runGas } from './gas-days.ts'
+import { sampleWater } from './water-days.ts'
 import { failAndRepair } from './air-removal-story.ts'
 import { readBiologicals } from './biologicals.ts'
 import { type Hospital, minutes } from './hospital.ts'
@@ -25,6 +28,9 @@ export function liveDay(hospital: Hospital, workingDay: number): void {
     runLoads(hospital, workingDay, batch, startMinute + fromWashToLoad)
   }
   withdrawAfterFailure(hospital, workingDay)
+  runGas(hospital, workingDay)
+  keepBaths(hospital, workingDay)
+  sampleWater(hospital, workingDay)
 }
 
 /** New sets go round once before their first case. */

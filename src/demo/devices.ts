@@ -12,6 +12,19 @@ const plain: Omit<Device, 'name'> = {
   singleUse: false,
 }
 
+/** What its maker says that it bears, besides heat. */
+const borne = {
+  immersible: true,
+  moistureStable: true,
+  vacuumStable: true,
+  hasLiquidOrOil: false,
+  hasPowder: false,
+  hasCellulose: false,
+  hasLinen: false,
+  battery: false,
+  closedAirSpace: false,
+}
+
 const jawed = (name: string): Device => ({
   ...plain,
   name,
@@ -47,6 +60,24 @@ export const devices = {
   tenaculum: { ...plain, name: 'Tenaculum' },
   'mesh-piece': { ...plain, name: 'Mesh, cut piece, new for each case' },
   'handle-set': { ...plain, name: 'Scalpel handle and forceps' },
+  'video-scope': {
+    ...plain,
+    name: 'Video telescope, not for steam',
+    steam: 'barred',
+    optic: true,
+    makerMethods: [{ method: 'ethyleneOxide' }],
+    ...borne,
+  },
+  'office-scope': {
+    ...plain,
+    name: 'Hysteroscope, 4 mm',
+    contact: 'semiCritical',
+    steam: 'barred',
+    optic: true,
+    domain: 'gynaecology',
+    makerMethods: [{ method: 'bathDisinfect' }, { method: 'ethyleneOxide' }],
+    ...borne,
+  },
 } as const satisfies Readonly<Record<string, Device>>
 
 export type DeviceKey = keyof typeof devices

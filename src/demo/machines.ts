@@ -25,6 +25,8 @@ export interface Steriliser {
 export const steriliserA: Steriliser = { id: 'machine:a', key: 'a', chamberLitres: 450, holds: 6 }
 export const steriliserB: Steriliser = { id: 'machine:b', key: 'b', chamberLitres: 160, holds: 3 }
 export const washer: MachineId = 'machine:w'
+export const gasSteriliser: MachineId = 'machine:g'
+export const gasProgram = 'ethylene-oxide'
 
 export const machines: readonly Machine[] = [
   {
@@ -52,5 +54,13 @@ export const machines: readonly Machine[] = [
     airRemoval: 'none',
     chamberLitres: 300,
     programs: [washerProgram],
+  },
+  {
+    machine: gasSteriliser,
+    name: 'Gas steriliser',
+    type: 'ethyleneOxideSteriliser',
+    airRemoval: 'none',
+    chamberLitres: 130,
+    programs: [gasProgram],
   },
 ]

@@ -2,9 +2,16 @@ import { devices } from './devices.ts'
 import type { Hospital } from './hospital.ts'
 import { minutes } from './hospital.ts'
 import { machines } from './machines.ts'
+import { outlets } from './water-days.ts'
 import { manager, people } from './people.ts'
 import { ownedSets, setTypes } from './sets.ts'
 import type { DeviceKey } from './devices.ts'
+
+/** Sets that go round outside the daily stock: one for gas, one for the bath. */
+const otherSets = [
+  ['gas-scope-1', 'Video telescope 1', 'video-scope'],
+  ['office-scope-1', 'Hysteroscope 1', 'office-scope'],
+] as const satisfies readonly (readonly [string, string, DeviceKey])[]
 
 const hospitalName = 'Vessary Hill Hospital, surgical unit'
 
@@ -42,6 +49,17 @@ export function registerUnit(hospital: Hospital): void {
     })
   }
   for (const machine of machines) hospital.write({ ...entered(), kind: 'machine-registered', body: machine })
+  for (const [key, name, use] of outlets) {
+    hospital.write({
+      ...entered(),
+      kind: 'outlet-registered',
+      body: { outlet: `outlet:${key}`, name, use, treatment: 'reverseOsmosis' },
+    })
+  }
+  for (const [key, name, device] of otherSets) {
+    const countSheet = [{ device: `device:${device}` as const, count: 1 }]
+    hospital.write({ ...entered(), kind: 'set-registered', body: { set: `set:${key}`, name, countSheet } })
+  }
   for (const set of ownedSets) {
     const type = setTypes[set.type]
     const items = itemsOf(set.key, set.type)
