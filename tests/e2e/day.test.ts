@@ -72,7 +72,7 @@ async function alarmsOnBoth(says: string): Promise<void> {
 
 /** What is left on a clock, in minutes, as the screen says it. */
 async function minutesLeft(page: Page): Promise<number> {
-  const text = (await page.getByRole('timer').first().textContent()) ?? ''
+  const text = (await page.getByRole('timer', { name: 'Time left' }).first().textContent()) ?? ''
   const [, hours = '0', minutes = '', seconds = ''] = /^(?:(\d+):)?(\d\d):(\d\d)/.exec(text) ?? []
   assert.notEqual(minutes, '', `a clock runs: ${text}`)
   return Number(hours) * 60 + Number(minutes) + Number(seconds) / 60
