@@ -199,6 +199,7 @@ step('the service is away for a while: the clocks go on, and the screens follow 
   await page.getByRole('link', { name: `Start soak: ${dayUnit.scope}` }).click()
   const patient = page.getByRole('region', { name: 'The patient that this set comes from' })
   await patient.getByText('Suspected', { exact: true }).waitFor()
+  await page.getByRole('radio', { name: 'Dry', exact: true }).check()
   await page.getByRole('button', { name: 'Start soak' }).click()
   await page.getByRole('region', { name: 'Soaking' }).getByRole('link', { name: dayUnit.scope, exact: true }).waitFor()
   for (const screen of [nurse, page]) {

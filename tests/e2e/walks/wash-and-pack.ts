@@ -23,6 +23,9 @@ export async function soak(page: Page, sets: readonly string[]): Promise<void> {
     await page.getByRole('link', { name: new RegExp(`^Start soak ?: ${set}`) }).click()
     const bench = page.getByRole('region', { name: `Start soak: ${set}` })
     await bench.getByText('lumen 2.5 mm × 330 mm: brush and flush').waitFor()
+    // Only a set that comes from a case was carried there soiled.
+    const kept = bench.getByRole('radio', { name: 'In foam' })
+    if (await kept.isVisible()) await kept.check()
     await bench.getByRole('spinbutton', { name: 'Water, °C' }).fill('28')
     await bench.getByRole('button', { name: 'Start soak' }).click()
     await page.getByRole('region', { name: 'Soaking' }).getByRole('link', { name: set, exact: true }).waitFor()
