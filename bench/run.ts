@@ -15,6 +15,11 @@ interface Bench {
 }
 
 const benches: readonly Bench[] = [
+  {
+    name: 'exposure-ranking',
+    title: 'Ranking of exposures',
+    load: async () => (await import('./exposure-ranking.bench.ts')).exposureRankingBench,
+  },
   { name: 'journal', title: 'The journal', load: async () => (await import('./journal.bench.ts')).journalBench },
   {
     name: 'read-cycle',

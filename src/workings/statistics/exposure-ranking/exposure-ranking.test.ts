@@ -194,25 +194,15 @@ test('exposure-ranking: the family is never surer than the one, and p rises down
   )
 })
 
-test('exposure-ranking: exact figures do not hang on the order of the cases', () => {
+test('exposure-ranking: nothing hangs on the order of the cases', () => {
   fc.assert(
     fc.property(lineList, fc.infiniteStream(fc.nat()), (cases, keys) => {
       const mixed = cases
         .map((one) => ({ one, key: keys.next().value ?? 0 }))
         .sort((a, b) => a.key - b.key)
         .map(({ one }) => one)
-      const exact = (list: typeof cases) =>
-        new Map(
-          ranked({ cases: list, permutations: 99 }).ranked.map(({ name, p, oddsRatio }) => [name, { p, oddsRatio }]),
-        )
-      assert.deepEqual(exact(mixed), exact(cases))
-      const forward = ranked({ cases, permutations: 1999 })
-      const other = ranked({ cases: mixed, permutations: 1999 })
-      for (const { name, familyWiseP } of forward.ranked) {
-        const found = other.ranked.find((one) => one.name === name)
-        assert.ok(Math.abs((found?.familyWiseP ?? -1) - familyWiseP) < 0.08, name)
-      }
+      assert.deepEqual(ranked({ cases: mixed, permutations: 199 }), ranked({ cases, permutations: 199 }))
     }),
-    { numRuns: 30 },
+    { numRuns: 50 },
   )
 })

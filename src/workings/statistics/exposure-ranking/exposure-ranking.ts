@@ -122,7 +122,7 @@ export const exposureRankingWorking = defineWorking({
     output: {
       conclusion: 'association',
       reason:
-        'Infection goes with outlet T1 beyond chance (family-wise p 0.010, 4 exposures looked at). An association is not a proof: sample it or change it, and watch.',
+        'Infection goes with outlet T1 beyond chance (family-wise p 0.005, 4 exposures looked at). An association is not a proof: sample it or change it, and watch.',
       cases: 10,
       infected: 4,
       strata: 1,
@@ -147,8 +147,8 @@ export const exposureRankingWorking = defineWorking({
           strataThatTell: 1,
           p: 0.004761904761904759,
           pTwoSided: 0.004761904761904759,
-          familyWiseP: 0.01,
-          familyWiseError: 0.0031480009386767836,
+          familyWiseP: 0.005,
+          familyWiseError: 0.0022315868748448895,
           attributableFraction: 1,
           trend: null,
           findings: ['Filter not changed for 40 days'],

@@ -31,7 +31,9 @@ interface Judged {
  * are equal, where the data have no opinion; they never make up for figures, nor do figures hide them.
  */
 export function rankExposures(input: RankingInput) {
-  const { cases, permutations, seed, level, most } = input
+  const { permutations, seed, level, most } = input
+  // In the order of their ids, so that the shuffles of a seed are the same whatever order the cases come in.
+  const cases = input.cases.toSorted((a, b) => (a.id < b.id ? -1 : 1))
   const infected = Uint8Array.from(cases, (one) => Number(one.infected))
   const sick = infected.reduce((sum, one) => sum + one, 0)
   const strata = strataOf(cases)
