@@ -2,8 +2,9 @@ import { type SubjectId, type SubjectKind, parseSubject, subjectKinds } from '#r
 import { subjectTitle } from '#road/tracing/subject-title.ts'
 import type { Reader } from '#journal/journal.ts'
 import type { KnownRow } from '#service/api-types.ts'
-import { readRow, rowOf } from '#service/known-row.ts'
+import { readRow, rowOf, withDoubts } from '#service/known-row.ts'
 import { type CommandIo, exit } from './command.ts'
+import { clock } from './journal-command.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
 
 const usage = 'known SUBJECT [--at SEQ] [--json] | known --kind KIND [--standing A,B] [--json]'
@@ -36,7 +37,8 @@ async function showOne({ reader, flags }: UnitCall, word: string, io: CommandIo)
   }
   const row = await readRow(reader, subject, at === undefined ? undefined : Number(at))
   if (row === undefined) return notKnown(io, subject)
-  await io.stdout.write(flags['json'] === true ? `${JSON.stringify(row, null, 2)}\n` : lineOf(row))
+  const [shown = row] = at === undefined ? await withDoubts(reader, [row], clock()) : [row]
+  await io.stdout.write(flags['json'] === true ? `${JSON.stringify(shown, null, 2)}\n` : lineOf(shown))
   return exit.ok
 }
 
@@ -61,13 +63,18 @@ async function* allOfKind(
       ...(after === undefined ? {} : { after }),
     }
     const rows = await reader.knownOfKind(kind, query)
-    for (const row of rows) yield rowOf(kind, row)
+    yield* await withDoubts(
+      reader,
+      rows.map((row) => rowOf(kind, row)),
+      clock(),
+    )
     after = rows.length === pageSize ? rows.at(-1) : undefined
   } while (after !== undefined)
 }
 
-function lineOf({ subject, standing, since, state }: KnownRow): string {
-  return `${subject}\t${standing}\tsince ${since}\t${subjectTitle(subject, state, () => undefined)}\n`
+function lineOf({ subject, standing, since, state, doubts = [] }: KnownRow): string {
+  const against = doubts.length === 0 ? '' : `\tIN DOUBT: ${doubts.map((doubt) => doubt.says).join(' ')}`
+  return `${subject}\t${standing}\tsince ${since}\t${subjectTitle(subject, state, () => undefined)}${against}\n`
 }
 
 export async function refuse(io: CommandIo, line: string): Promise<number> {

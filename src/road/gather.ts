@@ -175,7 +175,7 @@ async function gatherRecalls(
   }
 }
 
-function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load' | 'immersion'>): readonly HeldBy[] {
+export function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load' | 'immersion'>): readonly HeldBy[] {
   return extents.flatMap((extent) => {
     const held = extent.loads.find((each) => each.load === load)
     return held === undefined || extent.standing === 'closed' ? [] : [{ recall: extent.recall.id, duty: held.duty }]

@@ -7,6 +7,7 @@ import type { Finding } from '#road/finding.ts'
 import type { Stage } from '#road/kind.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { Link } from '#road/link.ts'
+import type { Doubt } from '#road/storing/packs-in-doubt.ts'
 import type { RoundStanding } from '#road/round.ts'
 import type { CycleReport } from '#road/sterilising/entries.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
@@ -80,6 +81,8 @@ export interface KnownRow<Kind extends SubjectKind = SubjectKind> {
   /** When it came to stand there. */
   readonly since: string
   readonly state: KnownOf<Kind>
+  /** Of a pack that waits for use: why it is not to be used as things stand now. Left out when nothing speaks against it. */
+  readonly doubts?: readonly Doubt[]
 }
 
 /** GET /api/known?kind=&standing=a,b&limit=&after=&order= ; `next` is the `after` of the next page. */

@@ -1,6 +1,8 @@
 import type { KeptEntry } from '#road/entry.ts'
 import { type KnownOf, folds } from '#road/known.ts'
-import { type SubjectId, type SubjectKind, subjectKind } from '#road/subject.ts'
+import type { Instant } from '#road/instant.ts'
+import { packsInDoubt } from '#road/storing/packs-in-doubt.ts'
+import { type SubjectId, type SubjectKind, isSubjectOf, subjectKind } from '#road/subject.ts'
 import { theRoad } from '#road/the-road.ts'
 import { foldAll } from '#journal/folding.ts'
 import type { KnownRow as JournalRow, Reader } from '#journal/journal.ts'
@@ -8,6 +10,20 @@ import type { KnownRow } from './api-types.ts'
 
 export function rowOf<K extends SubjectKind>(kind: K, row: JournalRow<K>): KnownRow<K> {
   return { subject: row.subject, kind, standing: row.standing, since: row.since, state: row.known }
+}
+
+/** Adds to packs that wait for use what speaks against them now; other subjects are given as they are. */
+export async function withDoubts<K extends SubjectKind>(
+  reader: Reader,
+  rows: readonly KnownRow<K>[],
+  now: Instant,
+): Promise<readonly KnownRow<K>[]> {
+  const rounds = rows.flatMap((row) => (row.kind === 'round' ? [row.state as KnownOf<'round'>] : []))
+  const doubts = await packsInDoubt(reader, rounds, now)
+  return rows.map((row) => {
+    const against = isSubjectOf('round', row.subject) ? doubts.get(row.subject) : undefined
+    return against === undefined ? row : { ...row, doubts: against }
+  })
 }
 
 /** A subject as it stands, or as it stood when the entry `atSeq` had just been kept. */

@@ -4,7 +4,7 @@ import { subjectKinds } from '#road/subject.ts'
 import type { KnownQuery } from '#journal/journal.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { KnownPage, KnownRow } from '../api-types.ts'
-import { readRow, rowOf } from '../known-row.ts'
+import { readRow, rowOf, withDoubts } from '../known-row.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
@@ -30,7 +30,7 @@ const Rows = z.strictObject({
 })
 
 /** What is known, now or at an earlier entry. */
-export const addKnownRoutes: AddRoutes = (app, { reader }) => {
+export const addKnownRoutes: AddRoutes = (app, { reader, now }) => {
   const tags = ['known']
 
   app.get(
@@ -51,7 +51,8 @@ export const addKnownRoutes: AddRoutes = (app, { reader }) => {
         ...(standing === undefined ? {} : { standings: standing }),
         ...(after === undefined ? {} : { after: { since: after[0], subject: after[1] } }),
       }
-      const rows = (await reader.knownOfKind(kind, query)).map((row) => rowOf(kind, row))
+      const found = (await reader.knownOfKind(kind, query)).map((row) => rowOf(kind, row))
+      const rows = await withDoubts(reader, found, now())
       const next = rows.length === limit ? cursorOf(rows.at(-1)) : null
       return reply.send({ rows, next } satisfies KnownPage)
     },
@@ -75,7 +76,10 @@ export const addKnownRoutes: AddRoutes = (app, { reader }) => {
     async (request, reply) => {
       const { subject } = request.params
       const row = await readRow(reader, subject, request.query.at)
-      return row ?? sendProblem(reply, notFound('subject', 'a subject that is known', subject))
+      if (row === undefined) return sendProblem(reply, notFound('subject', 'a subject that is known', subject))
+      // What was known then is shown as it was then.
+      if (request.query.at !== undefined) return row
+      return (await withDoubts(reader, [row], now()))[0] ?? row
     },
   )
 }

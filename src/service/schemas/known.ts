@@ -19,6 +19,7 @@ export const KnownRowAnswer = z.object({
   standing: z.string(),
   since: Instant,
   state: State,
+  doubts: z.array(z.object({ rule: z.string(), says: z.string() })).optional(),
 })
 
 export const KnownRowsAnswer = z.array(KnownRowAnswer)

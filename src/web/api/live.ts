@@ -42,9 +42,19 @@ export function followRecord(client: QueryClient, seq: number): () => void {
   }
 }
 
+const standsBehindPacks = ['load', 'machine', 'bath', 'immersion', 'lot', 'recall', 'policy']
+
+function isRound(which: unknown): boolean {
+  return typeof which === 'string' && which.startsWith('round:')
+}
+
 /** Lists by kind and single subjects are matched; anything that is computed over many subjects always is. */
 function isTouched(key: readonly unknown[], stale: ReadonlySet<string>): boolean {
   const [what, which] = key
+  // What speaks against a pack may come from its load, the machine, the bath, the recall or a limit.
+  if ((what === 'known' && which === 'round') || (what === 'subject' && isRound(which))) {
+    if (standsBehindPacks.some((kind) => stale.has(kind))) return true
+  }
   if (what === 'known' || what === 'subject' || what === 'entries') return typeof which === 'string' && stale.has(which)
   return (
     what === 'chart' ||

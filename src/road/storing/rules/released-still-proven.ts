@@ -4,6 +4,10 @@ import type { TypedSent } from '../../kinds.ts'
 import { packName } from '../../naming.ts'
 import type { AnyRule } from '../../rule.ts'
 import { defineRule } from '../../rule.ts'
+import { releaseAerated } from '../../gases/rules/release-aerated.ts'
+import { releaseNotCancelled } from '../../gases/rules/release-not-cancelled.ts'
+import { releasePacksFitMethod } from '../../gases/rules/release-packs-fit-method.ts'
+import { releaseResidues } from '../../gases/rules/release-residues.ts'
 import type { LoadKnown } from '../../sterilising/load-fold.ts'
 import { releaseAfterAirRemovalTest } from '../../sterilising/rules/release-after-air-removal-test.ts'
 import { releaseBiologicalValid } from '../../sterilising/rules/release-biological-valid.ts'
@@ -14,6 +18,7 @@ import { releaseGoods } from '../../sterilising/rules/release-goods.ts'
 import { releaseImplantWaits } from '../../sterilising/rules/release-implant-waits.ts'
 import { releaseInsideIndicators } from '../../sterilising/rules/release-inside-indicators.ts'
 import { releaseOutsideIndicators } from '../../sterilising/rules/release-outside-indicators.ts'
+import { releaseWithBiological } from '../../sterilising/rules/release-with-biological.ts'
 import { releaseTable } from '../../sterilising/sources.ts'
 import type { SubjectId } from '../../subject.ts'
 
@@ -27,7 +32,12 @@ const proofs: readonly AnyRule[] = [
   releaseInsideIndicators,
   releaseChallengeDevice,
   releaseBiologicalValid,
+  releaseWithBiological,
   releaseImplantWaits,
+  releaseNotCancelled,
+  releasePacksFitMethod,
+  releaseAerated,
+  releaseResidues,
 ]
 
 /** A release rests on its proof: a correction or a late entry may have taken that away since. */

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { RoundKnown } from '#road/round.ts'
+import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
@@ -20,12 +21,18 @@ export function OneRoundPage() {
   const id = useKey('round')
   return (
     <Loaded query={useQuery(subjectQuery(id))}>
-      {(row) => <OneRound round={row.state} standing={row.standing} />}
+      {(row) => <OneRound round={row.state} standing={row.standing} doubts={row.doubts ?? []} />}
     </Loaded>
   )
 }
 
-function OneRound({ round, standing }: { readonly round: RoundKnown; readonly standing: string }) {
+interface RoundProps {
+  readonly round: RoundKnown
+  readonly standing: string
+  readonly doubts: NonNullable<KnownRow<'round'>['doubts']>
+}
+
+function OneRound({ round, standing, doubts }: RoundProps) {
   const setName = useNames('set')
   const recall = useRecalled().get(round.id)
   const next = nextStepOf(round)
@@ -39,6 +46,11 @@ function OneRound({ round, standing }: { readonly round: RoundKnown; readonly st
         </p>
       }
     >
+      {doubts.map(({ rule, says }) => (
+        <p key={says} className="problem" role="alert" data-rule={rule}>
+          {words.round.inDoubt(says)}
+        </p>
+      ))}
       {recall === undefined ? (
         <Next {...next} />
       ) : (

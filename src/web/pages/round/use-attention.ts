@@ -86,6 +86,8 @@ export function useRoundTrouble(): (row: KnownRow<'round'>) => Trouble | null {
   const limit = useLimit('soak-caution-minutes')
   return (row) => {
     if (recalled.has(row.subject)) return { mark: 'blocked', worse: 800, says: words.round.recalled }
+    const [doubt] = row.doubts ?? []
+    if (doubt !== undefined) return { mark: 'blocked', worse: 790, says: words.round.inDoubt(doubt.says) }
     if (row.standing === 'used' && typeof limit?.value === 'number') {
       const wait = now - Date.parse(row.state.began?.at ?? row.since)
       if (wait <= limit.value * 60_000) return null

@@ -69,6 +69,7 @@ interface Usable {
   readonly usable: boolean
   readonly says: string
   readonly to?: string
+  readonly why?: string
 }
 
 function useUsable(): (row: KnownRow<'round'>) => Usable {
@@ -78,6 +79,8 @@ function useUsable(): (row: KnownRow<'round'>) => Usable {
   return (row) => {
     const recall = recalled.get(row.subject)
     if (recall !== undefined) return { usable: false, says: w.recalled, to: paths.recall(recall) }
+    const [doubt] = row.doubts ?? []
+    if (doubt !== undefined) return { usable: false, says: w.inDoubt, why: doubt.says }
     if (row.state.damage !== null) return { usable: false, says: w.damaged }
     const useBefore = row.state.sealed?.useBefore
     if (useBefore !== undefined && Date.parse(useBefore) < now) return { usable: false, says: w.expired }
@@ -108,6 +111,7 @@ function StockRow({ row, name, state }: RowProps) {
             <span className="tag stop">{state.says}</span>
           </Link>
         )}
+        {state.why !== undefined && <p>{state.why}</p>}
       </td>
       <td>{stored?.place}</td>
       <td>

@@ -49,6 +49,7 @@ export const roundWords = {
   expiring: (at: string) => `Use before ${at}`,
   recallOpen: 'open, packs to account for',
   recalled: 'Under recall',
+  inDoubt: (why: string) => `In doubt. ${why}`,
   machineOut: (why: string) => `Out of service: ${why}`,
   loadFailed: 'Growth in its indicator',
   sentBack: 'Inspection sent it back to the wash',

@@ -139,6 +139,7 @@ export const theatreWords = {
     state: 'May it be used',
     usable: 'yes',
     recalled: 'No: under recall',
+    inDoubt: 'No: in doubt',
     expired: 'No: use before has passed',
     damaged: 'No: damaged',
     note: 'Note condition',
