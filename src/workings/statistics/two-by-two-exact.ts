@@ -36,6 +36,9 @@ export const twoByTwoExactWorking = defineWorking({
     fisher_p_greater: z.number().describe('exact p that exposure goes with infection'),
     fisher_p_less: z.number().describe('exact p that exposure goes against it'),
     midp_p_two_sided_doubling: z.number().describe('mid-P, twice the smaller side'),
+    midp_p_two_sided_likelihood: z
+      .number()
+      .describe('mid-P, two-sided by likelihood less half the observed table: the other convention'),
     midp_p_greater: z.number().describe('mid-P that exposure goes with infection'),
     or_sample: oddsField.describe('ad/bc'),
     or_conditional_mle: oddsField.describe('conditional maximum-likelihood odds ratio'),
@@ -49,6 +52,7 @@ export const twoByTwoExactWorking = defineWorking({
       fisher_p_greater: 2.597450691837293e-7,
       fisher_p_less: 0.9999999899236093,
       midp_p_two_sided_doubling: 2.6982145981454914e-7,
+      midp_p_two_sided_likelihood: 1.3491072990727444e-7,
       midp_p_greater: 1.3491072990727457e-7,
       or_sample: 23.454545454545453,
       or_conditional_mle: 22.149035514258856,
@@ -66,6 +70,7 @@ export const twoByTwoExactWorking = defineWorking({
       fisher_p_greater: p.greater,
       fisher_p_less: p.less,
       midp_p_two_sided_doubling: p.midTwoSided,
+      midp_p_two_sided_likelihood: p.midLikelihood,
       midp_p_greater: p.midGreater,
       or_sample: sample === null ? null : endless(sample),
       or_conditional_mle: odds.estimate === null ? null : endless(odds.estimate),

@@ -17,6 +17,8 @@ export interface ExactP {
   readonly midLess: number
   /** Twice the smaller one-sided mid-P, at most 1. */
   readonly midTwoSided: number
+  /** The two-sided p by likelihood less half the probability of the observed table. */
+  readonly midLikelihood: number
 }
 
 export function exactP(cases: ExposedCases, x: number): ExactP {
@@ -33,5 +35,6 @@ export function exactP(cases: ExposedCases, x: number): ExactP {
     midGreater,
     midLess,
     midTwoSided: Math.min(1, 2 * Math.min(midGreater, midLess)),
+    midLikelihood: Math.min(1, twoSided) - equal / 2,
   }
 }

@@ -54,6 +54,14 @@ test('the upper limit of a large odds ratio is where its tail says', () => {
   assert.ok(Math.abs(below + equal - 0.025) < 1e-13)
 })
 
+test('the two conventions of a two-sided mid-P differ where the tails do', () => {
+  const cells = table(9, 6, 25, 64)
+  const p = exactP(exposedCasesOfTable(cells), 9)
+  assert.ok(Math.abs(p.midTwoSided - 2 * p.midGreater) < 1e-15)
+  assert.ok(Math.abs(p.midLikelihood - (p.twoSided - (p.greater - p.midGreater))) < 1e-15)
+  assert.ok(p.midLikelihood - p.midTwoSided > 0.001)
+})
+
 test('an empty margin says nothing, a zero cell leaves one side open', () => {
   assert.deepEqual(conditionalOdds(exposedCasesOfTable(table(0, 5, 0, 9)), 0).exact, [0, Number.POSITIVE_INFINITY])
   const result = twoByTwoExactWorking.run(table(5, 0, 15, 130))
