@@ -20,6 +20,8 @@ export interface Facts {
   readonly dayOf: (moment: Instant) => string
   /** For a load or an immersion, the open recalls whose extent it lies in. */
   readonly recallsOfLoad: (load: SubjectId<'load' | 'immersion'>) => readonly HeldBy[]
+  /** The open recalls that reach this pack by itself, whatever its load: by a lot that it was wrapped in or washed with. */
+  readonly recallsOfPack: (round: SubjectId<'round'>) => readonly HeldBy[]
   /** The open recalls because of a load of this machine. */
   readonly recallsOfMachine: (machine: SubjectId<'machine'>) => readonly SubjectId<'recall'>[]
   readonly extentOf: (recall: SubjectId<'recall'>) => RecallExtent | undefined

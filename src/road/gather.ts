@@ -41,6 +41,7 @@ export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): P
     known: of,
     dayOf: (moment) => dayIn(unit?.timeZone ?? 'UTC', moment),
     recallsOfLoad: (load) => heldBy(recalls, load),
+    recallsOfPack: (round) => holdingPack(recalls, round),
     recallsOfMachine: (machine) =>
       recalls
         .filter((extent) => extent.standing === 'open' && extent.machine === machine)
@@ -53,7 +54,7 @@ export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): P
 
 /** Whether a rule asks on which day of the unit a cycle was run. */
 function goesByDays({ kind }: TypedSent): boolean {
-  return kind === 'load-built' || kind === 'load-decided' || holdsRelease(kind)
+  return kind === 'load-built' || kind === 'load-decided' || kind === 'biological-read' || holdsRelease(kind)
 }
 
 /** Whether the release that an entry builds on is held against its proof once more. */
@@ -163,6 +164,8 @@ async function gatherRecalls(
       if (open.length === 0) return []
       const failed = await look.known(open.flatMap((recall) => recall.load ?? []))
       const near = open.filter((recall) => {
+        // What a lot went into is known only from its links: every open recall of one is looked at.
+        if (recall.lot !== null) return true
         if (recall.bath !== null) return known.has(recall.bath)
         const machine = recall.load === null ? null : (failed.get(recall.load)?.machine ?? null)
         return machine === null ? recall.load !== null && known.has(recall.load) : machines.has(machine)
@@ -178,6 +181,13 @@ async function gatherRecalls(
 export function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load' | 'immersion'>): readonly HeldBy[] {
   return extents.flatMap((extent) => {
     const held = extent.loads.find((each) => each.load === load)
+    return held === undefined || extent.standing === 'closed' ? [] : [{ recall: extent.recall.id, duty: held.duty }]
+  })
+}
+
+function holdingPack(extents: readonly RecallExtent[], round: SubjectId<'round'>): readonly HeldBy[] {
+  return extents.flatMap((extent) => {
+    const held = extent.recall.lot === null ? undefined : extent.packs.find((each) => each.round === round)
     return held === undefined || extent.standing === 'closed' ? [] : [{ recall: extent.recall.id, duty: held.duty }]
   })
 }

@@ -23,6 +23,7 @@ export interface Given {
   readonly now?: Instant
   readonly limits?: Readonly<Record<string, LimitValue>>
   readonly held?: readonly HeldBy[]
+  readonly packHeld?: readonly HeldBy[]
   readonly recallsOfMachine?: readonly SubjectId<'recall'>[]
   readonly extent?: Pick<RecallExtent, 'packs' | 'verdict' | 'repeats'> & Partial<RecallExtent>
   readonly loadsSinceStop?: readonly LoadKnown[]
@@ -79,6 +80,7 @@ function factsOf(given: Given): Facts {
     known: <K extends SubjectKind>(id: SubjectId<K>) => known.get(id) as KnownOf<K> | undefined,
     dayOf: (moment) => dayIn('UTC', moment),
     recallsOfLoad: () => given.held ?? [],
+    recallsOfPack: () => given.packHeld ?? [],
     recallsOfMachine: () => given.recallsOfMachine ?? [],
     extentOf: () => given.extent as RecallExtent | undefined,
     loadsSinceStop: () => given.loadsSinceStop ?? [],

@@ -21,6 +21,9 @@ import { treatedNotStored } from './baths/rules/treated-not-stored.ts'
 import { treatedUsedAtOnce } from './baths/rules/treated-used-at-once.ts'
 import { bathNeutralised } from './baths/rules/bath-neutralised.ts'
 import { machineWithinCalibration } from './consumables/rules/machine-within-calibration.ts'
+import { badLotIsRecalled } from './consumables/rules/bad-lot-is-recalled.ts'
+import { indicatorLotControlledThatDay } from './consumables/rules/indicator-lot-controlled-that-day.ts'
+import { lotTriedBeforeUse } from './consumables/rules/lot-tried-before-use.ts'
 import { lotFitForUse } from './consumables/rules/lot-fit-for-use.ts'
 import { accountedFits } from './tracing/rules/accounted-fits.ts'
 import { accountedInExtent } from './tracing/rules/accounted-in-extent.ts'
@@ -256,6 +259,9 @@ export const rules: readonly AnyRule[] = Object.freeze([
   bathNeutralised,
   // consumables
   lotFitForUse,
+  lotTriedBeforeUse,
+  indicatorLotControlledThatDay,
+  badLotIsRecalled,
   machineWithinCalibration,
   // storing
   storedReleased,

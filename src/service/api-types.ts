@@ -11,6 +11,7 @@ import type { Doubt } from '#road/storing/packs-in-doubt.ts'
 import type { RoundStanding } from '#road/round.ts'
 import type { CycleReport } from '#road/sterilising/entries.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { RecallVia } from '#road/tracing/recall-extent.ts'
 import type { RecallVerdict } from '#road/tracing/recall-window.ts'
 import type { LimitValue } from '#road/unit/fold.ts'
 
@@ -124,7 +125,7 @@ export interface RecallAnswer {
   readonly standing: 'open' | 'closed'
   /** The last load on the same machine with a good biological result before the failure; null when there is none. */
   readonly lastGood: SubjectId<'load' | 'immersion'> | null
-  readonly failed: SubjectId<'load' | 'bath'>
+  readonly failed: SubjectId<'load' | 'bath' | 'lot'>
   readonly machine: SubjectId<'machine'> | null
   /** How far the recall reaches, and why. */
   readonly verdict: RecallVerdict
@@ -133,7 +134,7 @@ export interface RecallAnswer {
   /** The recall that holds these loads already: this one is about one of its repeats. */
   readonly coveredBy: SubjectId<'recall'> | null
   readonly loads: readonly {
-    readonly load: SubjectId<'load' | 'immersion'>
+    readonly load: RecallVia
     readonly at: string
     /** What is to be done with its packs. */
     readonly duty: 'recall' | 'hold' | 'cleared'
@@ -144,7 +145,7 @@ export interface RecallAnswer {
     readonly round: SubjectId<'round'>
     /** Null only when the entry that named the set was withdrawn. */
     readonly set: SubjectId<'set'> | null
-    readonly load: SubjectId<'load' | 'immersion'>
+    readonly load: RecallVia
     readonly duty: 'recall' | 'hold' | 'cleared'
     readonly place: RoundStanding
     readonly shelf: string | null

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { Celsius } from '#units/quantities.ts'
 import { AttachmentDigest } from '../attachment.ts'
 import { Instant } from '../instant.ts'
+import { Detergent, namedLots, usedLots } from '../consumables/lot-link.ts'
 import { defineKind } from '../kind.ts'
 import { subjectOf } from '../subject.ts'
 
@@ -100,6 +101,7 @@ export const washRecorded = defineKind({
     /** Where its water came from, the last rinse included: a wound can be traced to it. */
     outlets: z.array(subjectOf('outlet')).max(6).optional(),
     detergentLot: subjectOf('lot').optional(),
+    detergent: Detergent.optional(),
     /** Share of detergent in the water, as it was set. */
     detergentPercent: z.number().positive().max(100).optional(),
     how: z.discriminatedUnion('kind', [ManualWash, MachineWash]),
@@ -110,16 +112,14 @@ export const washRecorded = defineKind({
     ...(body.how.kind === 'washer' ? [body.how.machine] : []),
     ...(body.how.kind === 'manual' && body.how.ultrasoundMachine !== undefined ? [body.how.ultrasoundMachine] : []),
     ...(body.outlets ?? []),
-    ...(body.detergentLot === undefined ? [] : [body.detergentLot]),
+    ...namedLots(body.detergentLot, body.detergent?.lot),
   ],
   files: (body) => (body.how.kind === 'washer' && body.how.log !== undefined ? [body.how.log] : []),
   links: (body) => [
     ...body.rounds.map((round) => ({ from: round, relation: 'washedIn' as const, to: body.wash })),
     ...(body.how.kind === 'washer' ? [{ from: body.wash, relation: 'ranOn' as const, to: body.how.machine }] : []),
     ...(body.outlets ?? []).map((outlet) => ({ from: body.wash, relation: 'rinsedAt' as const, to: outlet })),
-    ...(body.detergentLot === undefined
-      ? []
-      : [{ from: body.wash, relation: 'usedLot' as const, to: body.detergentLot }]),
+    ...usedLots(body.wash, body.detergentLot, body.detergent?.lot),
   ],
 })
 

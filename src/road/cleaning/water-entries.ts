@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { hardnessUnits } from '#workings/physics/hardness.ts'
 import { AttachmentDigest } from '../attachment.ts'
+import { namedLots, usedLots } from '../consumables/lot-link.ts'
 import { defineKind } from '../kind.ts'
 import { subjectOf } from '../subject.ts'
 import { soilAnalytes } from './cleaning-test-limits.ts'
@@ -18,9 +19,12 @@ export const outletRegistered = defineKind({
     treatment: z.enum(['none', 'softened', 'deionised', 'reverseOsmosis', 'distilled']),
     /** Lot of the filter that makes the water sterile. */
     filterLot: z.string().min(1).max(60).optional(),
+    filterFromLot: subjectOf('lot').optional(),
   }),
   creates: (body) => [body.outlet],
   subjects: (body) => [body.outlet],
+  mentions: (body) => namedLots(body.filterFromLot),
+  links: (body) => usedLots(body.outlet, body.filterFromLot),
 })
 
 export const waterSampled = defineKind({

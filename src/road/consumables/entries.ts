@@ -7,10 +7,14 @@ export const LotOf = z.enum([
   'biologicalIndicator',
   'chemicalIndicator',
   'strengthStrip',
+  'airRemovalTest',
   'detergent',
   'chemical',
+  'gasCartridge',
   'wrap',
+  'containerFilter',
   'waterFilter',
+  'implant',
   'other',
 ])
 export type LotOf = z.infer<typeof LotOf>
@@ -27,6 +31,12 @@ export const lotOpened = defineKind({
     number: z.string().min(1).max(60),
     expiresAt: Instant,
     madeAt: Instant.optional(),
+    /** From when it may be used, where the maker wants it stored first. */
+    useFrom: Instant.optional(),
+    /** When it is thrown away once it is open, whatever its expiry. */
+    discardAt: Instant.optional(),
+    /** Whether it has to pass a trial of this unit before it is used. */
+    needsControl: z.boolean().optional(),
   }),
   creates: (body) => [body.lot],
   subjects: (body) => [body.lot],
@@ -54,11 +64,40 @@ export const lotWithdrawn = defineKind({
   /** Used up is not bad; withdrawn for a fault is: then what it was used for is in doubt. */
   body: z.strictObject({
     lot: subjectOf('lot'),
-    because: z.enum(['usedUp', 'expired', 'faulty', 'notice']),
+    because: z.enum(['usedUp', 'discarded', 'expired', 'faulty', 'notice']),
     why: z.string().min(3).max(300),
   }),
   creates: () => [],
   subjects: (body) => [body.lot],
+})
+
+export const lotQuarantined = defineKind({
+  kind: 'lot-quarantined',
+  stage: 'consumables',
+  nature: 'fact',
+  title: 'Lot held or let go',
+  /** Held while a doubt is looked into, and let go when it has come to nothing. */
+  body: z.strictObject({ lot: subjectOf('lot'), held: z.boolean(), why: z.string().min(3).max(300) }),
+  creates: () => [],
+  subjects: (body) => [body.lot],
+})
+
+/** The recall of a lot: what it reaches is worked out from its links, never written down. */
+export const lotRecalled = defineKind({
+  kind: 'lot-recalled',
+  stage: 'consumables',
+  nature: 'fact',
+  title: 'Recall of a lot opened',
+  body: z.strictObject({
+    recall: subjectOf('recall'),
+    lot: subjectOf('lot'),
+    why: z.string().min(5).max(500),
+    /** From when the lot is known to be bad, as when it was spoilt in the store; all of its use when not given. */
+    since: Instant.optional(),
+  }),
+  creates: (body) => [body.recall],
+  subjects: (body) => [body.recall, body.lot],
+  links: (body) => [{ from: body.recall, relation: 'recalls', to: body.lot }],
 })
 
 export const lotUsed = defineKind({
@@ -77,4 +116,4 @@ export const lotUsed = defineKind({
   links: (body) => [{ from: body.for, relation: 'usedLot', to: body.lot }],
 })
 
-export const consumableKinds = [lotOpened, lotControlled, lotWithdrawn, lotUsed] as const
+export const consumableKinds = [lotOpened, lotControlled, lotQuarantined, lotWithdrawn, lotUsed, lotRecalled] as const

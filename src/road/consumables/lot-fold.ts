@@ -16,6 +16,13 @@ export interface LotKnown {
   readonly expiresAt: Instant | null
   /** Of a bottle: when it is thrown away, whatever its expiry. */
   readonly discardAt: Instant | null
+  /** From when it may be used. */
+  readonly useFrom: Instant | null
+  readonly needsControl: boolean
+  /** Set while it is held for a doubt. */
+  readonly held: Step<{ readonly why: string }> | null
+  /** The last unprocessed indicator of this lot that was incubated as a control. */
+  readonly grownControl: Step<{ readonly result: 'growth' | 'noGrowth' }> | null
   readonly controls: BottleControls | null
   readonly control: Step<Omit<Bodies['lot-quality-controlled'], 'lot'>> | null
   readonly withdrawn: Step<Omit<Bodies['lot-withdrawn'], 'lot'>> | null
@@ -32,6 +39,10 @@ export const lotFold: Fold<'lot', LotKnown> = {
     openedAt: null,
     expiresAt: null,
     discardAt: null,
+    useFrom: null,
+    needsControl: false,
+    held: null,
+    grownControl: null,
     controls: null,
     control: null,
     withdrawn: null,
@@ -40,8 +51,16 @@ export const lotFold: Fold<'lot', LotKnown> = {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
       case 'lot-opened': {
-        const { of, name, number, expiresAt, madeAt } = entry.body
-        return { ...state, of, name, number, expiresAt, madeAt: madeAt ?? null, openedAt: entry.happenedAt }
+        const { of, name, number, expiresAt, madeAt, discardAt, useFrom, needsControl } = entry.body
+        return {
+          ...state,
+          ...{ of, name, number, expiresAt },
+          useFrom: useFrom ?? null,
+          needsControl: needsControl ?? false,
+          madeAt: madeAt ?? null,
+          discardAt: discardAt ?? null,
+          openedAt: entry.happenedAt,
+        }
       }
       case 'strip-bottle-opened': {
         const { number, expiresAt, discardAt, fullStrength, halfStrength } = entry.body
@@ -57,6 +76,12 @@ export const lotFold: Fold<'lot', LotKnown> = {
         const { lot: _, ...control } = entry.body
         return { ...state, control: step(control) }
       }
+      case 'lot-quarantined':
+        return { ...state, held: entry.body.held ? step({ why: entry.body.why }) : null }
+      case 'biological-read': {
+        const { control } = entry.body
+        return control?.fromLot === state.id ? { ...state, grownControl: step({ result: control.result }) } : state
+      }
       case 'lot-withdrawn': {
         const { lot: _, ...withdrawn } = entry.body
         return { ...state, withdrawn: step(withdrawn) }
@@ -68,7 +93,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
   standing: lotStanding,
 }
 
-export type LotStanding = 'usable' | 'rejected' | 'withdrawn'
+export type LotStanding = 'usable' | 'toBeControlled' | 'held' | 'rejected' | 'withdrawn'
 
 /** Whether a lot was found bad: then what it was used for is in doubt. One that is used up or has expired is not. */
 export function lotIsBad(lot: LotKnown): boolean {
@@ -84,13 +109,22 @@ export function lotIsBad(lot: LotKnown): boolean {
 
 export function lotStanding(lot: LotKnown): LotStanding {
   if (lotIsBad(lot)) return 'rejected'
-  return lot.withdrawn === null ? 'usable' : 'withdrawn'
+  if (lot.withdrawn !== null) return 'withdrawn'
+  if (lot.held !== null) return 'held'
+  return lotAwaitsControl(lot) ? 'toBeControlled' : 'usable'
+}
+
+/** Whether a lot still has to be tried before it is used. A biological indicator is tried by its first control too. */
+export function lotAwaitsControl(lot: LotKnown): boolean {
+  return lot.needsControl === true && lot.control === null && lot.controls === null && lot.grownControl === null
 }
 
 /** Why a lot may not be used at this moment; undefined when it may. */
 export function lotMisfit(lot: LotKnown, at: Instant): string | undefined {
   if (lot.withdrawn !== null && lot.withdrawn.at <= at) return `was taken out of use: ${lot.withdrawn.why}`
   if (lotIsBad(lot)) return 'did not pass its trial'
+  if (lot.held !== null && lot.held.at <= at) return `is held: ${lot.held.why}`
+  if (lot.useFrom !== null && at < lot.useFrom) return `may be used only from ${lot.useFrom}`
   if (lot.expiresAt !== null && at > lot.expiresAt) return 'has expired'
   if (lot.discardAt !== null && at > lot.discardAt) return 'has been open for too long'
   return undefined

@@ -61,6 +61,7 @@ export function caseFacts(
     known: <K extends SubjectKind>(id: SubjectId<K>) => byId.get(id) as KnownOf<K> | undefined,
     dayOf: (moment) => dayIn('UTC', moment),
     recallsOfLoad: () => [],
+    recallsOfPack: () => [],
     recallsOfMachine: () => [],
     extentOf: () => undefined,
     loadsSinceStop: () => [],

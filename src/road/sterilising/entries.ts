@@ -4,6 +4,7 @@ import { AttachmentDigest } from '../attachment.ts'
 import { Instant } from '../instant.ts'
 import { GasProgram } from '#workings/gas/gas-program.ts'
 import { LumenClaim } from '../catalogue/route/claims.ts'
+import { namedLots, usedLots } from '../consumables/lot-link.ts'
 import { defineKind } from '../kind.ts'
 import { machineTypes } from './method-of.ts'
 import { type SubjectId, subjectKey, subjectOf } from '../subject.ts'
@@ -78,18 +79,24 @@ export const loadBuilt = defineKind({
     program: z.string().min(1),
     purpose: LoadPurpose,
     rounds: z.array(subjectOf('round')),
+    /** Lot of the gas cartridge or of the sterilant that the cycle uses. */
+    chemicalLot: subjectOf('lot').optional(),
     /** Process challenge device in the load: what it carries. */
     challenge: z
       .strictObject({
         biologicalLot: z.string().min(1).optional(),
+        biologicalFromLot: subjectOf('lot').optional(),
+        chemicalFromLot: subjectOf('lot').optional(),
         chemicalType: z.enum(['2', '4', '5', '6']).optional(),
       })
       .optional(),
   }),
   creates: (body) => [body.load],
   subjects: (body) => [body.load, body.machine, ...body.rounds],
+  mentions: (body) => namedLots(...lotsOfLoad(body)),
   links: (body) => [
     { from: body.load, relation: 'ranOn', to: body.machine },
+    ...usedLots(body.load, ...lotsOfLoad(body)),
     ...body.rounds.map((round) => ({ from: round, relation: 'inLoad' as const, to: body.load })),
   ],
 })
@@ -104,10 +111,12 @@ export const airRemovalTested = defineKind({
     load: subjectOf('load').optional(),
     result: z.enum(['passed', 'failed']),
     indicatorLot: z.string().min(1),
+    fromLot: subjectOf('lot').optional(),
   }),
   creates: () => [],
   subjects: (body) => [body.machine],
-  mentions: (body) => (body.load ? [body.load] : []),
+  mentions: (body) => [...(body.load ? [body.load] : []), ...namedLots(body.fromLot)],
+  links: (body) => usedLots(body.machine, body.fromLot),
 })
 
 export const leakTested = defineKind({
@@ -190,11 +199,14 @@ export const chemicalRead = defineKind({
     where: z.enum(['outsidePack', 'insidePack', 'challengeDevice']),
     type: z.enum(['1', '2', '3', '4', '5', '6']),
     result: z.enum(['passed', 'failed', 'missing']),
+    fromLot: subjectOf('lot').optional(),
     /** The packs that the reading is about; none for a challenge device, or when all packs of the load agree. */
     rounds: z.array(subjectOf('round')).optional(),
   }),
   creates: () => [],
   subjects: (body) => [body.load, ...(body.rounds ?? [])],
+  mentions: (body) => namedLots(body.fromLot),
+  links: (body) => usedLots(body.load, body.fromLot),
 })
 
 export const biologicalRead = defineKind({
@@ -205,18 +217,46 @@ export const biologicalRead = defineKind({
   body: z.strictObject({
     load: subjectOf('load'),
     lot: z.string().min(1),
+    fromLot: subjectOf('lot').optional(),
     result: z.enum(['growth', 'noGrowth']),
     /** One unprocessed indicator of the same lot, incubated beside it; it must grow. */
-    control: z.strictObject({ lot: z.string().min(1), result: z.enum(['growth', 'noGrowth']) }).nullable(),
+    control: z
+      .strictObject({
+        lot: z.string().min(1),
+        fromLot: subjectOf('lot').optional(),
+        result: z.enum(['growth', 'noGrowth']),
+      })
+      .nullable(),
     incubatedHours: z.number().positive(),
     incubatorC: Celsius.optional(),
   }),
   /** Growth is a failure and is a recall at once: nobody has to remember to open it. */
   creates: (body) => (body.result === 'growth' ? [recallOfLoad(body.load)] : []),
-  subjects: (body) => [body.load, ...(body.result === 'growth' ? [recallOfLoad(body.load)] : [])],
-  links: (body) =>
-    body.result === 'growth' ? [{ from: recallOfLoad(body.load), relation: 'recalls', to: body.load }] : [],
+  subjects: (body) => [
+    body.load,
+    ...(body.result === 'growth' ? [recallOfLoad(body.load)] : []),
+    // A lot is known by its controls, too: what they did says whether the lot is alive.
+    ...namedLots(body.fromLot, body.control?.fromLot),
+  ],
+  links: (body) => [
+    ...(body.result === 'growth'
+      ? [{ from: recallOfLoad(body.load), relation: 'recalls' as const, to: body.load }]
+      : []),
+    ...usedLots(body.load, body.fromLot, body.control?.fromLot),
+  ],
 })
+
+function lotsOfLoad(body: {
+  readonly chemicalLot?: SubjectId<'lot'> | undefined
+  readonly challenge?:
+    | {
+        readonly biologicalFromLot?: SubjectId<'lot'> | undefined
+        readonly chemicalFromLot?: SubjectId<'lot'> | undefined
+      }
+    | undefined
+}): readonly (SubjectId<'lot'> | undefined)[] {
+  return [body.chemicalLot, body.challenge?.biologicalFromLot, body.challenge?.chemicalFromLot]
+}
 
 /** The recall that a failure of this load is. */
 export function recallOfLoad(load: SubjectId<'load'>): SubjectId<'recall'> {

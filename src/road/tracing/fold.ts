@@ -9,6 +9,8 @@ export interface RecallKnown {
   readonly load: SubjectId<'load'> | null
   /** The bath, when it is a bath that is recalled. */
   readonly bath: SubjectId<'bath'> | null
+  /** The lot, when it is a lot that is recalled. */
+  readonly lot: SubjectId<'lot'> | null
   readonly opened: Step<{
     readonly because: 'biologicalGrowth' | 'person'
     readonly why: string
@@ -25,7 +27,7 @@ export interface RecallKnown {
 
 export const recallFold: Fold<'recall', RecallKnown> = {
   subject: 'recall',
-  begin: (id) => ({ id, load: null, bath: null, opened: null, accounted: {}, closed: null }),
+  begin: (id) => ({ id, load: null, bath: null, lot: null, opened: null, accounted: {}, closed: null }),
   evolve(state, entry) {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
@@ -56,6 +58,14 @@ export const recallFold: Fold<'recall', RecallKnown> = {
         const opened = step({ because: 'person' as const, why, defectProven: wholeBath, since: null })
         const defectProven = wholeBath || state.opened?.defectProven === true
         return { ...state, bath, opened: { ...(state.opened ?? opened), defectProven }, closed: null }
+      }
+      case 'lot-recalled': {
+        const { lot, why, since = null } = entry.body
+        const first = state.opened ?? step({ because: 'person' as const, why, defectProven: true, since })
+        // A recall that was opened for all of its use stays one of all of its use.
+        const from =
+          state.opened === null || first.since === null || since === null ? null : earlier(first.since, since)
+        return { ...state, lot, opened: { ...first, since: state.opened === null ? since : from }, closed: null }
       }
       case 'recall-accounted':
         return {

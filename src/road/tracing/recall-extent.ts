@@ -10,6 +10,7 @@ import { bathExtent } from './bath-extent.ts'
 import type { RecallOutcome } from './entries.ts'
 import type { RecallKnown } from './fold.ts'
 import { cycleWithinHours, repeatsWithinDays } from './limits.ts'
+import { lotExtent } from './lot-extent.ts'
 import { choicesOf } from './recall-choices.ts'
 import { compareLoads, loadsRunOn } from './loads-run-on.ts'
 import {
@@ -25,8 +26,11 @@ import {
 /** What is to be done with a pack: fetch it back, keep it from use until the repeats are read, or nothing more. */
 export type RecallDuty = 'recall' | 'hold' | 'cleared'
 
+/** What a pack owes to what is recalled: its load, bath or wash; or the lot itself, as when it is wrapped in it. */
+export type RecallVia = SubjectId<'load' | 'immersion' | 'wash' | 'lot'>
+
 export interface RecalledLoad {
-  readonly load: SubjectId<'load' | 'immersion'>
+  readonly load: RecallVia
   readonly at: Instant
   readonly duty: RecallDuty
   readonly why: string
@@ -37,7 +41,7 @@ export interface RecalledPack {
   readonly round: SubjectId<'round'>
   /** Null only when the entry that named the set was withdrawn. */
   readonly set: SubjectId<'set'> | null
-  readonly load: SubjectId<'load' | 'immersion'>
+  readonly load: RecallVia
   readonly duty: RecallDuty
   readonly place: RoundStanding
   readonly shelf: string | null
@@ -50,8 +54,8 @@ export interface RecalledPack {
 export interface RecallExtent {
   readonly recall: RecallKnown
   readonly standing: 'open' | 'closed'
-  /** The load that failed, or the bath. */
-  readonly failed: SubjectId<'load' | 'bath'>
+  /** The load that failed, or the bath, or the lot. */
+  readonly failed: SubjectId<'load' | 'bath' | 'lot'>
   readonly machine: SubjectId<'machine'> | null
   readonly lastGood: SubjectId<'load' | 'immersion'> | null
   readonly verdict: RecallVerdict
@@ -71,6 +75,7 @@ export async function recallExtent(
 ): Promise<RecallExtent | undefined> {
   const known = (await look.known([recall])).get(recall)
   if (known !== undefined && known.bath !== null) return await bathExtent(look, known, known.bath, policy)
+  if (known !== undefined && known.lot !== null) return await lotExtent(look, known, known.lot, policy)
   if (known === undefined || known.load === null || known.opened === null) return undefined
   const failed = (await look.known([known.load])).get(known.load)
   if (failed === undefined) return undefined

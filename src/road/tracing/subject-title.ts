@@ -58,5 +58,5 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
     return `Wound ${subjectKey(wound.id)}, ${depth}${wound.noted.organism === undefined ? '' : `, ${wound.noted.organism}`}`
   },
   recall: (recall) =>
-    `Recall of ${recall.bath === null ? 'load' : 'bath'} ${subjectKey(recall.bath ?? recall.load ?? recall.id)}`,
+    `Recall of ${recall.lot !== null ? 'lot' : recall.bath === null ? 'load' : 'bath'} ${subjectKey(recall.lot ?? recall.bath ?? recall.load ?? recall.id)}`,
 }

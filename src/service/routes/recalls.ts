@@ -15,23 +15,24 @@ import { KnownRowsAnswer } from '../schemas/known.ts'
 
 const Duty = z.enum(['recall', 'hold', 'cleared'])
 const load = z.union([subjectOf('load'), subjectOf('immersion')])
+const via = z.union([load, subjectOf('wash'), subjectOf('lot')])
 
 const Recall = z.object({
   recall: z.record(z.string(), z.json()),
   standing: z.enum(['open', 'closed']),
   lastGood: load.nullable(),
-  failed: z.union([subjectOf('load'), subjectOf('bath')]),
+  failed: z.union([subjectOf('load'), subjectOf('bath'), subjectOf('lot')]),
   machine: subjectOf('machine').nullable(),
   verdict: z.string(),
   because: z.string(),
   repeats: z.object({ good: z.int(), needed: z.int() }),
   coveredBy: subjectOf('recall').nullable(),
-  loads: z.array(z.object({ load, at: Instant, duty: Duty, why: z.string(), source: Source })),
+  loads: z.array(z.object({ load: via, at: Instant, duty: Duty, why: z.string(), source: Source })),
   packs: z.array(
     z.object({
       round: subjectOf('round'),
       set: subjectOf('set').nullable(),
-      load,
+      load: via,
       duty: Duty,
       place: z.enum(roundStandings),
       shelf: z.string().nullable(),

@@ -13,7 +13,8 @@ export const openedUnderNoRecall = defineRule({
   check(facts, { body }) {
     const round = facts.known(body.round)
     const load = round?.load?.id ?? round?.immersion?.id
-    const held = load !== undefined && facts.recallsOfLoad(load).some((each) => each.duty !== 'cleared')
+    const recalls = [...(load === undefined ? [] : facts.recallsOfLoad(load)), ...facts.recallsOfPack(body.round)]
+    const held = recalls.some((each) => each.duty !== 'cleared')
     const [back] = round === undefined ? [] : takenBackSinceRelease(round)
     if (!held && back !== undefined) {
       return [

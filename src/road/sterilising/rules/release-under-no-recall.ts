@@ -23,9 +23,23 @@ export const releaseUnderNoRecall = defineRule({
         says: `This load lies in the open recall of load ${subjectKey(each.recall)}. Quarantine its packs until the recall says otherwise.`,
         source: cdcPositiveIndicator,
       }))
-    return held.length > 0 ? held : takenBack(facts, body)
+    const found = held.length > 0 ? held : heldByLot(facts, body)
+    return found.length > 0 ? found : takenBack(facts, body)
   },
 })
+
+function heldByLot(facts: Facts, body: Bodies['load-decided']): readonly Found[] {
+  return releasedPacks(facts, body).flatMap(({ id }) =>
+    facts
+      .recallsOfPack(id)
+      .filter((each) => each.duty !== 'cleared')
+      .map((each) => ({
+        weight: 'stop' as const,
+        says: `${packName(facts, id)} lies in the open recall of a lot, ${subjectKey(each.recall)}. Quarantine it and account for it there.`,
+        source: cdcPositiveIndicator,
+      })),
+  )
+}
 
 /** What a recall took back stays back when it is closed; one that was lifted never was. */
 function takenBack(facts: Facts, body: Bodies['load-decided']): readonly Found[] {

@@ -94,6 +94,8 @@ export const standingWords = {
     readyForUse: 'Ready for use at once',
     treatAgain: 'To be treated again',
     usable: 'May be used',
+    toBeControlled: 'To be tried first',
+    held: 'Held',
     rejected: 'Rejected',
     inService: 'In service',
     withdrawn: 'Out of service',

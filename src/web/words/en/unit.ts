@@ -61,6 +61,8 @@ const entryKinds: Record<KindName, string> = {
   'lot-quality-controlled': 'Lot tried',
   'lot-withdrawn': 'Lot taken out of use',
   'lot-used': 'Lot used',
+  'lot-quarantined': 'Lot held or let go',
+  'lot-recalled': 'Recall of a lot opened',
   'pack-stored': 'Pack stored',
   'pack-condition-noted': 'Condition of a pack noted',
   'storage-measured': 'Store measured',
