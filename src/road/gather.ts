@@ -185,7 +185,7 @@ export function heldBy(extents: readonly RecallExtent[], load: SubjectId<'load' 
   })
 }
 
-function holdingPack(extents: readonly RecallExtent[], round: SubjectId<'round'>): readonly HeldBy[] {
+export function holdingPack(extents: readonly RecallExtent[], round: SubjectId<'round'>): readonly HeldBy[] {
   return extents.flatMap((extent) => {
     const held = extent.recall.lot === null ? undefined : extent.packs.find((each) => each.round === round)
     return held === undefined || extent.standing === 'closed' ? [] : [{ recall: extent.recall.id, duty: held.duty }]

@@ -1,6 +1,6 @@
 import type { EntryId, SiteId } from '../entry.ts'
 import type { Facts } from '../facts.ts'
-import { heldBy, unitPolicy } from '../gather.ts'
+import { heldBy, holdingPack, unitPolicy } from '../gather.ts'
 import type { Instant } from '../instant.ts'
 import type { TypedSent } from '../kinds.ts'
 import type { KnownOf } from '../known.ts'
@@ -96,6 +96,7 @@ async function gatherFor(look: Look, waiting: readonly RoundKnown[], now: Instan
     known: <K extends SubjectKind>(id: SubjectId<K>) => known.get(id) as KnownOf<K> | undefined,
     dayOf: (moment) => dayIn(unit?.timeZone ?? 'UTC', moment),
     recallsOfLoad: (load) => heldBy(extents, load),
+    recallsOfPack: (round) => holdingPack(extents, round),
     recallsOfMachine: () => [],
     extentOf: (recall) => extents.find((extent) => extent.recall.id === recall),
     loadsSinceStop: () => [],
