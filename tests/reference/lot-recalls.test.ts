@@ -136,9 +136,9 @@ test('a gas cartridge recalls its loads; a filter of an outlet what it rinsed un
   const [first, second] = [other.lot('f1', 'waterFilter'), other.lot('f2', 'waterFilter')]
   const outlet = { outlet: 'outlet:o', name: 'Rinse', use: 'finalRinse', treatment: 'none' } as const
   const how = { kind: 'washer', machine: 'machine:w', program: 'P', takenApart: true, a0Seconds: 600 } as const
-  other.keep('outlet-registered', { ...outlet, filterFromLot: first } as Bodies['outlet-registered'])
+  other.keep('outlet-registered', { ...outlet, filterFromLot: first })
   other.keep('wash-recorded', { wash: 'wash:1', rounds: [other.round('a')], outlets: ['outlet:o'], how })
-  other.keep('outlet-registered', { ...outlet, filterFromLot: second } as Bodies['outlet-registered'])
+  other.keep('outlet-registered', { ...outlet, filterFromLot: second })
   other.keep('wash-recorded', { wash: 'wash:2', rounds: [other.round('b')], outlets: ['outlet:o'], how })
   assert.deepEqual((await other.recall(first)).byRound, ['round:a wash:1 recall'])
 })

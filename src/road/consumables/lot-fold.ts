@@ -54,7 +54,10 @@ export const lotFold: Fold<'lot', LotKnown> = {
         const { of, name, number, expiresAt, madeAt, discardAt, useFrom, needsControl } = entry.body
         return {
           ...state,
-          ...{ of, name, number, expiresAt },
+          of,
+          name,
+          number,
+          expiresAt,
           useFrom: useFrom ?? null,
           needsControl: needsControl ?? false,
           madeAt: madeAt ?? null,
@@ -116,7 +119,7 @@ export function lotStanding(lot: LotKnown): LotStanding {
 
 /** Whether a lot still has to be tried before it is used. A biological indicator is tried by its first control too. */
 export function lotAwaitsControl(lot: LotKnown): boolean {
-  return lot.needsControl === true && lot.control === null && lot.controls === null && lot.grownControl === null
+  return lot.needsControl && lot.control === null && lot.controls === null && lot.grownControl === null
 }
 
 /** Why a lot may not be used at this moment; undefined when it may. */
