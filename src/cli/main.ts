@@ -28,6 +28,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./trace-subject.ts')).runTrace,
   },
   {
+    name: 'wounds',
+    summary: 'show the follow-up calls that are due, the line list of operations, or the rates of infection',
+    load: async () => (await import('./wounds.ts')).runWounds,
+  },
+  {
     name: 'recall',
     summary: 'list the recalls, or show what one reaches',
     load: async () => (await import('./recall.ts')).runRecall,

@@ -124,6 +124,10 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     }
     case 'log':
       return (state as KnownOf<'log'>).cycles.map((cycle) => cycle.load)
+    case 'wound': {
+      const { noted } = state as KnownOf<'wound'>
+      return noted === null ? [] : [noted.case]
+    }
     case 'lot':
     case 'unit':
     case 'policy':
@@ -133,7 +137,9 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'wash':
     case 'outlet':
     case 'case':
-    case 'wound':
+    case 'sample':
+    case 'chart':
+    case 'investigation':
       return []
     case 'recall': {
       // The load that failed brings the steriliser, which a recall is closed for too.

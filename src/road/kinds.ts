@@ -8,6 +8,7 @@ import type { KeptEntry, SentEntry } from './entry.ts'
 import type { EntryKind } from './kind.ts'
 import { gasKinds } from './gases/entries.ts'
 import { operatingKinds } from './operating/entries.ts'
+import { preventionKinds } from './operating/prevention-entries.ts'
 import { packingKinds } from './packing/entries.ts'
 import { peopleKinds } from './people/entries.ts'
 import { sterilisingKinds } from './sterilising/entries.ts'
@@ -15,6 +16,10 @@ import { storingKinds } from './storing/entries.ts'
 import { tracingKinds } from './tracing/entries.ts'
 import { unitKinds } from './unit/entries.ts'
 import { woundKinds } from './wounds/entries.ts'
+import { followUpKinds } from './wounds/follow-up/entries.ts'
+import { investigationKinds } from './wounds/investigation/entries.ts'
+import { sampleKinds } from './wounds/investigation/sample-entries.ts'
+import { surveillanceKinds } from './wounds/surveillance/entries.ts'
 
 /** Everything that may be recorded, in the order of the loop. */
 export const entryKinds = Object.freeze([
@@ -31,7 +36,12 @@ export const entryKinds = Object.freeze([
   ...machineCareKinds,
   ...storingKinds,
   ...operatingKinds,
+  ...preventionKinds,
+  ...followUpKinds,
   ...woundKinds,
+  ...sampleKinds,
+  ...surveillanceKinds,
+  ...investigationKinds,
   ...tracingKinds,
 ] as const)
 

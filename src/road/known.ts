@@ -16,6 +16,9 @@ import type { SubjectKind } from './subject.ts'
 import { type RecallKnown, recallFold } from './tracing/fold.ts'
 import { type PolicyKnown, type UnitKnown, policyFold, unitFold } from './unit/fold.ts'
 import { type WoundKnown, woundFold } from './wounds/fold.ts'
+import { type InvestigationKnown, investigationFold } from './wounds/investigation/fold.ts'
+import { type SampleKnown, sampleFold } from './wounds/investigation/sample-fold.ts'
+import { type ChartKnown, chartFold } from './wounds/surveillance/fold.ts'
 
 interface KnownByKind {
   unit: UnitKnown
@@ -35,6 +38,9 @@ interface KnownByKind {
   lot: LotKnown
   case: CaseKnown
   wound: WoundKnown
+  sample: SampleKnown
+  chart: ChartKnown
+  investigation: InvestigationKnown
   recall: RecallKnown
 }
 
@@ -60,5 +66,8 @@ export const folds: Readonly<Record<SubjectKind, AnyFold>> = Object.freeze({
   lot: closeFold(lotFold),
   case: closeFold(caseFold),
   wound: closeFold(woundFold),
+  sample: closeFold(sampleFold),
+  chart: closeFold(chartFold),
+  investigation: closeFold(investigationFold),
   recall: closeFold(recallFold),
 })

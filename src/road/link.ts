@@ -24,6 +24,8 @@ export const relations = [
   'provenBy', // load proven by log
   'openedFor', // round opened for case
   'woundOf', // wound of case
+  'takenFrom', // sample from outlet, bath, machine, set, item or lot
+  'looksInto', // investigation into wound
   'recalls', // recall because of load
   'by', // step on a subject by person
 ] as const

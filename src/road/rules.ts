@@ -39,6 +39,8 @@ import { openedNotAfterPhthalaldehyde } from './operating/rules/opened-not-after
 import { openedWithoutAllergen } from './operating/rules/opened-without-allergen.ts'
 import { prionWayKept } from './operating/rules/prion-way-kept.ts'
 import { releaseAfterPrionWay } from './operating/rules/release-after-prion-way.ts'
+import { implantOnlyDecided } from './operating/rules/implant-only-decided.ts'
+import { woundRules } from './wounds/wound-rules.ts'
 import { caseTimesInOrder } from './operating/rules/case-times-in-order.ts'
 import { chemicalPassed } from './sterilising/rules/chemical-passed.ts'
 import { closedAllAccounted } from './tracing/rules/closed-all-accounted.ts'
@@ -284,6 +286,9 @@ export const rules: readonly AnyRule[] = Object.freeze([
   releaseAfterPrionWay,
   caseTimesInOrder,
   antibioticInTime,
+  implantOnlyDecided,
+  // wounds
+  ...woundRules,
   // tracing
   recallStopsMachine,
   accountedInExtent,

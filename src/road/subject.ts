@@ -23,6 +23,9 @@ export const subjectKinds = [
   'lot',
   'case',
   'wound',
+  'sample',
+  'chart',
+  'investigation',
   'recall',
 ] as const
 export type SubjectKind = (typeof subjectKinds)[number]

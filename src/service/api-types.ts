@@ -45,6 +45,13 @@ export type UnitState =
       readonly head: { readonly seq: number; readonly hash: string }
     }
 
+/** GET /api/wounds/calls, /api/wounds/lines, /api/wounds/rates */
+export type { DueCall } from './wounds/calls-due.ts'
+export type { ChartAnswer } from './wounds/read-chart.ts'
+export type { InfectionChoice, Suspects } from './wounds/suspects-answer.ts'
+export type { RateGroup, RatesBy } from './wounds/rates-by.ts'
+export type { CaseLine } from '#road/wounds/surveillance/line.ts'
+
 /** POST /api/unit */
 export type UnitChoice =
   | { readonly choice: 'demonstration' }

@@ -19,6 +19,7 @@ import { addLiveRoutes } from './routes/live.ts'
 import { addMachineRoutes } from './routes/machines.ts'
 import { addPolicyRoutes } from './routes/policy.ts'
 import { addRecallRoutes } from './routes/recalls.ts'
+import { addWoundRoutes } from './routes/wounds.ts'
 import { addRuleRoutes } from './routes/rules.ts'
 import { addTraceRoutes } from './routes/trace.ts'
 import { addUnitRoutes } from './routes/unit.ts'
@@ -36,6 +37,7 @@ const routeGroups: readonly AddRoutes[] = [
   addMachineRoutes,
   addTraceRoutes,
   addRecallRoutes,
+  addWoundRoutes,
   addAttachmentRoutes,
   addCycleRoutes,
   addPolicyRoutes,

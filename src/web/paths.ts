@@ -24,6 +24,15 @@ export const paths = {
   oneCase: (id: SubjectId<'case'>) => `/theatre/${subjectKey(id)}`,
   wounds: '/wounds',
   noteWound: (id?: SubjectId<'case'>) => (id ? `/wounds/note?case=${subjectKey(id)}` : '/wounds/note'),
+  followUp: (id: SubjectId<'case'>) => `/wounds/follow-up?case=${subjectKey(id)}`,
+  woundCharts: '/wounds/charts',
+  woundChart: (id: SubjectId<'chart'>) => `/wounds/charts/${subjectKey(id)}`,
+  suspects: '/wounds/suspects',
+  investigations: '/wounds/investigations',
+  openInvestigation: (chart: SubjectId<'chart'>) => `/wounds/investigations?chart=${subjectKey(chart)}`,
+  investigation: (id: SubjectId<'investigation'>) => `/wounds/investigations/${subjectKey(id)}`,
+  woundRates: '/wounds/rates',
+  wound: (id: SubjectId<'wound'>) => `/wounds/of/${subjectKey(id)}`,
   trace: '/trace',
   traceOf: (id: SubjectId) => `/trace?subject=${encodeURIComponent(id)}`,
   recall: (id: SubjectId<'recall'>) => `/recalls/${subjectKey(id)}`,
@@ -58,6 +67,12 @@ export function pathOf(id: SubjectId): string {
       return paths.item(id as SubjectId<'item'>)
     case 'bath':
       return paths.bath(id as SubjectId<'bath'>)
+    case 'chart':
+      return paths.woundChart(id as SubjectId<'chart'>)
+    case 'investigation':
+      return paths.investigation(id as SubjectId<'investigation'>)
+    case 'wound':
+      return paths.wound(id as SubjectId<'wound'>)
     case 'unit':
     case 'policy':
       return paths.unit
@@ -67,7 +82,7 @@ export function pathOf(id: SubjectId): string {
     case 'immersion':
     case 'lot':
     case 'log':
-    case 'wound':
+    case 'sample':
       return paths.traceOf(id)
   }
 }

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { Celsius } from '#units/quantities.ts'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
-import { subjectOf } from '../subject.ts'
+import { isSubjectOf, parseSubject, type SubjectId, subjectOf } from '../subject.ts'
 import { BathClaim, BathHow, BathProductId } from './products.ts'
 
 export const bathPoured = defineKind({
@@ -124,6 +124,12 @@ export const immersionEnded = defineKind({
 export const RinseWater = z.enum(['sterile', 'filtered', 'purified', 'softened', 'tap'])
 export type RinseWater = z.infer<typeof RinseWater>
 
+/** The outlet of the register that a text names; none when it is a name only. */
+export function outletsOf(text: string): readonly SubjectId<'outlet'>[] {
+  const subject = parseSubject(text)
+  return subject !== undefined && isSubjectOf('outlet', subject) ? [subject] : []
+}
+
 export const bathRinsed = defineKind({
   kind: 'bath-rinsed',
   stage: 'baths',
@@ -133,7 +139,8 @@ export const bathRinsed = defineKind({
   body: z.strictObject({
     immersion: subjectOf('immersion'),
     water: RinseWater,
-    outlet: z.string().min(1).max(60),
+    /** The outlet of the register, so that a wound can be traced to its water; a name where it is not registered. */
+    outlet: z.union([subjectOf('outlet'), z.string().min(1).max(60)]),
     minutes: z.number().positive(),
     litres: z.number().positive(),
     /** Through each lumen; null when there is none. */
@@ -142,6 +149,9 @@ export const bathRinsed = defineKind({
   }),
   creates: () => [],
   subjects: (body) => [body.immersion],
+  mentions: (body) => outletsOf(body.outlet),
+  links: (body) =>
+    outletsOf(body.outlet).map((outlet) => ({ from: body.immersion, relation: 'rinsedAt' as const, to: outlet })),
 })
 
 export const immersionDecided = defineKind({

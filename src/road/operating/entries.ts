@@ -4,6 +4,7 @@ import { defineKind } from '../kind.ts'
 import { PackCondition } from '../storing/entries.ts'
 import { subjectOf } from '../subject.ts'
 import { PatientFacts } from './patient-facts.ts'
+import { Procedure } from './procedures.ts'
 
 /** CDC wound class: clean, clean-contaminated, contaminated, dirty. */
 export const WoundClass = z.enum(['I', 'II', 'III', 'IV'])
@@ -19,6 +20,8 @@ export const caseBooked = defineKind({
     /** A pseudonym: the link to the patient's identity is kept elsewhere. */
     patient: z.string().min(1).max(40),
     procedure: z.string().min(1).max(120),
+    /** Its kind, for windows, rates and comparison. Without one the case is counted by its name alone. */
+    category: Procedure.optional(),
     theatre: z.string().min(1).max(40),
     plannedAt: Instant,
     surgeon: subjectOf('person'),

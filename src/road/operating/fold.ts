@@ -11,6 +11,12 @@ export interface CaseKnown {
   readonly patientFacts: Step<PatientFacts> | null
   readonly opened: readonly Step<Omit<Bodies['pack-opened'], 'case'>>[]
   readonly recorded: Step<Omit<Bodies['case-recorded'], 'case'>> | null
+  /** What guarded the wound, each measure as it was noted last. */
+  readonly prevention: Step<Omit<Bodies['prevention-noted'], 'case'>> | null
+  readonly implantDecision: Step<Omit<Bodies['implant-decided'], 'case'>> | null
+  readonly doses: readonly Step<Omit<Bodies['antibiotic-given'], 'case'>>[]
+  readonly followUps: readonly Step<Omit<Bodies['follow-up-made'], 'case'>>[]
+  readonly followUpEnded: Step<Omit<Bodies['follow-up-ended'], 'case'>> | null
   readonly wounds: readonly SubjectId<'wound'>[]
 }
 
@@ -19,7 +25,19 @@ export type CaseStanding = (typeof caseStandings)[number]
 
 export const caseFold: Fold<'case', CaseKnown> = {
   subject: 'case',
-  begin: (id) => ({ id, booked: null, patientFacts: null, opened: [], recorded: null, wounds: [] }),
+  begin: (id) => ({
+    id,
+    booked: null,
+    patientFacts: null,
+    opened: [],
+    recorded: null,
+    prevention: null,
+    implantDecision: null,
+    doses: [],
+    followUps: [],
+    followUpEnded: null,
+    wounds: [],
+  }),
   evolve(state, entry) {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
@@ -41,6 +59,27 @@ export const caseFold: Fold<'case', CaseKnown> = {
       case 'case-recorded': {
         const { case: _, ...recorded } = entry.body
         return { ...state, recorded: step(recorded) }
+      }
+      case 'prevention-noted': {
+        const { case: _, ...noted } = entry.body
+        const measures = { ...state.prevention?.measures, ...noted.measures }
+        return { ...state, prevention: step({ ...state.prevention, ...noted, measures }) }
+      }
+      case 'implant-decided': {
+        const { case: _, ...decided } = entry.body
+        return { ...state, implantDecision: step(decided) }
+      }
+      case 'antibiotic-given': {
+        const { case: _, ...given } = entry.body
+        return { ...state, doses: [...state.doses, step(given)] }
+      }
+      case 'follow-up-made': {
+        const { case: _, ...made } = entry.body
+        return { ...state, followUps: [...state.followUps, step(made)] }
+      }
+      case 'follow-up-ended': {
+        const { case: _, ...ended } = entry.body
+        return { ...state, followUpEnded: step(ended) }
       }
       case 'wound-noted':
         return { ...state, wounds: [...state.wounds, entry.body.wound] }

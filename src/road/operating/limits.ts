@@ -1,7 +1,7 @@
 import type { Limit } from '../policy.ts'
 import { prionRule } from '../catalogue/sources.ts'
 import { redoseHours } from './antibiotics.ts'
-import { lowRiskGallBladder, prophylaxisBloodLoss, prophylaxisTiming } from './sources.ts'
+import { implantInUnclean, lowRiskGallBladder, prophylaxisBloodLoss, prophylaxisTiming } from './sources.ts'
 
 export const antibioticWithinMinutes: Limit<number> = {
   id: 'antibiotic-within-minutes',
@@ -75,6 +75,15 @@ export const prionGravityMinutes: Limit<number> = {
   allowed: { from: 60, to: 180 },
 }
 
+export const implantDecisionFrom: Limit<string> = {
+  id: 'implant-decision-from-class',
+  title: 'Wound class from which an implant needs a recorded decision',
+  unit: 'wound class',
+  value: 'II',
+  source: implantInUnclean,
+  allowed: { oneOf: ['II', 'III'] },
+}
+
 export const operatingLimits: readonly Limit[] = Object.freeze([
   antibioticWithinMinutes,
   slowAntibioticWithinMinutes,
@@ -84,5 +93,6 @@ export const operatingLimits: readonly Limit[] = Object.freeze([
   prionPrevacuumMinutes,
   prionGravityC,
   prionGravityMinutes,
+  implantDecisionFrom,
   ...Object.values(redoseHours),
 ])

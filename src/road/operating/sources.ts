@@ -85,3 +85,10 @@ export const allergyKnown: Source = {
   clause: 'what the patient is allergic to is kept away from them',
   status: 'commonPractice',
 }
+
+export const implantInUnclean: Source = {
+  title: 'Implants in wounds that are not clean',
+  clause:
+    'a mesh is not joined to a contaminated procedure unless somebody decides so; common practice, no published source',
+  status: 'commonPractice',
+}

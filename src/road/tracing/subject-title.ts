@@ -57,6 +57,9 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
     const depth = { superficial: 'superficial', deep: 'deep', organSpace: 'organ or space' }[wound.noted.depth]
     return `Wound ${subjectKey(wound.id)}, ${depth}${wound.noted.organism === undefined ? '' : `, ${wound.noted.organism}`}`
   },
+  sample: (sample) => `Sample ${subjectKey(sample.id)}${sample.taken === null ? '' : `, ${sample.taken.where}`}`,
+  chart: (chart) => chart.set?.name ?? `Chart ${subjectKey(chart.id)}`,
+  investigation: (each) => `Investigation ${subjectKey(each.id)}`,
   recall: (recall) =>
     `Recall of ${recall.lot !== null ? 'lot' : recall.bath === null ? 'load' : 'bath'} ${subjectKey(recall.lot ?? recall.bath ?? recall.load ?? recall.id)}`,
 }

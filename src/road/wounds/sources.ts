@@ -27,3 +27,55 @@ export const portRules: Source = {
   clause: 'what makes a cluster, and what changes',
   status: 'proposal',
 }
+
+export const caseDefinitionTable: Source = {
+  title: 'Definition of surgical site infection as printed in Trials 18:410, Table 1, and a guideline of pharmacists',
+  edition: '2017',
+  clause: 'superficial and deep incisional criteria; a stitch abscess does not count; the deeper level is reported',
+  status: 'confirmed',
+}
+
+export const organSpaceRecalled: Source = {
+  title: 'Definition of surgical site infection, organ or space',
+  clause: 'criteria of the organ or space, from memory',
+  status: 'unverified',
+}
+
+export const surveillanceWindows: Source = {
+  title: 'Surveillance of surgical site infection, windows of 30 and 90 days',
+  clause: 'day 1 is the day of the operation; which procedures have 90 days is from memory',
+  status: 'unverified',
+}
+
+export const lateMycobacteria: Source = {
+  title: 'Joint infections with mycobacteria (PMC6478192) and series of port sites',
+  clause: '6 of 9 were found after day 90; port sites typically 1 to 3 months',
+  status: 'confirmed',
+}
+
+export const followUpPlan: Source = {
+  title: 'When patients are called',
+  clause: 'a call early, one when the window ends, one for slow organisms',
+  status: 'proposal',
+}
+
+export const chartDesign: Source = {
+  title:
+    'Bernoulli cumulative sum charts (Reynolds and Stoumbos) and risk-adjusted ones (Steiner, Cook, Farewell, Treasure)',
+  edition: '1999 and 2000',
+  clause: 'weights by the likelihood ratio of two rates; limit from the run length without a rise',
+  status: 'confirmed',
+}
+
+export const eventsPerFactor: Source = {
+  title: 'Infections for each factor of a logistic model',
+  clause: 'common practice, no published source',
+  status: 'commonPractice',
+}
+
+export const longOperation: Source = {
+  title: 'Outbreak after laparoscopy, case and control, Infect Control Hosp Epidemiol 36:81',
+  edition: '2015',
+  clause: 'longer than 1 h: odds ratio 2.4 (1.2 to 4.5)',
+  status: 'confirmed',
+}

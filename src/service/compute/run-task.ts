@@ -1,4 +1,5 @@
 import { findWorking } from '#workings/registry.ts'
+import { rankExposures } from '#workings/statistics/exposure-ranking/rank-exposures.ts'
 import { readCycles } from '../cycles/read-cycles.ts'
 import type { Task, TaskAnswer } from './task.ts'
 
@@ -9,6 +10,8 @@ export function runTask(task: Task): TaskAnswer {
       const read = readCycles(task)
       return 'problems' in read ? { kind: 'unusable', problems: read.problems } : { kind: 'cycles', answer: read }
     }
+    case 'rankExposures':
+      return { kind: 'ranking', ranking: rankExposures(task.input) }
     case 'work': {
       const result = findWorking(task.working)?.run(task.input)
       if (result !== undefined) return result

@@ -1,13 +1,19 @@
 import type { Problem } from '#units/problem.ts'
+import type { rankExposures } from '#workings/statistics/exposure-ranking/rank-exposures.ts'
+import type { RankingInput } from '#workings/statistics/exposure-ranking/ranking-input.ts'
 import type { CycleLogAnswer } from '../api-types.ts'
 import type { CycleTask } from '../cycles/read-cycles.ts'
 
 /** Work that burns the processor, as it is sent to a worker thread: plain data only. */
 export type Task =
   | ({ readonly kind: 'readCycles' } & CycleTask)
+  | { readonly kind: 'rankExposures'; readonly input: RankingInput }
   | { readonly kind: 'work'; readonly working: string; readonly input: unknown }
 
+export type Ranking = ReturnType<typeof rankExposures>
+
 export type TaskAnswer =
+  | { readonly kind: 'ranking'; readonly ranking: Ranking }
   | { readonly kind: 'cycles'; readonly answer: CycleLogAnswer }
   | { readonly kind: 'output'; readonly output: unknown }
   | { readonly kind: 'unusable'; readonly problems: readonly Problem[] }

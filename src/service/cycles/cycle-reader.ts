@@ -17,7 +17,8 @@ export async function readCyclesAside({ compute }: RecordContext, task: CycleTas
     case 'unusable':
       return { problems: answer.problems }
     case 'output':
-      throw new TypeError('a log is answered with cycles: current answer is an output')
+    case 'ranking':
+      throw new TypeError(`a log is answered with cycles: current answer is ${answer.kind}`)
   }
 }
 

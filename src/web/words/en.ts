@@ -12,6 +12,7 @@ import { theatreWords } from './en/theatre.ts'
 import { traceWords } from './en/trace.ts'
 import { unitWords } from './en/unit.ts'
 import { waterWords } from './en/water.ts'
+import { woundWords } from './en/wounds.ts'
 import { washWords } from './en/wash.ts'
 
 export const en = {
@@ -29,6 +30,7 @@ export const en = {
   patient: patientWords,
   safety: safetyWords,
   theatre: theatreWords,
+  wounds: woundWords,
   trace: traceWords,
   unit: unitWords,
 }

@@ -11,12 +11,16 @@ import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { CallsDue } from './CallsDue.tsx'
+import { WoundPlaces } from './WoundPlaces.tsx'
 
 export function WoundsPage() {
   const w = words.theatre.wound
   return (
     <Page title={w.title} lead={w.lead}>
+      <WoundPlaces />
       <Next says={w.next} to={paths.noteWound()} action={w.note} />
+      <CallsDue />
       <Loaded query={useQuery(knownQuery('wound'))}>
         {(rows) =>
           rows.length === 0 ? (

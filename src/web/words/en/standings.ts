@@ -54,6 +54,9 @@ const kinds: Record<SubjectKind, string> = {
   lot: 'Lot',
   case: 'Case',
   wound: 'Wound',
+  sample: 'Sample',
+  chart: 'Chart',
+  investigation: 'Investigation',
   recall: 'Recall',
 }
 
@@ -75,6 +78,8 @@ const relations: Record<Relation, string> = {
   exposed: 'exposed',
   openedFor: 'was opened for',
   woundOf: 'is a wound of',
+  takenFrom: 'was taken from',
+  looksInto: 'looks into',
   recalls: 'recalls because of',
   by: 'was done by',
 }

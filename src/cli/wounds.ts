@@ -1,0 +1,122 @@
+import { type CommandIo, exit } from './command.ts'
+import { clock } from './journal-command.ts'
+import { callsDue } from '#service/wounds/calls-due.ts'
+import { type RateGroup, rateGroups, ratesBy } from '#service/wounds/rates-by.ts'
+import type { Rate } from '#road/wounds/surveillance/rates.ts'
+import { daysBefore, readLines } from '#service/wounds/read-lines.ts'
+import { suspectsFrom } from '#service/wounds/suspects.ts'
+import { onUnit, textOf, type UnitCall } from './on-unit.ts'
+
+const usage = 'wounds calls|lines|rates|suspects [--by procedure|month|surgeon|theatre|woundClass] [--days N] [--json]'
+
+/** `wounds calls | lines | rates`: who is to be called, the line list, the rates with their intervals. */
+export function runWounds(args: string[], io: CommandIo): Promise<number> {
+  return onUnit(
+    { usage, options: { json: 'yes', by: 'text', days: 'text' }, mostWords: 1, makes: false, run: show },
+    args,
+    io,
+  )
+}
+
+async function show(call: UnitCall, io: CommandIo): Promise<number> {
+  const [word] = call.words
+  const days = Number(textOf(call.flags['days']) ?? '365')
+  if (!Number.isInteger(days) || days < 1)
+    return unusable(io, `--days: wanted a whole number of days, current value is ${String(call.flags['days'])}`)
+  const now = clock()
+  switch (word) {
+    case 'calls':
+      return print(call, io, await callsDue(call.reader, now, 7), (row) => [
+        row.call.state,
+        row.call.dueAt.slice(0, 10),
+        `day ${row.call.day}`,
+        row.case,
+        row.patient,
+        row.procedure,
+      ])
+    case 'lines': {
+      const { lines } = await readLines(call.reader, now, daysBefore(now, days))
+      return print(call, io, lines, (line) => [
+        line.day,
+        line.case,
+        line.procedure,
+        line.followUp.standing,
+        line.infection === null
+          ? '-'
+          : `${line.infection.depth} day ${line.infection.onsetDays}${line.infection.counted ? '' : ' late'}`,
+      ])
+    }
+    case 'rates':
+      return rates(call, io, days)
+    case 'suspects':
+      return suspects(call, io, days)
+    default:
+      return unusable(
+        io,
+        `wounds: wanted calls, lines, rates or suspects, current value is ${JSON.stringify(word ?? '')}`,
+      )
+  }
+}
+
+async function rates(call: UnitCall, io: CommandIo, days: number): Promise<number> {
+  const by = textOf(call.flags['by']) ?? 'procedure'
+  if (!isGroup(by))
+    return unusable(io, `--by: wanted one of ${rateGroups.join(', ')}, current value is ${JSON.stringify(by)}`)
+  const answer = await ratesBy(call.reader, clock(), by, days)
+  if (call.flags['json'] === true) {
+    await io.stdout.write(`${JSON.stringify(answer, null, 2)}\n`)
+    return exit.ok
+  }
+  const rows = [{ group: 'all', rate: answer.all }, ...answer.groups]
+  for (const { group, rate } of rows) await io.stdout.write(`${[group, ...rateText(rate)].join('\t')}\n`)
+  return exit.ok
+}
+
+function rateText({ operations, infections, interval, followUp, bounds, late }: Rate): readonly string[] {
+  const percent = (share: number): string => `${(share * 100).toFixed(1)} %`
+  return [
+    `${infections}/${operations}`,
+    interval === null ? '-' : `95 % ${percent(interval[0])} to ${percent(interval[1])}`,
+    `followed ${followUp.known} of ${followUp.ended}`,
+    bounds === null ? '-' : `at worst ${percent(bounds.worst)}`,
+    `late ${late}`,
+  ]
+}
+
+/** The best ranked, and in words what may be said of them. */
+async function suspects(call: UnitCall, io: CommandIo, days: number): Promise<number> {
+  const asked = { days, infections: 'all', permutations: 9999 } as const
+  const answer = await suspectsFrom(call.reader, call.compute, clock(), asked)
+  if (call.flags['json'] === true) {
+    await io.stdout.write(`${JSON.stringify(answer, null, 2)}\n`)
+    return exit.ok
+  }
+  const { ranking } = answer
+  await io.stdout.write(`${ranking.conclusion}: ${ranking.reason}\n`)
+  for (const row of ranking.ranked.slice(0, 20)) {
+    const infected = `${row.casesExposed} of ${row.casesExposed + row.nonCasesExposed} exposed infected`
+    const others = `${row.casesUnexposed} of ${row.casesUnexposed + row.nonCasesUnexposed} others`
+    await io.stdout.write(`${[row.rank, row.name, infected, others, `family-wise p ${row.familyWiseP}`].join('\t')}\n`)
+  }
+  return exit.ok
+}
+
+async function print<Row>(
+  { flags }: UnitCall,
+  io: CommandIo,
+  rows: readonly Row[],
+  cells: (row: Row) => readonly string[],
+): Promise<number> {
+  for (const row of rows)
+    await io.stdout.write(`${flags['json'] === true ? JSON.stringify(row) : cells(row).join('\t')}\n`)
+  return exit.ok
+}
+
+function isGroup(text: string): text is RateGroup {
+  return (rateGroups as readonly string[]).includes(text)
+}
+
+async function unusable(io: CommandIo, says: string): Promise<number> {
+  await io.stderr.write(`${says}\nUsage: nilgrowth ${usage}\n`)
+  return exit.unusableInput
+}

@@ -1,0 +1,103 @@
+import { z } from 'zod'
+import { AttachmentDigest } from '../../attachment.ts'
+import { defineKind } from '../../kind.ts'
+import { SubjectRef } from '../../any-subject.ts'
+import { subjectOf } from '../../subject.ts'
+import { investigationSteps } from './steps.ts'
+
+export const investigationOpened = defineKind({
+  kind: 'investigation-opened',
+  stage: 'wounds',
+  nature: 'fact',
+  title: 'Investigation opened',
+  body: z.strictObject({
+    investigation: subjectOf('investigation'),
+    because: z.enum(['alarm', 'cluster', 'organism', 'failedStep', 'worry']),
+    /** The chart whose alarm it is. */
+    chart: subjectOf('chart').optional(),
+    /** The wounds that started it. */
+    wounds: z.array(subjectOf('wound')).max(200).default([]),
+    why: z.string().min(5).max(1000),
+    lead: subjectOf('person'),
+  }),
+  creates: (body) => [body.investigation],
+  subjects: (body) => [body.investigation],
+  mentions: (body) => [...(body.chart === undefined ? [] : [body.chart]), ...body.wounds, body.lead],
+  links: (body) => body.wounds.map((wound) => ({ from: body.investigation, relation: 'looksInto', to: wound })),
+})
+
+/** What is thought to be behind it, so far. A hypothesis is never a finding of guilt, and each keeps its words. */
+export const hypothesisStated = defineKind({
+  kind: 'hypothesis-stated',
+  stage: 'wounds',
+  nature: 'fact',
+  title: 'Hypothesis stated',
+  body: z.strictObject({
+    investigation: subjectOf('investigation'),
+    says: z.string().min(5).max(1000),
+    suspect: SubjectRef.optional(),
+    standing: z.enum(['tested', 'supported', 'weakened', 'dropped']),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.investigation],
+  mentions: (body) => (body.suspect === undefined ? [] : [body.suspect]),
+})
+
+export const investigationStepMarked = defineKind({
+  kind: 'investigation-step-marked',
+  stage: 'wounds',
+  nature: 'fact',
+  title: 'Step of an investigation marked',
+  body: z.strictObject({
+    investigation: subjectOf('investigation'),
+    step: z.enum(investigationSteps),
+    state: z.enum(['open', 'underWay', 'done', 'notNeeded']),
+    owner: subjectOf('person').optional(),
+    due: z.iso.date().optional(),
+    note: z.string().max(1000).optional(),
+    document: AttachmentDigest.optional(),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.investigation],
+  mentions: (body) => (body.owner === undefined ? [] : [body.owner]),
+  files: (body) => (body.document === undefined ? [] : [body.document]),
+})
+
+export const actionTaken = defineKind({
+  kind: 'action-taken',
+  stage: 'wounds',
+  nature: 'fact',
+  title: 'Action of an investigation',
+  body: z.strictObject({
+    investigation: subjectOf('investigation'),
+    says: z.string().min(3).max(500),
+    on: SubjectRef.optional(),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.investigation],
+  mentions: (body) => (body.on === undefined ? [] : [body.on]),
+})
+
+export const investigationClosed = defineKind({
+  kind: 'investigation-closed',
+  stage: 'wounds',
+  nature: 'decision',
+  title: 'Investigation closed',
+  body: z.strictObject({
+    investigation: subjectOf('investigation'),
+    conclusion: z.enum(['associationFound', 'cannotTell', 'noExcess']),
+    says: z.string().min(10).max(2000),
+    /** What the unit changed, and how it will know whether that helped. */
+    changed: z.string().min(3).max(2000),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.investigation],
+})
+
+export const investigationKinds = [
+  investigationOpened,
+  hypothesisStated,
+  investigationStepMarked,
+  actionTaken,
+  investigationClosed,
+] as const

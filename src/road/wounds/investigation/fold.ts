@@ -1,0 +1,53 @@
+import type { Fold } from '../../fold.ts'
+import type { Bodies } from '../../kinds.ts'
+import type { Step } from '../../round.ts'
+import type { SubjectId } from '../../subject.ts'
+import type { InvestigationStep } from './steps.ts'
+
+type Of<K extends keyof Bodies> = Step<Omit<Bodies[K], 'investigation'>>
+
+export interface InvestigationKnown {
+  readonly id: SubjectId<'investigation'>
+  readonly opened: Of<'investigation-opened'> | null
+  readonly hypotheses: readonly Of<'hypothesis-stated'>[]
+  /** Each step as it was marked last. */
+  readonly steps: Readonly<Partial<Record<InvestigationStep, Of<'investigation-step-marked'>>>>
+  readonly actions: readonly Of<'action-taken'>[]
+  readonly samples: readonly SubjectId<'sample'>[]
+  readonly closed: Of<'investigation-closed'> | null
+}
+
+export const investigationFold: Fold<'investigation', InvestigationKnown> = {
+  subject: 'investigation',
+  begin: (id) => ({ id, opened: null, hypotheses: [], steps: {}, actions: [], samples: [], closed: null }),
+  evolve(state, entry) {
+    const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
+    switch (entry.kind) {
+      case 'investigation-opened': {
+        const { investigation: _, ...opened } = entry.body
+        return { ...state, opened: step(opened), closed: null }
+      }
+      case 'hypothesis-stated': {
+        const { investigation: _, ...stated } = entry.body
+        return { ...state, hypotheses: [...state.hypotheses, step(stated)] }
+      }
+      case 'investigation-step-marked': {
+        const { investigation: _, ...marked } = entry.body
+        return { ...state, steps: { ...state.steps, [marked.step]: step(marked) } }
+      }
+      case 'action-taken': {
+        const { investigation: _, ...action } = entry.body
+        return { ...state, actions: [...state.actions, step(action)] }
+      }
+      case 'sample-taken':
+        return { ...state, samples: [...state.samples, entry.body.sample] }
+      case 'investigation-closed': {
+        const { investigation: _, ...closed } = entry.body
+        return { ...state, closed: step(closed) }
+      }
+      default:
+        return state
+    }
+  },
+  standing: (state) => (state.closed === null ? 'open' : 'closed'),
+}

@@ -1,0 +1,21 @@
+import type { AnyRule } from '../rule.ts'
+import { judgedByDefinition } from './rules/judged-by-definition.ts'
+import { judgedInWindow } from './rules/judged-in-window.ts'
+import { woundLateForBacteria } from './rules/wound-late-for-bacteria.ts'
+import { followUpSaysWhatWasHeard } from './rules/follow-up-says-what-was-heard.ts'
+import { followUpAfterOperation } from './rules/follow-up-after-operation.ts'
+import { chartCanTell } from './rules/chart-can-tell.ts'
+import { modelOnEnoughInfections } from './rules/model-on-enough-infections.ts'
+import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
+
+/** The rules of wounds, follow-up, charts and investigations, in the order in which they happen. */
+export const woundRules: readonly AnyRule[] = Object.freeze([
+  judgedByDefinition,
+  judgedInWindow,
+  woundLateForBacteria,
+  followUpSaysWhatWasHeard,
+  followUpAfterOperation,
+  chartCanTell,
+  modelOnEnoughInfections,
+  investigationClosedComplete,
+])

@@ -1,0 +1,100 @@
+import { z } from 'zod'
+import { subjectOf } from '#road/subject.ts'
+import type { AddRoutes } from '../app-type.ts'
+import { sendProblem } from '../problem-reply.ts'
+import { notFound } from '../problems.ts'
+import { answers } from '../schemas/answers.ts'
+import { CaseLineAnswer, ChartOfWoundsAnswer, DueCallAnswer, RatesAnswer, SuspectsAnswer } from '../schemas/wounds.ts'
+import { count } from '../schemas/known.ts'
+import { readChart } from '../wounds/read-chart.ts'
+import { callsDue } from '../wounds/calls-due.ts'
+import { rateGroups, ratesBy } from '../wounds/rates-by.ts'
+import { suspectsFrom } from '../wounds/suspects.ts'
+import { infectionChoices } from '../wounds/suspects-answer.ts'
+import { daysBefore, readLines } from '../wounds/read-lines.ts'
+
+/** The register of wounds: who is to be called, the line list, the rates, and what the infected met. */
+export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
+  const tags = ['wounds']
+
+  app.get(
+    '/api/wounds/calls',
+    {
+      schema: {
+        tags,
+        summary: 'Follow-up calls that are due or overdue, and those of the days to come',
+        querystring: z.strictObject({ aheadDays: count(0, 60).default(7) }),
+        response: answers({ schema: z.array(DueCallAnswer), description: 'Calls, the longest overdue first' }, 422),
+      },
+    },
+    (request) => callsDue(reader, now(), request.query.aheadDays),
+  )
+
+  app.get(
+    '/api/wounds/lines',
+    {
+      schema: {
+        tags,
+        summary: 'The line list: each operation of the last days with what became of its wound',
+        querystring: z.strictObject({ days: count(1, 4000).default(365) }),
+        response: answers({ schema: z.array(CaseLineAnswer), description: 'Operations, the oldest first' }, 422),
+      },
+    },
+    (request) => {
+      const time = now()
+      return readLines(reader, time, daysBefore(time, request.query.days)).then(({ lines }) => lines)
+    },
+  )
+
+  app.get(
+    '/api/wounds/rates',
+    {
+      schema: {
+        tags,
+        summary: 'Rates of infection with their exact interval, and how far follow-up bounds them',
+        querystring: z.strictObject({ by: z.enum(rateGroups).default('procedure'), days: count(1, 4000).default(365) }),
+        response: answers({ schema: RatesAnswer, description: 'The rate of all, and of each group' }, 422),
+      },
+    },
+    (request) => ratesBy(reader, now(), request.query.by, request.query.days),
+  )
+
+  app.get(
+    '/api/wounds/suspects',
+    {
+      schema: {
+        tags,
+        summary: 'What the infected met more often than the others, ranked; an association, never a proof',
+        querystring: z.strictObject({
+          days: count(7, 2000).default(180),
+          infections: z.enum(infectionChoices).default('all'),
+          permutations: count(99, 99_999).default(9999),
+        }),
+        response: answers({ schema: SuspectsAnswer, description: 'The ranking and its line list' }, 422, 503),
+      },
+    },
+    (request) => suspectsFrom(reader, compute, now(), request.query),
+  )
+
+  app.get(
+    '/api/wounds/charts/:chart',
+    {
+      schema: {
+        tags,
+        summary: 'A chart of infections with the path that the record gives it',
+        params: z.strictObject({ chart: subjectOf('chart') }),
+        response: answers(
+          { schema: ChartOfWoundsAnswer, description: 'Path, limit, distances, rate and fitted model' },
+          404,
+          422,
+        ),
+      },
+    },
+    async (request, reply) => {
+      const { chart } = request.params
+      return (
+        (await readChart(reader, chart, now())) ?? sendProblem(reply, notFound('chart', 'a chart that is known', chart))
+      )
+    },
+  )
+}

@@ -1,0 +1,134 @@
+import { z } from 'zod'
+import { Instant } from '#road/instant.ts'
+import { subjectOf } from '#road/subject.ts'
+import { WoundClass } from '#road/operating/entries.ts'
+import { preventions } from '#road/operating/prevention-entries.ts'
+import { Procedure } from '#road/operating/procedures.ts'
+import { Depth } from '#road/wounds/entries.ts'
+
+export const CallAnswer = z.object({
+  why: z.enum(['early', 'windowEnds', 'slowOrganisms']),
+  day: z.int(),
+  dueAt: Instant,
+  state: z.enum(['done', 'later', 'due', 'overdue', 'lost', 'notNeeded']),
+  doneAt: Instant.nullable(),
+})
+
+export const DueCallAnswer = z.object({
+  case: subjectOf('case'),
+  patient: z.string(),
+  procedure: z.string(),
+  operatedAt: Instant,
+  call: CallAnswer,
+  attempts: z.int(),
+  lastHeardAt: Instant.nullable(),
+})
+
+export const CaseLineAnswer = z.object({
+  case: subjectOf('case'),
+  at: Instant,
+  day: z.string(),
+  procedure: z.string(),
+  category: Procedure.nullable(),
+  theatre: z.string().nullable(),
+  surgeon: subjectOf('person'),
+  position: z.int().nullable(),
+  minutes: z.number(),
+  woundClass: WoundClass,
+  asa: z.int().nullable(),
+  implant: z.boolean(),
+  converted: z.boolean(),
+  prevention: z.partialRecord(z.enum(preventions), z.enum(['done', 'notDone', 'notApplicable'])),
+  followUp: z.object({
+    calls: z.array(CallAnswer),
+    lastHeardAt: Instant.nullable(),
+    complete: z.boolean(),
+    standing: z.enum(['running', 'complete', 'lost']),
+  }),
+  infection: z
+    .object({
+      wound: subjectOf('wound'),
+      depth: Depth,
+      eventAt: Instant,
+      onsetDays: z.int(),
+      counted: z.boolean(),
+      organism: z.string().nullable(),
+      acidFast: z.enum(['notDone', 'pending', 'negative', 'positive']),
+    })
+    .nullable(),
+  unjudged: z.int(),
+})
+
+const Share = z.tuple([z.number(), z.number()])
+
+export const RateAnswer = z.object({
+  operations: z.int(),
+  infections: z.int(),
+  late: z.int(),
+  unjudged: z.int(),
+  rate: z.number().nullable(),
+  interval: Share.nullable(),
+  followUp: z.object({ ended: z.int(), known: z.int(), running: z.int(), lost: z.int() }),
+  bounds: z.object({ best: z.number(), worst: z.number() }).nullable(),
+})
+
+export const RatesAnswer = z.object({
+  from: z.string().nullable(),
+  all: RateAnswer,
+  groups: z.array(z.object({ group: z.string(), rate: RateAnswer })),
+  prevention: z.array(z.object({ measure: z.enum(preventions), done: z.int(), notDone: z.int(), unknown: z.int() })),
+})
+
+export const SuspectsAnswer = z.object({
+  asked: z.record(z.string(), z.json()),
+  ranking: z.record(z.string(), z.json()),
+  titles: z.record(z.string(), z.string()),
+  lines: z.array(
+    z.object({
+      case: subjectOf('case'),
+      day: z.string(),
+      procedure: z.string(),
+      infected: z.boolean(),
+      onsetDays: z.int().nullable(),
+      organism: z.string().nullable(),
+      met: z.array(z.string()),
+    }),
+  ),
+})
+
+export const ChartOfWoundsAnswer = z.object({
+  chart: z.record(z.string(), z.json()),
+  path: z
+    .object({
+      design: z.object({
+        limit: z.number(),
+        withoutRise: z.number(),
+        withRise: z.number(),
+        start: z.number(),
+        riskAdjusted: z.boolean(),
+      }),
+      points: z.array(
+        z.object({
+          case: subjectOf('case'),
+          at: Instant,
+          infected: z.boolean(),
+          risk: z.number().nullable(),
+          value: z.number(),
+          alarm: z.boolean(),
+        }),
+      ),
+      alarms: z.array(Instant),
+      alarmSince: Instant.nullable(),
+    })
+    .nullable(),
+  gaps: z
+    .object({
+      lower: z.int().nullable(),
+      gaps: z.array(
+        z.object({ case: subjectOf('case'), at: Instant, operations: z.int(), days: z.int(), short: z.boolean() }),
+      ),
+    })
+    .nullable(),
+  rate: RateAnswer,
+  fitted: z.record(z.string(), z.json()).nullable(),
+})

@@ -1,0 +1,32 @@
+import type { SubjectId } from '#road/subject.ts'
+import type { Ranking } from '../compute/task.ts'
+
+/** Which infections are looked into. Those of another kind are left out, for they are no healthy company either. */
+export const infectionChoices = ['all', 'counted', 'late', 'acidFast'] as const
+export type InfectionChoice = (typeof infectionChoices)[number]
+
+export interface SuspectsAsked {
+  readonly days: number
+  readonly infections: InfectionChoice
+  readonly permutations: number
+}
+
+/** The ranking of what the infected met, with the line list that it rests on. */
+export interface Suspects {
+  readonly asked: SuspectsAsked
+  readonly ranking: Ranking
+  /** Names for the ids of the ranking. */
+  readonly titles: Readonly<Record<string, string>>
+  readonly lines: readonly SuspectLine[]
+}
+
+/** One case with what it met, for the picture: pseudonymous. */
+export interface SuspectLine {
+  readonly case: SubjectId<'case'>
+  readonly day: string
+  readonly procedure: string
+  readonly infected: boolean
+  readonly onsetDays: number | null
+  readonly organism: string | null
+  readonly met: readonly string[]
+}

@@ -1,0 +1,91 @@
+import type { Reader } from '#journal/journal.ts'
+import type { Instant } from '#road/instant.ts'
+import { parseSubject } from '#road/subject.ts'
+import { subjectTitle } from '#road/tracing/subject-title.ts'
+import type { CaseExposure } from '#road/wounds/investigation/exposures-of-case.ts'
+import { type CaseLine } from '#road/wounds/surveillance/line.ts'
+import { stratumOf } from '#road/wounds/surveillance/stratum.ts'
+import type { Ranking } from '../compute/task.ts'
+import type { InfectionChoice, Suspects, SuspectsAsked } from './suspects-answer.ts'
+import type { Compute } from '../compute/compute.ts'
+import { sampleFindings } from './sample-findings.ts'
+import { daysBefore, readLines } from './read-lines.ts'
+import { readExposures } from './read-exposures.ts'
+
+/** Ranks what cases of the last days were exposed to by how far infection goes with it. */
+export async function suspectsFrom(
+  reader: Reader,
+  compute: Compute,
+  now: Instant,
+  asked: SuspectsAsked,
+): Promise<Suspects> {
+  const list = await readLines(reader, now, daysBefore(now, asked.days))
+  const lines = list.lines.filter((line) => line.infection === null || chosen(line, asked.infections))
+  const exposed = await readExposures(reader, list, lines)
+  const findings = await sampleFindings(reader)
+  const answer = await compute.run({
+    kind: 'rankExposures',
+    input: {
+      cases: exposed.map(({ line, exposures }) => ({
+        id: line.case,
+        date: line.day,
+        procedure: line.category ?? line.procedure,
+        stratum: stratumOf(line),
+        infected: line.infection !== null,
+        ...(line.infection === null ? {} : { onset: line.infection.eventAt.slice(0, 10), depth: line.infection.depth }),
+        ...(organismOf(line) === null ? {} : { organism: organismOf(line) ?? '' }),
+        exposures: exposures.map(plain),
+      })),
+      findings: [...findings],
+      permutations: asked.permutations,
+      seed: 1,
+      level: 0.05,
+      most: 200,
+    },
+  })
+  if (answer.kind !== 'ranking') throw new Error(`a ranking was asked for, and ${answer.kind} came`)
+  return {
+    asked,
+    ranking: answer.ranking,
+    titles: await titlesOf(reader, answer.ranking),
+    lines: exposed.map(({ line, exposures }) => ({
+      case: line.case,
+      day: line.day,
+      procedure: line.procedure,
+      infected: line.infection !== null,
+      onsetDays: line.infection?.onsetDays ?? null,
+      organism: line.infection?.organism ?? null,
+      met: exposures.map(({ type, id }) => `${type} ${id}`),
+    })),
+  }
+}
+
+function chosen({ infection }: CaseLine, choice: InfectionChoice): boolean {
+  if (infection === null) return false
+  switch (choice) {
+    case 'all':
+      return true
+    case 'counted':
+      return infection.counted
+    case 'late':
+      return infection.onsetDays >= 21
+    case 'acidFast':
+      return infection.acidFast === 'positive' || /mycobact/i.test(infection.organism ?? '')
+  }
+}
+
+function organismOf({ infection }: CaseLine): string | null {
+  if (infection === null) return null
+  if (infection.organism !== null) return infection.organism
+  return infection.acidFast === 'positive' ? 'acid-fast rods' : null
+}
+
+function plain({ type, id, at, amount, flags }: CaseExposure) {
+  return { type, id, at, flags: [...flags], ...(amount === undefined ? {} : { amount }) }
+}
+
+async function titlesOf(reader: Reader, { ranked }: Ranking): Promise<Readonly<Record<string, string>>> {
+  const ids = [...new Set(ranked.flatMap(({ id }) => (id === null ? [] : (parseSubject(id) ?? []))))]
+  const known = await reader.known(ids)
+  return Object.fromEntries(ids.map((id) => [id, subjectTitle(id, known.get(id), () => undefined)]))
+}

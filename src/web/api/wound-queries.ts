@@ -1,0 +1,67 @@
+import { queryOptions } from '@tanstack/react-query'
+import type { SubjectId } from '#road/subject.ts'
+import type {
+  CaseLine,
+  ChartAnswer,
+  DueCall,
+  InfectionChoice,
+  RateGroup,
+  RatesBy,
+  Suspects,
+} from '#service/api-types.ts'
+import { ask, post } from './client.ts'
+
+/** Keys begin with `known` so that whatever is kept anew asks for them again. */
+export const callsQuery = queryOptions({
+  queryKey: ['known', 'case', 'calls'],
+  queryFn: () => ask<readonly DueCall[]>('/api/wounds/calls'),
+})
+
+export function linesQuery(days: number) {
+  return queryOptions({
+    queryKey: ['known', 'case', 'lines', days],
+    queryFn: () => ask<readonly CaseLine[]>(`/api/wounds/lines?days=${days}`),
+  })
+}
+
+export function ratesQuery(by: RateGroup, days: number) {
+  return queryOptions({
+    queryKey: ['known', 'case', 'rates', by, days],
+    queryFn: () => ask<RatesBy>(`/api/wounds/rates?by=${by}&days=${days}`),
+  })
+}
+
+export function chartOfWoundsQuery(chart: SubjectId<'chart'>) {
+  return queryOptions({
+    queryKey: ['known', 'case', 'chart', chart as string],
+    queryFn: () => ask<ChartAnswer>(`/api/wounds/charts/${encodeURIComponent(chart)}`),
+  })
+}
+
+/** Kept for some minutes: a comparison burns the processor for seconds. */
+export function suspectsQuery(days: number, infections: InfectionChoice) {
+  return queryOptions({
+    queryKey: ['suspects', days, infections],
+    queryFn: () => ask<Suspects>(`/api/wounds/suspects?days=${days}&infections=${infections}`),
+    staleTime: 300_000,
+  })
+}
+
+/** What a chart of these wishes would do. */
+export function designQuery(wishes: {
+  readonly p0: number
+  readonly p1: number
+  readonly proceduresPerYear: number
+  readonly yearsBetweenFalseAlarms: number
+}) {
+  return queryOptions({
+    queryKey: ['working', 'cusum-in-words', wishes],
+    queryFn: () =>
+      post<{ readonly ARL0: number; readonly proceduresToSignal: number; readonly infectionsToSignal: number }>(
+        '/api/workings/cusum-in-words',
+        wishes,
+      ),
+    staleTime: Infinity,
+    retry: false,
+  })
+}

@@ -1,0 +1,116 @@
+import type { ChartPath } from '#road/wounds/surveillance/chart-path.ts'
+import type { ChartKnown } from '#road/wounds/surveillance/fold.ts'
+import { useTimes } from '../session/unit.ts'
+import { words } from '../words/words.ts'
+import { ChartFrame } from './ChartFrame.tsx'
+
+interface Props {
+  readonly chart: ChartKnown
+  readonly path: ChartPath
+}
+
+const size = { width: 760, height: 280, left: 40, right: 14, top: 26, bottom: 34 } as const
+
+/** The sum over operations in their order: its limit, its alarms, each infection as a tick, restarts and changes as lines. */
+export function InfectionChart({ chart, path }: Props) {
+  const times = useTimes()
+  const w = words.wounds.chart
+  const { points, design } = path
+  const top = Math.max(design.limit * 1.15, ...points.map((point) => point.value))
+  const x = (index: number) =>
+    size.left + (points.length < 2 ? 0 : (index / (points.length - 1)) * (size.width - size.left - size.right))
+  const y = (value: number) => size.height - size.bottom - (value / top) * (size.height - size.top - size.bottom)
+  const floor = size.height - size.bottom
+  const marks = [
+    ...chart.restarts.map((each) => ({ key: each.entry, at: each.at, says: w.restarted })),
+    ...chart.changes.map((each) => ({ key: each.entry, at: each.at, says: each.says })),
+  ]
+  const placeOf = (at: string) => points.findIndex((point) => point.at >= at)
+  return (
+    <ChartFrame
+      name="infections"
+      label={w.label}
+      data={() => [
+        ['case', 'at', 'infected', 'risk', 'value', 'alarm'],
+        ...points.map((point) => [
+          point.case,
+          point.at,
+          Number(point.infected),
+          point.risk,
+          point.value,
+          Number(point.alarm),
+        ]),
+      ]}
+    >
+      <svg
+        viewBox={`0 0 ${size.width} ${size.height}`}
+        role="img"
+        aria-label={w.label}
+        fill="currentColor"
+        fontSize="12"
+      >
+        <line x1={size.left} x2={size.width - size.right} y1={floor} y2={floor} stroke="currentColor" opacity={0.4} />
+        <line
+          x1={size.left}
+          x2={size.width - size.right}
+          y1={y(design.limit)}
+          y2={y(design.limit)}
+          stroke="currentColor"
+          strokeDasharray="6 4"
+        />
+        <text x={size.left + 4} y={y(design.limit) - 5}>
+          {w.limit}
+        </text>
+        {marks.map(({ key, at, says }) => {
+          const index = placeOf(at)
+          if (index < 0) return null
+          return (
+            <g key={key}>
+              <line x1={x(index)} x2={x(index)} y1={size.top} y2={floor} stroke="currentColor" opacity={0.35} />
+              <text x={x(index) + 3} y={size.top - 8} fontSize="11">
+                {says}
+              </text>
+            </g>
+          )
+        })}
+        <path
+          d={points
+            .map((point, index) => `${index === 0 ? 'M' : 'L'}${x(index).toFixed(1)} ${y(point.value).toFixed(1)}`)
+            .join('')}
+          fill="none"
+          stroke="currentColor"
+          strokeWidth={1.5}
+        />
+        {points.map((point, index) =>
+          point.infected ? (
+            <line
+              key={point.case}
+              x1={x(index)}
+              x2={x(index)}
+              y1={floor}
+              y2={floor - 8}
+              stroke="currentColor"
+              strokeWidth={2}
+            />
+          ) : null,
+        )}
+        {points.map((point, index) =>
+          point.alarm ? (
+            <g key={`${point.case} alarm`}>
+              <path d={`M${x(index) - 6} ${y(point.value) - 10}h12l-6 10z`} />
+              <text x={x(index)} y={y(point.value) - 14} textAnchor="middle">
+                {w.alarm}
+              </text>
+            </g>
+          ) : null,
+        )}
+        <text x={size.left} y={size.height - 8}>
+          {points[0] === undefined ? '' : times.day(points[0].at)}
+        </text>
+        <text x={size.width - size.right} y={size.height - 8} textAnchor="end">
+          {points.length === 0 ? '' : times.day(points.at(-1)?.at ?? '')}
+        </text>
+      </svg>
+    </ChartFrame>
+  )
+}

@@ -1,0 +1,94 @@
+import { useState } from 'react'
+import { citeSource } from '#units/source.ts'
+import type { Bodies } from '#road/kinds.ts'
+import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
+import { type InvestigationStep, investigationChecklist, investigationSteps } from '#road/wounds/investigation/steps.ts'
+import { Dialog } from '../../components/Dialog.tsx'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { ChoiceField, TextField } from '../../components/Fields.tsx'
+import { Named } from '../../components/Named.tsx'
+import { useStore } from '../../session/use-store.ts'
+import { whoStore } from '../../session/who.ts'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+
+/** The steps of an investigation, with who does each and by when. */
+export function Checklist({ investigation }: { readonly investigation: InvestigationKnown }) {
+  const w = words.wounds.investigation
+  return (
+    <section className="stack">
+      <h2>{w.steps}</h2>
+      <ol className="lines">
+        {investigationSteps.map((step) => (
+          <StepLine key={step} step={step} investigation={investigation} />
+        ))}
+      </ol>
+    </section>
+  )
+}
+
+interface StepProps {
+  readonly step: InvestigationStep
+  readonly investigation: InvestigationKnown
+}
+
+function StepLine({ step, investigation }: StepProps) {
+  const [open, setOpen] = useState(false)
+  const w = words.wounds.investigation
+  const said = investigationChecklist.find((each) => each.id === step)
+  const marked = investigation.steps[step]
+  return (
+    <li>
+      <div className="grow">
+        {said?.says}
+        <div className="small">
+          {said !== undefined && citeSource(said.source)}
+          {marked?.owner !== undefined && (
+            <>
+              {' '}
+              {w.owner}: <Named id={marked.owner} />
+            </>
+          )}
+          {marked?.due !== undefined && ` ${w.due}: ${marked.due}`}
+          {marked?.note !== undefined && ` ${marked.note}`}
+        </div>
+      </div>
+      <strong>{w.states[marked?.state ?? 'open']}</strong>
+      <button type="button" className="no-print" onClick={() => setOpen(true)}>
+        {w.mark}
+        <span className="unseen"> {said?.says}</span>
+      </button>
+      {open && (
+        <Dialog title={said?.says ?? step} onClose={() => setOpen(false)}>
+          <MarkForm step={step} investigation={investigation} onKept={() => setOpen(false)} />
+        </Dialog>
+      )}
+    </li>
+  )
+}
+
+function MarkForm({ step, investigation, onKept }: StepProps & { readonly onKept: () => void }) {
+  const w = words.wounds.investigation
+  const who = useStore(whoStore)
+  const [state, setState] = useState<Bodies['investigation-step-marked']['state'] | null>(null)
+  const [due, setDue] = useState('')
+  const [note, setNote] = useState('')
+  const body =
+    state === null
+      ? null
+      : {
+          investigation: investigation.id,
+          step,
+          state,
+          ...(who === null ? {} : { owner: who }),
+          ...(due === '' ? {} : { due }),
+          ...(note === '' ? {} : { note }),
+        }
+  return (
+    <EntryForm kind="investigation-step-marked" body={body} action={w.mark} onKept={onKept}>
+      <ChoiceField label={w.standing} value={state} options={optionsOf(w.states)} onChange={setState} />
+      <TextField label={w.due} type="date" optional value={due} onChange={setDue} />
+      <TextField label={words.wounds.followUp.note} optional long value={note} onChange={setNote} />
+    </EntryForm>
+  )
+}

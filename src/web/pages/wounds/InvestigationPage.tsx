@@ -1,0 +1,106 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
+import type { KnownRow } from '#service/api-types.ts'
+import { subjectQuery } from '../../api/queries.ts'
+import { suspectsQuery } from '../../api/wound-queries.ts'
+import { Loaded } from '../../components/Loaded.tsx'
+import { Named } from '../../components/Named.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
+import { words } from '../../words/words.ts'
+import { ActionForm, CloseForm, HypothesisForm } from './InvestigationForms.tsx'
+import { LineListTable } from './LineListTable.tsx'
+import { Samples } from './Samples.tsx'
+import { Checklist } from './Checklist.tsx'
+import { RankedSuspects } from './SuspectsPage.tsx'
+
+/** The look-back on one page, that prints as it stands: hypotheses, line list, curve, ranking, samples, actions, steps. */
+export function InvestigationPage() {
+  const id = useKey('investigation')
+  return <Loaded query={useQuery(subjectQuery(id))}>{(row) => <OneInvestigation row={row} />}</Loaded>
+}
+
+function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) {
+  const times = useTimes()
+  const w = words.wounds.investigation
+  const { opened, hypotheses, actions, closed } = row.state
+  const suspects = useQuery(suspectsQuery(365, 'all'))
+  return (
+    <Page title={w.one} lead={opened?.why}>
+      <p>
+        {opened !== null && (
+          <>
+            {w.opened(times.day(opened.at))}. {w.reasons[opened.because]}.{' '}
+            {opened.chart !== undefined && <Link to={paths.woundChart(opened.chart)}>{words.wounds.chart.title}</Link>}{' '}
+            {w.lead}: <Named id={opened.lead} />
+          </>
+        )}
+      </p>
+      <div className="no-print">
+        <button type="button" onClick={() => globalThis.print()}>
+          {w.print}
+        </button>
+      </div>
+      {closed !== null && (
+        <section className="stack">
+          <h2>{w.closed}</h2>
+          <p>
+            <strong>{w.conclusions[closed.conclusion]}</strong>. {closed.says}
+          </p>
+          <p>
+            {w.changed}: {closed.changed}
+          </p>
+        </section>
+      )}
+      <section className="stack">
+        <h2>{w.hypothesis}</h2>
+        <ul className="lines">
+          {hypotheses.map((each) => (
+            <li key={each.entry}>
+              <div className="grow">
+                {each.says}
+                <div className="small">{times.day(each.at)}</div>
+              </div>
+              <strong>{w.standings[each.standing]}</strong>
+            </li>
+          ))}
+        </ul>
+        <details className="no-print">
+          <summary>{w.hypothesisDo}</summary>
+          <HypothesisForm id={row.state.id} />
+        </details>
+      </section>
+      {suspects.data === undefined ? (
+        <p className="soft">{words.wounds.suspects.working}</p>
+      ) : (
+        <>
+          <LineListTable lines={suspects.data.lines} />
+          {suspects.data.ranking.infected > 0 && <RankedSuspects suspects={suspects.data} />}
+        </>
+      )}
+      <Samples investigation={row.state} />
+      <section className="stack">
+        <h2>{w.actions}</h2>
+        <ul className="lines">
+          {actions.map((each) => (
+            <li key={each.entry}>
+              {times.day(each.at)}: {each.says}
+            </li>
+          ))}
+        </ul>
+        <details className="no-print">
+          <summary>{w.actionDo}</summary>
+          <ActionForm id={row.state.id} />
+        </details>
+      </section>
+      <Checklist investigation={row.state} />
+      <details className="no-print">
+        <summary>{w.close}</summary>
+        <CloseForm id={row.state.id} />
+      </details>
+      <p className="soft">{words.caution}</p>
+    </Page>
+  )
+}

@@ -1,0 +1,136 @@
+import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { RateGroup, RatesBy } from '#service/api-types.ts'
+import { ratesQuery } from '../../api/wound-queries.ts'
+import { Empty } from '../../components/Empty.tsx'
+import { SelectField } from '../../components/Fields.tsx'
+import { Loaded } from '../../components/Loaded.tsx'
+import { useNames } from '../../components/Named.tsx'
+import { Page } from '../../components/Page.tsx'
+import { Why } from '../../components/Why.tsx'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+import { WoundPlaces } from './WoundPlaces.tsx'
+
+type Rate = RatesBy['all']
+
+export function RatesPage() {
+  const w = words.wounds.rates
+  const [by, setBy] = useState<RateGroup>('procedure')
+  const [days, setDays] = useState<keyof typeof w.dayChoices>('365')
+  return (
+    <Page title={w.title} lead={w.lead}>
+      <WoundPlaces />
+      <div className="pair no-print">
+        <SelectField label={w.by} value={by} options={optionsOf(w.groups)} onChange={setBy} />
+        <SelectField label={w.days} value={days} options={optionsOf(w.dayChoices)} onChange={setDays} />
+      </div>
+      <Loaded query={useQuery(ratesQuery(by, Number(days)))}>
+        {(rates) => (rates.all.operations === 0 ? <Empty>{w.none}</Empty> : <Rates by={by} rates={rates} />)}
+      </Loaded>
+    </Page>
+  )
+}
+
+function Rates({ by, rates }: { readonly by: RateGroup; readonly rates: RatesBy }) {
+  const w = words.wounds.rates
+  const nameOf = useNames('person')
+  const nameGroup = (group: string): string => {
+    if (by === 'procedure') return (words.wounds.procedures as Readonly<Record<string, string>>)[group] ?? group
+    if (by === 'woundClass') return (words.theatre.woundClasses as Readonly<Record<string, string>>)[group] ?? group
+    return by === 'surgeon' ? nameOf(group as `person:${string}`) : group
+  }
+  return (
+    <>
+      {rates.all.unjudged > 0 && <p role="note">{w.unjudged(rates.all.unjudged)}</p>}
+      <div className="scroll">
+        <table>
+          <caption>{w.title}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{w.groups[by]}</th>
+              <th scope="col">{w.infections}</th>
+              <th scope="col">{w.rate}</th>
+              <th scope="col">{w.interval}</th>
+              <th scope="col">{w.followed}</th>
+              <th scope="col">{w.worst}</th>
+              <th scope="col">{w.late}</th>
+            </tr>
+          </thead>
+          <tbody>
+            <RateRow name={w.all} rate={rates.all} />
+            {rates.groups.map(({ group, rate }) => (
+              <RateRow key={group} name={nameGroup(group)} rate={rate} />
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p className="soft">{w.small}</p>
+      <Preventions rates={rates} />
+    </>
+  )
+}
+
+function RateRow({ name, rate }: { readonly name: string; readonly rate: Rate }) {
+  const w = words.wounds.rates
+  const { interval, followUp } = rate
+  return (
+    <tr>
+      <th scope="row">{name}</th>
+      <td>{w.of(rate.infections, rate.operations)}</td>
+      <td>
+        {rate.rate === null ? (
+          '—'
+        ) : (
+          <Why
+            of={{
+              title: w.rate,
+              value: w.percent(rate.rate),
+              working: 'prop-ci-clopper-pearson',
+              inputs: w.of(rate.infections, rate.operations),
+            }}
+          >
+            {w.percent(rate.rate)}
+          </Why>
+        )}
+      </td>
+      <td>{interval === null ? '—' : `${w.percent(interval[0])} – ${w.percent(interval[1])}`}</td>
+      <td>{w.of(followUp.known, followUp.ended)}</td>
+      <td>{rate.bounds === null ? '—' : w.percent(rate.bounds.worst)}</td>
+      <td>{rate.late}</td>
+    </tr>
+  )
+}
+
+function Preventions({ rates }: { readonly rates: RatesBy }) {
+  const w = words.wounds.rates
+  return (
+    <section className="stack">
+      <h2>{w.prevention}</h2>
+      <p className="soft">{w.preventionSays}</p>
+      <div className="scroll">
+        <table>
+          <caption className="unseen">{w.prevention}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{w.prevention}</th>
+              <th scope="col">{w.done}</th>
+              <th scope="col">{w.notDone}</th>
+              <th scope="col">{w.unknown}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rates.prevention.map((row) => (
+              <tr key={row.measure}>
+                <th scope="row">{words.wounds.preventions[row.measure]}</th>
+                <td>{row.done}</td>
+                <td>{row.notDone}</td>
+                <td>{row.unknown}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,132 @@
+import { useQueries } from '@tanstack/react-query'
+import { useState } from 'react'
+import type { Bodies } from '#road/kinds.ts'
+import { parseSubject, type SubjectId } from '#road/subject.ts'
+import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
+import type { SampleKnown } from '#road/wounds/investigation/sample-fold.ts'
+import { subjectQuery } from '../../api/queries.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { datedKey } from '../../make-key.ts'
+import { useTimes } from '../../session/unit.ts'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+
+type Taken = Bodies['sample-taken']
+type Read = Bodies['sample-read']
+
+/** What was sampled in the unit, and what grew: it stands beside the suspects. */
+export function Samples({ investigation }: { readonly investigation: InvestigationKnown }) {
+  const w = words.wounds.investigation
+  const samples = useQueries({ queries: investigation.samples.map((id) => subjectQuery(id)) })
+  return (
+    <section className="stack">
+      <h2>{w.samples}</h2>
+      <ul className="lines">
+        {samples.flatMap(({ data }) =>
+          data === undefined ? [] : [<SampleLine key={data.subject} sample={data.state} />],
+        )}
+      </ul>
+      <details className="no-print">
+        <summary>{w.sampleTake}</summary>
+        <TakeForm id={investigation.id} />
+      </details>
+    </section>
+  )
+}
+
+function SampleLine({ sample }: { readonly sample: SampleKnown }) {
+  const times = useTimes()
+  const w = words.wounds.investigation
+  const { taken, read } = sample
+  if (taken === null) return null
+  return (
+    <li>
+      <div className="grow">
+        {times.day(taken.at)}: {w.places[taken.place]}, {taken.where}
+        <div className="small">
+          {read === null
+            ? w.waiting
+            : [
+                words.theatre.cultures[read.culture],
+                read.organism,
+                read.acidFast === 'positive' ? words.theatre.wound.acidFast : undefined,
+                w.sames[read.sameAsWounds],
+              ]
+                .filter((part) => part !== undefined)
+                .join(', ')}
+        </div>
+        <details className="no-print">
+          <summary>{w.sampleRead}</summary>
+          <ReadForm id={sample.id} />
+        </details>
+      </div>
+    </li>
+  )
+}
+
+function TakeForm({ id }: { readonly id: SubjectId<'investigation'> }) {
+  const w = words.wounds.investigation
+  const [sample, setSample] = useState(() => datedKey('sample', 'sample', new Date()))
+  const [place, setPlace] = useState<Taken['place'] | ''>('')
+  const [where, setWhere] = useState('')
+  const [from, setFrom] = useState('')
+  const [lookingFor, setLookingFor] = useState<Taken['lookingFor']>('mycobacteria')
+  const named = from === '' ? undefined : parseSubject(from)
+  const complete = place !== '' && where.length > 1 && (from === '' || named !== undefined)
+  return (
+    <EntryForm
+      kind="sample-taken"
+      body={
+        complete
+          ? {
+              sample,
+              place,
+              where,
+              lookingFor,
+              investigation: id,
+              ...(named === undefined ? {} : { from: named as Taken['from'] & string }),
+            }
+          : null
+      }
+      action={w.takeDo}
+      onKept={() => {
+        setSample(datedKey('sample', 'sample', new Date()))
+        setWhere('')
+      }}
+    >
+      <SelectField label={w.place} value={place} options={optionsOf(w.places)} onChange={setPlace} />
+      <TextField label={w.where} value={where} minLength={2} onChange={setWhere} />
+      <TextField label={w.from} optional value={from} onChange={setFrom} />
+      <ChoiceField label={w.lookingFor} value={lookingFor} options={optionsOf(w.looking)} onChange={setLookingFor} />
+    </EntryForm>
+  )
+}
+
+function ReadForm({ id }: { readonly id: SubjectId<'sample'> }) {
+  const w = words.wounds.investigation
+  const [culture, setCulture] = useState<Read['culture'] | null>(null)
+  const [acidFast, setAcidFast] = useState<Read['acidFast']>('notDone')
+  const [organism, setOrganism] = useState('')
+  const [sameAsWounds, setSame] = useState<Read['sameAsWounds']>('notCompared')
+  const body =
+    culture === null ? null : { sample: id, culture, acidFast, sameAsWounds, ...(organism === '' ? {} : { organism }) }
+  return (
+    <EntryForm kind="sample-read" body={body} action={w.readDo}>
+      <ChoiceField
+        label={words.theatre.wound.culture}
+        value={culture}
+        options={optionsOf(words.theatre.cultures)}
+        onChange={setCulture}
+      />
+      <ChoiceField
+        label={words.theatre.wound.acidFast}
+        value={acidFast}
+        options={optionsOf(words.theatre.acidFast)}
+        onChange={setAcidFast}
+      />
+      <TextField label={words.theatre.wound.organism} optional value={organism} onChange={setOrganism} />
+      <ChoiceField label={w.same} value={sameAsWounds} options={optionsOf(w.sames)} onChange={setSame} />
+    </EntryForm>
+  )
+}

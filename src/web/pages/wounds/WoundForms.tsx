@@ -1,0 +1,54 @@
+import { useState } from 'react'
+import type { Bodies } from '#road/kinds.ts'
+import type { SubjectId } from '#road/subject.ts'
+import { EntryForm } from '../../components/EntryForm.tsx'
+import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { optionsOf } from '../../words/options.ts'
+import { words } from '../../words/words.ts'
+
+type Cultured = Bodies['wound-cultured']
+type Treated = Bodies['wound-treated']
+
+export function CultureForm({ id }: { readonly id: SubjectId<'wound'> }) {
+  const w = words.wounds
+  const [material, setMaterial] = useState<Cultured['material'] | null>(null)
+  const [culture, setCulture] = useState<Cultured['culture']>('pending')
+  const [acidFast, setAcidFast] = useState<Cultured['acidFast']>('notDone')
+  const [organism, setOrganism] = useState('')
+  const body =
+    material === null ? null : { wound: id, material, culture, acidFast, ...(organism === '' ? {} : { organism }) }
+  return (
+    <EntryForm kind="wound-cultured" body={body} judged action={w.wound.cultureDo}>
+      <ChoiceField label={w.wound.material} value={material} options={optionsOf(w.materials)} onChange={setMaterial} />
+      <ChoiceField
+        label={words.theatre.wound.culture}
+        value={culture}
+        options={optionsOf(words.theatre.cultures)}
+        onChange={setCulture}
+      />
+      <ChoiceField
+        label={words.theatre.wound.acidFast}
+        value={acidFast}
+        options={optionsOf(words.theatre.acidFast)}
+        onChange={setAcidFast}
+      />
+      <TextField label={words.theatre.wound.organism} optional value={organism} onChange={setOrganism} />
+    </EntryForm>
+  )
+}
+
+export function TreatmentForm({ id }: { readonly id: SubjectId<'wound'> }) {
+  const w = words.wounds
+  const [what, setWhat] = useState<Treated['what'] | ''>('')
+  const [note, setNote] = useState('')
+  return (
+    <EntryForm
+      kind="wound-treated"
+      body={what === '' ? null : { wound: id, what, ...(note === '' ? {} : { note }) }}
+      action={w.wound.treatDo}
+    >
+      <SelectField label={w.wound.what} value={what} options={optionsOf(w.treatments)} onChange={setWhat} />
+      <TextField label={w.followUp.note} long optional value={note} onChange={setNote} />
+    </EntryForm>
+  )
+}

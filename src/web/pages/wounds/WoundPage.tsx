@@ -1,0 +1,95 @@
+import { useQuery } from '@tanstack/react-query'
+import { Link } from 'react-router'
+import type { KnownRow } from '#service/api-types.ts'
+import { subjectQuery } from '../../api/queries.ts'
+import { Loaded } from '../../components/Loaded.tsx'
+import { Page } from '../../components/Page.tsx'
+import { useKey } from '../../components/use-key.ts'
+import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
+import { words } from '../../words/words.ts'
+import { CultureForm, TreatmentForm } from './WoundForms.tsx'
+import { JudgeForm } from './JudgeForm.tsx'
+
+/** One wound: its story, what grew, what was done, and whether it counts as an infection. */
+export function WoundPage() {
+  const id = useKey('wound')
+  const w = words.wounds.wound
+  return (
+    <Page title={w.title}>
+      <Loaded query={useQuery(subjectQuery(id))}>{(row) => <OneWound row={row} />}</Loaded>
+    </Page>
+  )
+}
+
+function OneWound({ row }: { readonly row: KnownRow<'wound'> }) {
+  const times = useTimes()
+  const w = words.wounds
+  const { noted, judged } = row.state
+  return (
+    <>
+      {noted !== null && (
+        <p>
+          <Link to={paths.oneCase(noted.case)}>{words.theatre.case}</Link>, {words.theatre.wound.onset.toLowerCase()}{' '}
+          {times.day(noted.onsetAt)}: {noted.signs}
+        </p>
+      )}
+      <p>
+        <strong>
+          {judged === null
+            ? w.wound.notJudged
+            : `${w.wound.judged}: ${w.wound.outcomes[judged.outcome]}${judged.outcome === 'infection' ? `, ${words.theatre.depths[judged.depth].toLowerCase()}` : ''}`}
+        </strong>
+      </p>
+      <Story row={row} />
+      <section className="stack">
+        <h2>{w.wound.judge}</h2>
+        <p className="soft">{w.wound.judgeSays}</p>
+        <JudgeForm key={judged?.entry ?? 'new'} row={row} />
+      </section>
+      <details>
+        <summary>{w.wound.culture}</summary>
+        <CultureForm id={row.state.id} />
+      </details>
+      <details>
+        <summary>{w.wound.treat}</summary>
+        <TreatmentForm id={row.state.id} />
+      </details>
+      <p>
+        <Link to={paths.traceOf(row.state.id)}>{words.theatre.wound.exposures}</Link>
+      </p>
+    </>
+  )
+}
+
+function Story({ row }: { readonly row: KnownRow<'wound'> }) {
+  const times = useTimes()
+  const w = words.wounds
+  const { cultures, treatments } = row.state
+  const told = [
+    ...cultures.map((each) => ({
+      entry: each.entry,
+      at: each.at,
+      says: [
+        w.materials[each.material],
+        words.theatre.cultures[each.culture],
+        each.organism,
+        each.acidFast === 'positive' ? words.theatre.wound.acidFast : undefined,
+      ],
+    })),
+    ...treatments.map((each) => ({ entry: each.entry, at: each.at, says: [w.treatments[each.what], each.note] })),
+  ].sort((a, b) => (a.at < b.at ? -1 : 1))
+  if (told.length === 0) return null
+  return (
+    <section className="stack">
+      <h2>{w.wound.story}</h2>
+      <ul className="lines">
+        {told.map((each) => (
+          <li key={each.entry}>
+            {times.day(each.at)}: {each.says.filter((part) => part !== undefined).join(', ')}
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
