@@ -12,6 +12,8 @@ export interface ServiceConfig {
   readonly site: SiteId
   readonly entriesLimitBytes: number
   readonly attachmentLimitBytes: number
+  /** The most screens that are told of changes at once. */
+  readonly streamsLimit: number
 }
 
 export const defaultPort = 4640
@@ -29,6 +31,7 @@ const Environment = z.object({
     .optional(),
   NILGROWTH_ENTRIES_LIMIT: wholeNumber(1024, 256 * mebibyte).default(4 * mebibyte),
   NILGROWTH_ATTACHMENT_LIMIT: wholeNumber(1024, 256 * mebibyte).default(16 * mebibyte),
+  NILGROWTH_STREAMS_LIMIT: wholeNumber(1, 10_000).default(200),
 })
 
 export type ReadConfig =
@@ -52,6 +55,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       site: NILGROWTH_SITE,
       entriesLimitBytes: parsed.data.NILGROWTH_ENTRIES_LIMIT,
       attachmentLimitBytes: parsed.data.NILGROWTH_ATTACHMENT_LIMIT,
+      streamsLimit: parsed.data.NILGROWTH_STREAMS_LIMIT,
     },
   }
 }

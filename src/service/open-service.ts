@@ -72,7 +72,7 @@ function contextOf(
     screens,
     compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
-    live: liveHub(journal, reader, 1000),
+    live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
     setup: unitSetup({ journal, reader, site, now, demo, log, marker: setupMarker(config.at) }),
   }
 }

@@ -159,6 +159,15 @@ export function tookTooLong(seconds: number): ApiProblem {
   })
 }
 
+export function tooManyStreams(most: number): ApiProblem {
+  return problem('too-many-streams', {
+    title: 'As many screens follow the record as may do so at once',
+    status: 503,
+    remedy: 'Close a screen that nobody looks at, or raise NILGROWTH_STREAMS_LIMIT. Everything else works without it.',
+    problems: [{ field: 'open streams', wanted: `at most ${most}`, current: `${most} are open` }],
+  })
+}
+
 /** A mistake of ours. What went wrong is in the log under the same id, and not in the answer. */
 export function ourFailure(id: string): ApiProblem {
   return problem('our-failure', {

@@ -1,102 +1,68 @@
 import type { Journal, Reader } from '#journal/journal.ts'
-import type { LiveChange } from '../api-types.ts'
-import { changeOf } from './change-of.ts'
+import { type Follower, follower, type LiveListener } from './follower.ts'
+import { recordTail } from './record-tail.ts'
 
 /** Follows the record and tells each listener every entry once, in the order of the chain. */
 export interface LiveHub {
-  /** Tells all entries after `afterSeq`, those already kept first. Gives the function that ends it. */
-  follow(afterSeq: number, listener: LiveListener): () => void
-  close(): void
+  /** The most listeners at once. */
+  readonly most: number
+  readonly isFull: () => boolean
+  /**
+   * Tells all entries after `afterSeq`, those already kept first. Gives the function that ends it.
+   * Throws a RangeError when there are `most` listeners: ask `isFull` before.
+   */
+  readonly follow: (afterSeq: number, listener: LiveListener) => () => void
+  readonly close: () => void
 }
 
-export interface LiveListener {
-  /** A promise holds the next back, so that a slow screen slows only itself. */
-  readonly tell: (change: LiveChange) => void | Promise<void>
-  readonly ended: () => void
+interface HubOptions {
+  readonly journal: Pick<Journal, 'subscribe'>
+  readonly reader: Reader
+  readonly askEveryMilliseconds: number
+  readonly most: number
 }
-
-const pageSize = 200
 
 /**
- * Each follower reads the record from its own place: a commit only wakes it. So a follower that comes back after
- * a lost connection, or one that is slow, misses nothing, and other processes on the same database are heard
- * of by asking now and then.
+ * One look at the end of the record serves all listeners: a commit of this process wakes it, and other processes on
+ * the same database are heard of by asking now and then, while anybody listens. However many screens are open, the
+ * database is asked once.
  */
-export function liveHub(journal: Journal, reader: Reader, askEveryMilliseconds: number): LiveHub {
-  const followers = new Set<Follower>()
-  const wakeAll = (): void => {
-    for (const follower of followers) follower.wake()
+export function liveHub({ journal, reader, askEveryMilliseconds, most }: HubOptions): LiveHub {
+  const followers = new Map<Follower, LiveListener>()
+  const tail = recordTail(reader, () => {
+    for (const each of followers.keys()) each.wake()
+  })
+  const look = (): void => {
+    if (followers.size > 0) tail.readOn()
   }
-  const unsubscribe = journal.subscribe(wakeAll)
-  const asking = setInterval(wakeAll, askEveryMilliseconds).unref()
+  const unsubscribe = journal.subscribe((kept) => {
+    if (kept.site === reader.site) look()
+  })
+  const asking = setInterval(look, askEveryMilliseconds).unref()
   return {
+    most,
+    isFull: () => followers.size >= most,
     follow(afterSeq, listener) {
-      const follower = new Follower(reader, afterSeq, listener)
-      followers.add(follower)
-      follower.wake()
+      if (followers.size >= most) throw new RangeError(`Wanted at most ${most} listeners, and there are as many`)
+      const own = follower({ reader, tail, afterSeq, listener })
+      followers.set(own, listener)
+      if (tail.position() === undefined) tail.readOn()
+      else own.wake()
       return () => {
-        followers.delete(follower)
-        follower.stop()
+        own.stop()
+        followers.delete(own)
+        if (followers.size === 0) tail.forget()
       }
     },
     close() {
       unsubscribe()
       clearInterval(asking)
-      for (const follower of followers) {
-        follower.stop()
-        follower.listener.ended()
+      for (const [each, listener] of followers) {
+        each.stop()
+        listener.ended()
       }
       followers.clear()
+      tail.forget()
     },
-  }
-}
-
-class Follower {
-  readonly listener: LiveListener
-  readonly #reader: Reader
-  #seq: number
-  #state: 'idle' | 'reading' | 'readingAndWoken' | 'stopped' = 'idle'
-
-  constructor(reader: Reader, afterSeq: number, listener: LiveListener) {
-    this.#reader = reader
-    this.#seq = afterSeq
-    this.listener = listener
-  }
-
-  wake(): void {
-    if (this.#state === 'reading') this.#state = 'readingAndWoken'
-    if (this.#state !== 'idle') return
-    this.#state = 'reading'
-    void this.#readOn()
-  }
-
-  stop(): void {
-    this.#state = 'stopped'
-  }
-
-  async #readOn(): Promise<void> {
-    try {
-      while (this.#state !== 'stopped') {
-        const count = await this.#tellPage()
-        if (count > 0) continue
-        if (this.#state !== 'readingAndWoken') break
-        this.#state = 'reading'
-      }
-      if (this.#state !== 'stopped') this.#state = 'idle'
-    } catch {
-      // The store is closing, or the screen is gone: it comes back with the last number that it saw.
-      this.stop()
-      this.listener.ended()
-    }
-  }
-
-  async #tellPage(): Promise<number> {
-    const entries = await this.#reader.entries({ afterSeq: this.#seq, limit: pageSize })
-    for (const entry of entries) {
-      if (this.#state === 'stopped') return 0
-      await this.listener.tell(await changeOf(this.#reader, entry))
-      this.#seq = entry.seq
-    }
-    return entries.length
   }
 }

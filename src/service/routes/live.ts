@@ -2,10 +2,14 @@ import { z } from 'zod'
 import type { FastifyReply } from 'fastify'
 import type { AddRoutes } from '../app-type.ts'
 import { count } from '../schemas/known.ts'
+import { sendProblem } from '../problem-reply.ts'
+import { tooManyStreams } from '../problems.ts'
 import { rawAnswer } from '../schemas/answers.ts'
 
 const heartbeatMilliseconds = 15_000
 const retryMilliseconds = 1000
+/** After how long a screen that found no place may ask again. */
+const placeAgainSeconds = 30
 
 const LastSeen = z.object({ 'last-event-id': count(0, Number.MAX_SAFE_INTEGER).optional().catch(undefined) })
 
@@ -19,17 +23,24 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader }) => {
         summary: 'Server-sent events: one for each kept entry, and a comment as heartbeat',
         description:
           'The id of an event is the number of its entry. `Last-Event-ID`, or `after`, goes on after that entry, so that a ' +
-          'reconnect misses nothing. The event "here" comes first and gives the number of the last entry.',
+          'reconnect misses nothing. The event "here" comes first and gives the number of the last entry. When as many ' +
+          'streams are open as may be, the answer is 503 with Retry-After.',
         headers: LastSeen,
         querystring: z.strictObject({ after: count(0, Number.MAX_SAFE_INTEGER).optional() }),
-        response: rawAnswer('A stream of events; data is a LiveChange', 'text/event-stream', 422),
+        response: rawAnswer('A stream of events; data is a LiveChange', 'text/event-stream', 422, 503),
       },
     },
     async (request, reply) => {
       const head = (await reader.head())?.seq ?? 0
       const asked = request.headers['last-event-id'] ?? request.query.after ?? head
-      openStream(reply)
+      // Nothing is awaited from here on: the place that is free now is taken, or given back when the stream closes.
+      if (live.isFull()) {
+        return sendProblem(reply.header('retry-after', placeAgainSeconds), tooManyStreams(live.most))
+      }
       const { raw } = reply
+      // Who has gone while the head was read would never give the place back.
+      if (request.raw.socket.destroyed) return reply.hijack()
+      openStream(reply)
       // A number beyond the head is of another record: begin at the head of this one.
       const after = Math.min(asked, head)
       raw.write(`retry: ${retryMilliseconds}\nevent: here\nid: ${after}\ndata: ${JSON.stringify({ seq: head })}\n\n`)
@@ -37,7 +48,7 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader }) => {
         tell: (change) => send(raw, `id: ${change.seq}\ndata: ${JSON.stringify(change)}\n\n`),
         ended: () => raw.end(),
       })
-      const heart = setInterval(() => raw.write(': still here\n\n'), heartbeatMilliseconds)
+      const heart = setInterval(() => beat(raw), heartbeatMilliseconds)
       raw.on('close', () => {
         clearInterval(heart)
         stop()
@@ -56,6 +67,12 @@ function openStream(reply: FastifyReply): void {
     'cache-control': 'no-store',
     'x-accel-buffering': 'no',
   })
+}
+
+/** A screen that takes nothing for a whole beat gives its place back; it comes again with the last number that it saw. */
+function beat(raw: FastifyReply['raw']): void {
+  if (raw.writableNeedDrain) raw.destroy()
+  else raw.write(': still here\n\n')
 }
 
 async function send(raw: FastifyReply['raw'], text: string): Promise<void> {

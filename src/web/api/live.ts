@@ -6,13 +6,14 @@ import { sendAllWaiting } from '../outbox/outbox.ts'
 
 /** Changes that come in one burst are answered by one look. */
 const gatherMillis = 250
+/** A stream that was refused, since as many are open as may be, is asked for again after this long. */
+const againMillis = 30_000
 
 /**
  * Follows the record: what changed is asked for again, and alarms are raised. `seq` is where
  * the record was when this page began to ask. Returns how to stop.
  */
 export function followRecord(client: QueryClient, seq: number): () => void {
-  const stream = new EventSource('/api/live')
   let stale = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
   const refresh = () => {
@@ -27,17 +28,43 @@ export function followRecord(client: QueryClient, seq: number): () => void {
     if (change.alarm !== null) raiseAlarm({ seq: change.seq, says: change.alarm, subjects: change.subjects })
     timer ??= setTimeout(refresh, gatherMillis)
   }
-  stream.addEventListener('message', onChange)
   let at: number | null = seq
   // The stream says where the record is each time it opens. What was asked for at the same place is fresh.
-  stream.addEventListener('here', (event: MessageEvent<string>) => {
+  const onHere = (event: MessageEvent<string>) => {
     const here = JSON.parse(event.data) as Pick<LiveChange, 'seq'>
     if (here.seq !== at) void client.invalidateQueries()
     at = null
     void sendAllWaiting()
-  })
+  }
+  const close = keepOpen({ onChange, onHere, onRefused: () => void client.invalidateQueries() })
   return () => {
     clearTimeout(timer)
+    close()
+  }
+}
+
+/** A browser opens a lost stream again by itself, but gives up on one that was refused. */
+function keepOpen(on: {
+  readonly onChange: (event: MessageEvent<string>) => void
+  readonly onHere: (event: MessageEvent<string>) => void
+  readonly onRefused: () => void
+}): () => void {
+  let stream: EventSource
+  let again: ReturnType<typeof setTimeout> | undefined
+  const open = () => {
+    stream = new EventSource('/api/live')
+    stream.addEventListener('message', on.onChange)
+    stream.addEventListener('here', on.onHere)
+    stream.addEventListener('error', () => {
+      if (stream.readyState !== EventSource.CLOSED) return
+      // Without a stream the screen is brought up to date each time it asks for one.
+      on.onRefused()
+      again = setTimeout(open, againMillis)
+    })
+  }
+  open()
+  return () => {
+    clearTimeout(again)
     stream.close()
   }
 }
