@@ -58,6 +58,8 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
     logger: false,
     bodyLimit: 1024 * 1024,
     forceCloseConnections: true,
+    // A missing Host is answered by us, with a problem that says so, where Node would answer with nothing.
+    http: { requireHostHeader: false },
     routerOptions: { maxParamLength: 300 },
     // An address that cannot be decoded never gets as far as a route or a handler.
     frameworkErrors: (error, _request, reply) => sendProblem(reply, brokenRequest(error.message)),

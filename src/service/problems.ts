@@ -90,11 +90,27 @@ export function foreignPage(origin: string): ApiProblem {
   })
 }
 
+/** RFC 9112, 3.2: a request without exactly one usable Host is answered with 400. */
+export function unclearHost(hosts: readonly string[]): ApiProblem {
+  return problem('unclear-host', {
+    title: 'The request does not say clearly which service it is for',
+    status: 400,
+    remedy: 'Send exactly one Host header: the name and port at which the program is open. Nothing was written.',
+    problems: [
+      {
+        field: 'Host',
+        wanted: 'one header, such as localhost:4640',
+        current: hosts.length === 0 ? 'missing' : hosts.map((host) => JSON.stringify(shortened(host))).join(' and '),
+      },
+    ],
+  })
+}
+
 /** The name of another site was made to lead to this computer, so the browser takes its page for one of ours. */
 export function foreignHost(host: string): ApiProblem {
   return problem('foreign-host', {
     title: 'This service is not known by that name',
-    status: 421,
+    status: 400,
     remedy:
       'Open the program at http://localhost, on the computer that it runs on. To reach it by another name, set HOST. Nothing was written.',
     problems: [{ field: 'Host', wanted: 'localhost', current: JSON.stringify(shortened(host)) }],

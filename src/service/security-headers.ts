@@ -1,6 +1,6 @@
 import type { App } from './app-type.ts'
 import { sendProblem } from './problem-reply.ts'
-import { foreignHost, foreignPage } from './problems.ts'
+import { foreignHost, foreignPage, unclearHost } from './problems.ts'
 
 /*
  * Mantine writes its variables into style elements and attributes, hence 'unsafe-inline' for styles and for nothing else.
@@ -38,11 +38,15 @@ export function addSecurityHeaders(app: App, listensOn: string): void {
   app.addHook('onRequest', async (request, reply) => {
     reply.headers(headers)
     if (request.url.startsWith('/api/')) reply.header('cache-control', 'no-store')
-    const { origin, host } = request.headers
-    // Whoever owns a name can make it lead to this computer; a page of that name would then count as our own.
-    if (onThisComputerOnly && host !== undefined && !loopback.has(nameOf(host))) {
-      return sendProblem(reply, foreignHost(host))
+    const { origin } = request.headers
+    const hosts = valuesOf('host', request.raw.rawHeaders)
+    const [host] = hosts
+    // With two, what stands before this service may have gone by the other one.
+    if (host === undefined || hosts.length > 1 || nameOf(host) === undefined) {
+      return sendProblem(reply, unclearHost(hosts))
     }
+    // Whoever owns a name can make it lead to this computer; a page of that name would then count as our own.
+    if (onThisComputerOnly && !loopback.has(nameOf(host) ?? '')) return sendProblem(reply, foreignHost(host))
     if (origin !== undefined && !isOwn(origin, host)) return sendProblem(reply, foreignPage(origin))
   })
 }
@@ -50,11 +54,17 @@ export function addSecurityHeaders(app: App, listensOn: string): void {
 /** The names of this computer, for itself. */
 const loopback: ReadonlySet<string> = new Set(['localhost', '127.0.0.1', '::1', '[::1]'])
 
-/** A host without its port, in the one spelling of it. */
-function nameOf(host: string): string {
-  return URL.canParse(`http://${host}`) ? new URL(`http://${host}`).hostname : host
+/** Every value of a header as it came, where the parsed headers hold the first alone. Names and values take turns. */
+function valuesOf(name: string, raw: readonly string[]): readonly string[] {
+  return raw.filter((_, place) => place % 2 === 1 && raw[place - 1]?.toLowerCase() === name)
 }
 
-function isOwn(origin: string, host: string | undefined): boolean {
+/** A host without its port, in the one spelling of it; undefined for what is no host and port alone. */
+function nameOf(host: string): string | undefined {
+  if (!/^[^\s/?#@\\]+$/.test(host) || !URL.canParse(`http://${host}`)) return undefined
+  return new URL(`http://${host}`).hostname
+}
+
+function isOwn(origin: string, host: string): boolean {
   return URL.canParse(origin) && new URL(origin).host === host
 }

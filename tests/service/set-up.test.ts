@@ -158,6 +158,6 @@ test('a service that listens on this computer only answers to no other name', as
     assert.equal(await asked(host), 200, host)
   }
   for (const host of ['rebound.example', `rebound.example:${port}`, 'localhost.rebound.example', '127.0.0.1.example']) {
-    assert.equal(await asked(host), 421, host)
+    assert.equal(await asked(host), 400, host)
   }
 })
