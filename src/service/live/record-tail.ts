@@ -25,11 +25,12 @@ export function recordTail(reader: Reader, moved: () => void): RecordTail {
   let state: 'idle' | 'reading' | 'readingAndAsked' = 'idle'
   // A reading that was begun before everything was forgotten must not be believed.
   let reading = 0
+  const isCurrent = (own: number) => own === reading
 
   const readPage = async (from: number, own: number): Promise<number> => {
     const entries = await reader.entries({ afterSeq: from, limit: pageSize })
     const changes = await Promise.all(entries.map((entry) => changeOf(reader, entry)))
-    if (own === reading && changes.length > 0) {
+    if (isCurrent(own) && changes.length > 0) {
       held = [...held, ...changes].slice(-mostHeld)
       position = changes.at(-1)?.seq ?? from
       moved()
@@ -40,13 +41,13 @@ export function recordTail(reader: Reader, moved: () => void): RecordTail {
   const read = async (own: number): Promise<void> => {
     if (position === undefined) {
       const head = (await reader.head())?.seq ?? 0
-      if (own !== reading) return
+      if (!isCurrent(own)) return
       position = head
       moved()
     }
-    while (own === reading && ((await readPage(position, own)) > 0 || state === 'readingAndAsked')) state = 'reading'
+    while (isCurrent(own) && ((await readPage(position, own)) > 0 || state === 'readingAndAsked')) state = 'reading'
     // At once with the last look, so that no asking falls between.
-    if (own === reading) state = 'idle'
+    if (isCurrent(own)) state = 'idle'
   }
 
   const readOn = (): void => {
@@ -58,7 +59,7 @@ export function recordTail(reader: Reader, moved: () => void): RecordTail {
     const own = reading
     void read(own).catch(() => {
       // The database is away for a moment: the next look goes on from the same place, and nothing is missed.
-      if (own === reading) state = 'idle'
+      if (isCurrent(own)) state = 'idle'
     })
   }
 
