@@ -109,6 +109,8 @@ import { releaseUnderNoRecall } from './sterilising/rules/release-under-no-recal
 import { releasedStillProven } from './storing/rules/released-still-proven.ts'
 import { repairNeedsProof } from './sterilising/rules/repair-needs-proof.ts'
 import { soakInTime } from './cleaning/rules/soak-in-time.ts'
+import { transportInOrder } from './cleaning/rules/transport-in-order.ts'
+import { transportMoist } from './cleaning/rules/transport-moist.ts'
 import { soakWaterCool } from './cleaning/rules/soak-water-cool.ts'
 import { stepsInOrder } from './unit/rules/steps-in-order.ts'
 import { storeClimate } from './storing/rules/store-climate.ts'
@@ -162,6 +164,8 @@ export const rules: readonly AnyRule[] = Object.freeze([
   useNamesRoundBefore,
   usedPackWasOpened,
   soakInTime,
+  transportInOrder,
+  transportMoist,
   soakWaterCool,
   washedAfterSoak,
   washedTakenApart,

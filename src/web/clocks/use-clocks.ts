@@ -5,7 +5,7 @@ import { instant } from '#road/instant.ts'
 import { knownQuery } from '../api/queries.ts'
 import { useNames } from '../components/Named.tsx'
 import { useNow } from '../session/use-now.ts'
-import { usePolicy } from './use-policy.ts'
+import { usePolicy } from '../components/use-policy.ts'
 
 /** Every clock of the unit, told anew each second. Nothing is kept here: a reload or another screen shows the same. */
 export function useClocks(): readonly ToldClock[] {

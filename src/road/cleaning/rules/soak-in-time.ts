@@ -14,7 +14,9 @@ export const soakInTime = defineRule({
     const began = facts.known(body.round)?.began ?? null
     if (began === null || began.because !== 'use') return []
     const waited = minutesBetween(began.at, happenedAt)
-    const alarm = facts.policy.limit(body.transport === 'moist' ? moistSoakAlarmMinutes : soakAlarmMinutes)
+    // What contradicts itself counts as dry until it is corrected.
+    const moist = body.transport === 'moist' && body.keptIn !== 'nothing'
+    const alarm = facts.policy.limit(moist ? moistSoakAlarmMinutes : soakAlarmMinutes)
     const caution = facts.policy.limit(soakCautionMinutes)
     if (waited <= caution.value) return []
     const late = waited > alarm.value

@@ -1,6 +1,6 @@
 import type { BathKnown } from '#road/baths/bath-fold.ts'
 import { bathProduct } from '#road/baths/products.ts'
-import { usePolicy } from '../../clocks/use-policy.ts'
+import { usePolicy } from '../../components/use-policy.ts'
 import { Why } from '../../components/Why.tsx'
 import { useNow } from '../../session/use-now.ts'
 import { useTimes } from '../../session/unit.ts'

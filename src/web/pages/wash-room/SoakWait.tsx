@@ -1,11 +1,18 @@
 import { soakAlarmMinutes, soakCautionMinutes } from '#road/cleaning/limits.ts'
 import { usePolicy } from '../../components/use-policy.ts'
+import { Why } from '../../components/Why.tsx'
 import { useNow } from '../../session/use-now.ts'
 import { spanText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 
+interface Props {
+  readonly since: string
+  /** The entry of the last use, for whoever asks. */
+  readonly entry?: string
+}
+
 /** The wait since the last use, large, with what is left of its limit. */
-export function SoakWait({ since }: { readonly since: string }) {
+export function SoakWait({ since, entry }: Props) {
   const now = useNow(10)
   const policy = usePolicy()
   const waited = now - Date.parse(since)
@@ -21,7 +28,11 @@ export function SoakWait({ since }: { readonly since: string }) {
   return (
     <p role="timer" aria-label={w.label}>
       <span style={{ fontSize: '2.5rem', fontVariantNumeric: 'tabular-nums', lineHeight: 1.1 }}>
-        {spanText(waited)}
+        {entry === undefined ? (
+          spanText(waited)
+        ) : (
+          <Why of={{ title: words.round.waiting, entry }}>{spanText(waited)}</Why>
+        )}
       </span>{' '}
       {words.wash.sinceUse}
       <br />

@@ -43,22 +43,13 @@ export function WaitingList({ standing, rows }: Props) {
               <Link to={paths.oneRound(row.subject)}>
                 {row.state.set === null ? row.subject : <Named id={row.state.set} />}
               </Link>
-              <br />
-              <span className="soft">
-                {standing === 'back' && `${standingText('round', row.standing)}, `}
-                <Why of={{ title: words.round.waiting, entry: row.state.began?.entry }}>
-                  <Since at={row.since} />
-                </Why>{' '}
-                {standing === 'used' && row.state.began?.because !== 'use' && words.wash.sinceUse}
-              </span>
-              {standing === 'used' && row.state.began?.because === 'use' && <SoakWait since={row.state.began.at} />}
+              <Waited standing={standing} row={row} />
             </div>
-            {clocks
-              .filter((clock) => clock.subject === row.subject)
-              .slice(0, 1)
-              .map((clock) => (
-                <Countdown key={clock.key} clock={clock} />
-              ))}
+            {!waitsForSoak(standing, row) &&
+              clocks
+                .filter((clock) => clock.subject === row.subject)
+                .slice(0, 1)
+                .map((clock) => <Countdown key={clock.key} clock={clock} />)}
             <Link
               className="button"
               to={paths.washRoomFor(row.subject)}
@@ -70,5 +61,32 @@ export function WaitingList({ standing, rows }: Props) {
         ))}
       </ul>
     </section>
+  )
+}
+
+interface WaitedProps {
+  readonly standing: Group
+  readonly row: KnownRow<'round'>
+}
+
+function waitsForSoak(standing: Group, row: KnownRow<'round'>): boolean {
+  return standing === 'used' && row.state.began?.because === 'use'
+}
+
+/** How long it waits, once: the wait for the soak large, any other in a line. */
+function Waited({ standing, row }: WaitedProps) {
+  const { began } = row.state
+  if (began !== null && waitsForSoak(standing, row)) return <SoakWait since={began.at} entry={began.entry} />
+  return (
+    <>
+      <br />
+      <span className="soft">
+        {standing === 'back' && `${standingText('round', row.standing)}, `}
+        <Why of={{ title: words.round.waiting, entry: began?.entry }}>
+          <Since at={row.since} />
+        </Why>{' '}
+        {standing === 'used' && words.wash.sinceUse}
+      </span>
+    </>
   )
 }
