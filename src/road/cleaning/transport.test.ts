@@ -19,25 +19,25 @@ interface OrderCase {
   readonly came?: string
   readonly soaked?: string
   /** What each finding measured, as a time of the day. */
-  readonly then: readonly string[]
+  readonly finds: readonly string[]
 }
 
 const orders: readonly OrderCase[] = [
-  { given: 'no time of the way', then: [] },
-  { given: 'no time of the way, soaked before the use (a rule of its own)', soaked: '08:00', then: [] },
-  { given: 'all in order', left: '09:05', came: '09:20', then: [] },
-  { given: 'all within one minute', left: '09:00', came: '09:00', soaked: '09:00', then: [] },
-  { given: 'left before the use', left: '08:59', came: '09:20', then: ['08:59'] },
-  { given: 'came before it left', left: '09:20', came: '09:19', then: ['09:19'] },
-  { given: 'soaked before it came', left: '09:05', came: '09:31', then: ['09:30'] },
-  { given: 'came before the use, nothing said of leaving', came: '08:30', then: ['08:30'] },
-  { given: 'left after the soak, nothing said of coming', left: '09:31', then: ['09:30'] },
-  { given: 'left before the use and soaked before it came', left: '08:00', came: '09:40', then: ['08:00', '09:30'] },
-  { given: 'no use: the way alone counts', known: unused, left: '08:00', came: '08:10', then: [] },
-  { given: 'no use: came after the soak', known: unused, came: '09:40', then: ['09:30'] },
+  { given: 'no time of the way', finds: [] },
+  { given: 'no time of the way, soaked before the use (a rule of its own)', soaked: '08:00', finds: [] },
+  { given: 'all in order', left: '09:05', came: '09:20', finds: [] },
+  { given: 'all within one minute', left: '09:00', came: '09:00', soaked: '09:00', finds: [] },
+  { given: 'left before the use', left: '08:59', came: '09:20', finds: ['08:59'] },
+  { given: 'came before it left', left: '09:20', came: '09:19', finds: ['09:19'] },
+  { given: 'soaked before it came', left: '09:05', came: '09:31', finds: ['09:30'] },
+  { given: 'came before the use, nothing said of leaving', came: '08:30', finds: ['08:30'] },
+  { given: 'left after the soak, nothing said of coming', left: '09:31', finds: ['09:30'] },
+  { given: 'left before the use and soaked before it came', left: '08:00', came: '09:40', finds: ['08:00', '09:30'] },
+  { given: 'no use: the way alone counts', known: unused, left: '08:00', came: '08:10', finds: [] },
+  { given: 'no use: came after the soak', known: unused, came: '09:40', finds: ['09:30'] },
 ]
 
-for (const { given, known = used, left, came, soaked, then } of orders) {
+for (const { given, known = used, left, came, soaked, finds } of orders) {
   test(`transport-in-order: ${given}`, () => {
     const body: Soak = {
       ...(left === undefined ? {} : { leftTheatreAt: at(left) }),
@@ -46,7 +46,7 @@ for (const { given, known = used, left, came, soaked, then } of orders) {
     const found = findingsOf(transportInOrder, { known: [known] }, soak(body, soaked))
     assert.deepEqual(
       found.map(({ weight, measured }) => [weight, measured]),
-      then.map((time) => ['caution', at(time)]),
+      finds.map((time) => ['caution', at(time)]),
     )
   })
 }
