@@ -8,6 +8,7 @@ import { Findings } from './Findings.tsx'
 import { Loaded } from './Loaded.tsx'
 import { Named } from './Named.tsx'
 import { Why } from './Why.tsx'
+import { Table } from './Table.tsx'
 
 /** What was found when the entries about a subject were made, then the entries themselves. */
 export function EntryTable({ of }: { readonly of: SubjectId }) {
@@ -40,32 +41,30 @@ function unique(findings: KeptEntry['judgement']['findings']): KeptEntry['judgem
 function Entries({ entries }: { readonly entries: readonly KeptEntry[] }) {
   const times = useTimes()
   return (
-    <div className="scroll">
-      <table>
-        <caption>{words.round.entries}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{words.round.entry}</th>
-            <th scope="col">{words.round.when}</th>
-            <th scope="col">{words.round.who}</th>
+    <Table>
+      <caption>{words.round.entries}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{words.round.entry}</th>
+          <th scope="col">{words.round.when}</th>
+          <th scope="col">{words.round.who}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {entries.map((entry) => (
+          <tr key={entry.id}>
+            <td>
+              <Why of={{ title: words.unit.entryKinds[entry.kind] ?? entry.kind, entry: entry.id }}>
+                {words.unit.entryKinds[entry.kind] ?? entry.kind}
+              </Why>
+            </td>
+            <td>{times.moment(entry.happenedAt)}</td>
+            <td>
+              <Named id={entry.by} />
+            </td>
           </tr>
-        </thead>
-        <tbody>
-          {entries.map((entry) => (
-            <tr key={entry.id}>
-              <td>
-                <Why of={{ title: words.unit.entryKinds[entry.kind] ?? entry.kind, entry: entry.id }}>
-                  {words.unit.entryKinds[entry.kind] ?? entry.kind}
-                </Why>
-              </td>
-              <td>{times.moment(entry.happenedAt)}</td>
-              <td>
-                <Named id={entry.by} />
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+        ))}
+      </tbody>
+    </Table>
   )
 }

@@ -7,6 +7,7 @@ import { loadsOfQuery, subjectQuery } from '../../api/queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
+import { Table } from '../../components/Table.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -66,35 +67,33 @@ function Loads({ row }: { readonly row: KnownRow<'machine'> }) {
   return (
     <Loaded query={useQuery(loadsOfQuery(row.subject))}>
       {(loads) => (
-        <div className="scroll">
-          <table>
-            <caption>{w.loads}</caption>
-            <thead>
-              <tr>
-                <th scope="col">{w.load}</th>
-                <th scope="col">{w.builtAt}</th>
-                <th scope="col">{w.program}</th>
-                <th scope="col">{w.standing}</th>
-                <th scope="col" className="number">
-                  {w.packs}
+        <Table>
+          <caption>{w.loads}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{w.load}</th>
+              <th scope="col">{w.builtAt}</th>
+              <th scope="col">{w.program}</th>
+              <th scope="col">{w.standing}</th>
+              <th scope="col" className="number">
+                {w.packs}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {loads.map((load) => (
+              <tr key={load.subject}>
+                <th scope="row">
+                  <Link to={paths.load(load.subject)}>{subjectKey(load.subject)}</Link>
                 </th>
+                <td>{load.state.builtAt === null ? '' : times.moment(load.state.builtAt)}</td>
+                <td>{load.state.program}</td>
+                <td>{standingText('load', load.standing)}</td>
+                <td className="number">{load.state.rounds.length}</td>
               </tr>
-            </thead>
-            <tbody>
-              {loads.map((load) => (
-                <tr key={load.subject}>
-                  <th scope="row">
-                    <Link to={paths.load(load.subject)}>{subjectKey(load.subject)}</Link>
-                  </th>
-                  <td>{load.state.builtAt === null ? '' : times.moment(load.state.builtAt)}</td>
-                  <td>{load.state.program}</td>
-                  <td>{standingText('load', load.standing)}</td>
-                  <td className="number">{load.state.rounds.length}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+            ))}
+          </tbody>
+        </Table>
       )}
     </Loaded>
   )

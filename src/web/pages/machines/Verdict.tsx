@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { CycleReport } from '#road/sterilising/entries.ts'
+import { Table } from '../../components/Table.tsx'
 import { WeightMark } from '../../components/WeightMark.tsx'
 import { Why } from '../../components/Why.tsx'
 import { words } from '../../words/words.ts'
@@ -82,45 +83,43 @@ function Figures({ report, entry }: FigureProps) {
 function CriteriaTable({ report, entry }: FigureProps) {
   const w = words.machines.verdict
   return (
-    <div className="scroll">
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">{w.criterion}</th>
-            <th scope="col">{w.result}</th>
-            <th scope="col">{w.measured}</th>
-            <th scope="col">{w.limit}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {report.criteria.map((criterion) => {
-            const title = words.machines.criteria[criterion.id] ?? criterion.id
-            return (
-              <tr key={criterion.id}>
-                <th scope="row">{title}</th>
-                <td>
-                  <strong>{words.machines.verdicts[criterion.result]}</strong>
-                </td>
-                <td>{criterion.measured ?? w.none}</td>
-                <td>
-                  <Why
-                    of={{
-                      title,
-                      value: criterion.measured ?? w.none,
-                      limit: criterion.limit ?? undefined,
-                      working: 'steam-cycle',
-                      source: criterion.source,
-                      entry,
-                    }}
-                  >
-                    {criterion.limit ?? w.none}
-                  </Why>
-                </td>
-              </tr>
-            )
-          })}
-        </tbody>
-      </table>
-    </div>
+    <Table>
+      <thead>
+        <tr>
+          <th scope="col">{w.criterion}</th>
+          <th scope="col">{w.result}</th>
+          <th scope="col">{w.measured}</th>
+          <th scope="col">{w.limit}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {report.criteria.map((criterion) => {
+          const title = words.machines.criteria[criterion.id] ?? criterion.id
+          return (
+            <tr key={criterion.id}>
+              <th scope="row">{title}</th>
+              <td>
+                <strong>{words.machines.verdicts[criterion.result]}</strong>
+              </td>
+              <td>{criterion.measured ?? w.none}</td>
+              <td>
+                <Why
+                  of={{
+                    title,
+                    value: criterion.measured ?? w.none,
+                    limit: criterion.limit ?? undefined,
+                    working: 'steam-cycle',
+                    source: criterion.source,
+                    entry,
+                  }}
+                >
+                  {criterion.limit ?? w.none}
+                </Why>
+              </td>
+            </tr>
+          )
+        })}
+      </tbody>
+    </Table>
   )
 }

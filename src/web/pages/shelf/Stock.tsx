@@ -5,6 +5,7 @@ import { Dialog } from '../../components/Dialog.tsx'
 import { SelectField } from '../../components/Fields.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Since } from '../../components/Since.tsx'
+import { Table } from '../../components/Table.tsx'
 import { useRecalled } from '../../components/use-recalled.ts'
 import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
@@ -41,26 +42,24 @@ export function Stock({ rows }: Props) {
           onChange={(next) => setSearch(next === '' ? {} : { place: next })}
         />
       </div>
-      <div className="scroll">
-        <table>
-          <caption>{w.stock}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{w.set}</th>
-              <th scope="col">{w.state}</th>
-              <th scope="col">{w.place}</th>
-              <th scope="col">{w.age}</th>
-              <th scope="col">{w.usableTo}</th>
-              <th scope="col">{w.condition}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {shown.map(({ row, name, state }) => (
-              <StockRow key={row.subject} row={row} name={name} state={state} />
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <Table>
+        <caption>{w.stock}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{w.set}</th>
+            <th scope="col">{w.state}</th>
+            <th scope="col">{w.place}</th>
+            <th scope="col">{w.age}</th>
+            <th scope="col">{w.usableTo}</th>
+            <th scope="col">{w.condition}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {shown.map(({ row, name, state }) => (
+            <StockRow key={row.subject} row={row} name={name} state={state} />
+          ))}
+        </tbody>
+      </Table>
     </section>
   )
 }

@@ -3,6 +3,7 @@ import { Link as RouterLink } from 'react-router'
 import type { Link } from '#road/link.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { TraceAnswer } from '#service/api-types.ts'
+import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
 import { pathOf } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -18,24 +19,22 @@ export function LinkTable({ trace }: { readonly trace: TraceAnswer }) {
   const w = words.trace
   return (
     <div className="stack">
-      <div className="scroll">
-        <table>
-          <caption>{w.table}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{w.from}</th>
-              <th scope="col">{w.relation}</th>
-              <th scope="col">{w.to}</th>
-              <th scope="col">{w.when}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {links.slice(0, shown).map((link) => (
-              <LinkRow key={`${link.from} ${link.relation} ${link.to} ${link.entry}`} link={link} titles={titles} />
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <Table>
+        <caption>{w.table}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{w.from}</th>
+            <th scope="col">{w.relation}</th>
+            <th scope="col">{w.to}</th>
+            <th scope="col">{w.when}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {links.slice(0, shown).map((link) => (
+            <LinkRow key={`${link.from} ${link.relation} ${link.to} ${link.entry}`} link={link} titles={titles} />
+          ))}
+        </tbody>
+      </Table>
       {links.length > shown && (
         <div>
           <button type="button" onClick={() => setShown(links.length)}>

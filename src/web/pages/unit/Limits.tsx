@@ -8,6 +8,7 @@ import { Dialog } from '../../components/Dialog.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
 import { words } from '../../words/words.ts'
 
@@ -22,24 +23,22 @@ export function Limits() {
       <p className="soft">{w.policyLead}</p>
       <Loaded query={useQuery(policyQuery)}>
         {(policy) => (
-          <div className="scroll">
-            <table>
-              <caption className="unseen">{w.policy}</caption>
-              <thead>
-                <tr>
-                  <th scope="col">{w.limit}</th>
-                  <th scope="col">{w.value}</th>
-                  <th scope="col">{w.source}</th>
-                  <th scope="col">{w.changed}</th>
-                </tr>
-              </thead>
-              <tbody>
-                {policy.limits.map((limit) => (
-                  <LimitRow key={limit.id} limit={limit} />
-                ))}
-              </tbody>
-            </table>
-          </div>
+          <Table>
+            <caption className="unseen">{w.policy}</caption>
+            <thead>
+              <tr>
+                <th scope="col">{w.limit}</th>
+                <th scope="col">{w.value}</th>
+                <th scope="col">{w.source}</th>
+                <th scope="col">{w.changed}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {policy.limits.map((limit) => (
+                <LimitRow key={limit.id} limit={limit} />
+              ))}
+            </tbody>
+          </Table>
         )}
       </Loaded>
     </section>

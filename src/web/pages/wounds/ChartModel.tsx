@@ -3,6 +3,7 @@ import { riskFactors } from '#road/wounds/surveillance/entries.ts'
 import type { ChartAnswer } from '#service/api-types.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField } from '../../components/Fields.tsx'
+import { Table } from '../../components/Table.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 
@@ -21,51 +22,47 @@ export function ChartModel({ answer: { chart, fitted } }: { readonly answer: Cha
         <p>{w.modelNone}</p>
       ) : (
         <>
-          <div className="scroll">
-            <table>
-              <caption className="unseen">{w.model}</caption>
-              <thead>
-                <tr>
-                  <th scope="col">{w.factor}</th>
-                  <th scope="col">{w.odds}</th>
+          <Table>
+            <caption className="unseen">{w.model}</caption>
+            <thead>
+              <tr>
+                <th scope="col">{w.factor}</th>
+                <th scope="col">{w.odds}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {riskFactors.flatMap((factor) => {
+                const coefficient = fitted.coefficients[factor]
+                return coefficient === undefined
+                  ? []
+                  : [
+                      <tr key={factor}>
+                        <th scope="row">{w.factors[factor]}</th>
+                        <td>{Math.exp(coefficient).toFixed(2)}</td>
+                      </tr>,
+                    ]
+              })}
+            </tbody>
+          </Table>
+          <Table>
+            <caption className="unseen">{w.group}</caption>
+            <thead>
+              <tr>
+                <th scope="col">{w.group}</th>
+                <th scope="col">{w.forecast}</th>
+                <th scope="col">{w.seen}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {fitted.calibration.map((group, index) => (
+                <tr key={`${index}-${group.operations}`}>
+                  <th scope="row">{index + 1}</th>
+                  <td>{group.forecast.toFixed(1)}</td>
+                  <td>{group.seen}</td>
                 </tr>
-              </thead>
-              <tbody>
-                {riskFactors.flatMap((factor) => {
-                  const coefficient = fitted.coefficients[factor]
-                  return coefficient === undefined
-                    ? []
-                    : [
-                        <tr key={factor}>
-                          <th scope="row">{w.factors[factor]}</th>
-                          <td>{Math.exp(coefficient).toFixed(2)}</td>
-                        </tr>,
-                      ]
-                })}
-              </tbody>
-            </table>
-          </div>
-          <div className="scroll">
-            <table>
-              <caption className="unseen">{w.group}</caption>
-              <thead>
-                <tr>
-                  <th scope="col">{w.group}</th>
-                  <th scope="col">{w.forecast}</th>
-                  <th scope="col">{w.seen}</th>
-                </tr>
-              </thead>
-              <tbody>
-                {fitted.calibration.map((group, index) => (
-                  <tr key={`${index}-${group.operations}`}>
-                    <th scope="row">{index + 1}</th>
-                    <td>{group.forecast.toFixed(1)}</td>
-                    <td>{group.seen}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </div>
+              ))}
+            </tbody>
+          </Table>
           <details>
             <summary>{w.modelKeep}</summary>
             <EntryForm

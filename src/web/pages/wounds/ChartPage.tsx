@@ -9,6 +9,7 @@ import { TextField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
+import { Table } from '../../components/Table.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -83,35 +84,33 @@ function Gaps({ answer: { gaps } }: { readonly answer: ChartAnswer }) {
     <section className="stack">
       <h2>{w.gaps}</h2>
       <p className="soft">{w.gapsSays}</p>
-      <div className="scroll">
-        <table>
-          <caption className="unseen">{w.gaps}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{words.theatre.case}</th>
-              <th scope="col">{w.gapOperations}</th>
-              <th scope="col">{w.gapDays}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {gaps.gaps
-              .toReversed()
-              .slice(0, 12)
-              .map((gap) => (
-                <tr key={gap.case}>
-                  <th scope="row">
-                    <Link to={paths.oneCase(gap.case)}>{times.day(gap.at)}</Link>
-                  </th>
-                  <td>
-                    {gap.operations}
-                    {gap.short && `, ${w.short}`}
-                  </td>
-                  <td>{gap.days}</td>
-                </tr>
-              ))}
-          </tbody>
-        </table>
-      </div>
+      <Table>
+        <caption className="unseen">{w.gaps}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{words.theatre.case}</th>
+            <th scope="col">{w.gapOperations}</th>
+            <th scope="col">{w.gapDays}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {gaps.gaps
+            .toReversed()
+            .slice(0, 12)
+            .map((gap) => (
+              <tr key={gap.case}>
+                <th scope="row">
+                  <Link to={paths.oneCase(gap.case)}>{times.day(gap.at)}</Link>
+                </th>
+                <td>
+                  {gap.operations}
+                  {gap.short && `, ${w.short}`}
+                </td>
+                <td>{gap.days}</td>
+              </tr>
+            ))}
+        </tbody>
+      </Table>
     </section>
   )
 }

@@ -2,6 +2,7 @@ import { Link } from 'react-router'
 import type { Suspects } from '#service/api-types.ts'
 import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
+import { Table } from '../../components/Table.tsx'
 
 type Line = Suspects['lines'][number]
 
@@ -14,33 +15,31 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
     <>
       <section className="stack">
         <h2>{w.lineList}</h2>
-        <div className="scroll">
-          <table>
-            <caption className="unseen">{w.lineList}</caption>
-            <thead>
-              <tr>
-                <th scope="col">{words.theatre.case}</th>
-                <th scope="col">{words.wounds.calls.operated}</th>
-                <th scope="col">{words.theatre.procedure}</th>
-                <th scope="col">{w.onset}</th>
-                <th scope="col">{words.theatre.wound.organism}</th>
+        <Table>
+          <caption className="unseen">{w.lineList}</caption>
+          <thead>
+            <tr>
+              <th scope="col">{words.theatre.case}</th>
+              <th scope="col">{words.wounds.calls.operated}</th>
+              <th scope="col">{words.theatre.procedure}</th>
+              <th scope="col">{w.onset}</th>
+              <th scope="col">{words.theatre.wound.organism}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {infected.map((line) => (
+              <tr key={line.case}>
+                <th scope="row">
+                  <Link to={paths.oneCase(line.case)}>{line.case.slice(5)}</Link>
+                </th>
+                <td>{line.day}</td>
+                <td>{line.procedure}</td>
+                <td>{line.onsetDays ?? '—'}</td>
+                <td>{line.organism ?? '—'}</td>
               </tr>
-            </thead>
-            <tbody>
-              {infected.map((line) => (
-                <tr key={line.case}>
-                  <th scope="row">
-                    <Link to={paths.oneCase(line.case)}>{line.case.slice(5)}</Link>
-                  </th>
-                  <td>{line.day}</td>
-                  <td>{line.procedure}</td>
-                  <td>{line.onsetDays ?? '—'}</td>
-                  <td>{line.organism ?? '—'}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+            ))}
+          </tbody>
+        </Table>
       </section>
       <section className="stack">
         <h2>{w.curve}</h2>

@@ -7,6 +7,7 @@ import { SelectField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
+import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
@@ -43,28 +44,26 @@ function Rates({ by, rates }: { readonly by: RateGroup; readonly rates: RatesBy 
   return (
     <>
       {rates.all.unjudged > 0 && <p role="note">{w.unjudged(rates.all.unjudged)}</p>}
-      <div className="scroll">
-        <table>
-          <caption>{w.title}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{w.groups[by]}</th>
-              <th scope="col">{w.infections}</th>
-              <th scope="col">{w.rate}</th>
-              <th scope="col">{w.interval}</th>
-              <th scope="col">{w.followed}</th>
-              <th scope="col">{w.worst}</th>
-              <th scope="col">{w.late}</th>
-            </tr>
-          </thead>
-          <tbody>
-            <RateRow name={w.all} rate={rates.all} />
-            {rates.groups.map(({ group, rate }) => (
-              <RateRow key={group} name={nameGroup(group)} rate={rate} />
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <Table>
+        <caption>{w.title}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{w.groups[by]}</th>
+            <th scope="col">{w.infections}</th>
+            <th scope="col">{w.rate}</th>
+            <th scope="col">{w.interval}</th>
+            <th scope="col">{w.followed}</th>
+            <th scope="col">{w.worst}</th>
+            <th scope="col">{w.late}</th>
+          </tr>
+        </thead>
+        <tbody>
+          <RateRow name={w.all} rate={rates.all} />
+          {rates.groups.map(({ group, rate }) => (
+            <RateRow key={group} name={nameGroup(group)} rate={rate} />
+          ))}
+        </tbody>
+      </Table>
       <p className="soft">{w.small}</p>
       <Preventions rates={rates} />
     </>
@@ -108,29 +107,27 @@ function Preventions({ rates }: { readonly rates: RatesBy }) {
     <section className="stack">
       <h2>{w.prevention}</h2>
       <p className="soft">{w.preventionSays}</p>
-      <div className="scroll">
-        <table>
-          <caption className="unseen">{w.prevention}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{w.prevention}</th>
-              <th scope="col">{w.done}</th>
-              <th scope="col">{w.notDone}</th>
-              <th scope="col">{w.unknown}</th>
+      <Table>
+        <caption className="unseen">{w.prevention}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{w.prevention}</th>
+            <th scope="col">{w.done}</th>
+            <th scope="col">{w.notDone}</th>
+            <th scope="col">{w.unknown}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rates.prevention.map((row) => (
+            <tr key={row.measure}>
+              <th scope="row">{words.wounds.preventions[row.measure]}</th>
+              <td>{row.done}</td>
+              <td>{row.notDone}</td>
+              <td>{row.unknown}</td>
             </tr>
-          </thead>
-          <tbody>
-            {rates.prevention.map((row) => (
-              <tr key={row.measure}>
-                <th scope="row">{words.wounds.preventions[row.measure]}</th>
-                <td>{row.done}</td>
-                <td>{row.notDone}</td>
-                <td>{row.unknown}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+          ))}
+        </tbody>
+      </Table>
     </section>
   )
 }

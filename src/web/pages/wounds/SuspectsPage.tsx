@@ -9,6 +9,7 @@ import { Empty } from '../../components/Empty.tsx'
 import { SelectField } from '../../components/Fields.tsx'
 import { Page } from '../../components/Page.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
+import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -61,26 +62,24 @@ export function RankedSuspects({ suspects }: { readonly suspects: Suspects }) {
           )}
         lines={lines}
       />
-      <div className="scroll">
-        <table>
-          <caption>{w.title}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{w.rank}</th>
-              <th scope="col">{w.exposure}</th>
-              <th scope="col">{w.exposed}</th>
-              <th scope="col">{w.unexposed}</th>
-              <th scope="col">{w.odds}</th>
-              <th scope="col">{w.p}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {first.map((row) => (
-              <SuspectRow key={row.rank} row={row} titles={titles} />
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <Table>
+        <caption>{w.title}</caption>
+        <thead>
+          <tr>
+            <th scope="col">{w.rank}</th>
+            <th scope="col">{w.exposure}</th>
+            <th scope="col">{w.exposed}</th>
+            <th scope="col">{w.unexposed}</th>
+            <th scope="col">{w.odds}</th>
+            <th scope="col">{w.p}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {first.map((row) => (
+            <SuspectRow key={row.rank} row={row} titles={titles} />
+          ))}
+        </tbody>
+      </Table>
       {ranking.alike.length > 0 && (
         <section className="stack">
           <h2>{w.alike}</h2>

@@ -7,6 +7,7 @@ import { Loaded } from '../../components/Loaded.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
+import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -46,26 +47,24 @@ function Wounds({ rows }: { readonly rows: readonly KnownRow<'wound'>[] }) {
     })),
   })
   return (
-    <div className="scroll">
-      <table>
-        <caption>{w.title}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{words.theatre.procedure}</th>
-            <th scope="col">{w.onset}</th>
-            <th scope="col">{w.depth}</th>
-            <th scope="col">{w.signs}</th>
-            <th scope="col">{w.organism}</th>
-            <th scope="col">{words.shell.trace}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {sorted.map((row, index) => (
-            <WoundRow key={row.subject} row={row} operation={cases[index]?.data} />
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <Table>
+      <caption>{w.title}</caption>
+      <thead>
+        <tr>
+          <th scope="col">{words.theatre.procedure}</th>
+          <th scope="col">{w.onset}</th>
+          <th scope="col">{w.depth}</th>
+          <th scope="col">{w.signs}</th>
+          <th scope="col">{w.organism}</th>
+          <th scope="col">{words.shell.trace}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {sorted.map((row, index) => (
+          <WoundRow key={row.subject} row={row} operation={cases[index]?.data} />
+        ))}
+      </tbody>
+    </Table>
   )
 }
 
