@@ -59,6 +59,16 @@ export interface Kept {
   readonly changed: readonly SubjectId[]
 }
 
+/**
+ * What a program keeps beside the record, to go on where it was cut short. It is no part of the record: no export holds
+ * it, and it may be overwritten.
+ */
+export interface Notes {
+  read(name: string): Promise<string | undefined>
+  write(name: string, text: string): Promise<void>
+  clear(name: string): Promise<void>
+}
+
 /** The record: entries are added to it and never changed. */
 export interface Journal extends AsyncDisposable {
   read(site: SiteId): Reader
@@ -75,6 +85,7 @@ export interface Journal extends AsyncDisposable {
   exportLines(): AsyncIterable<string>
   /** Makes all that is derived anew from the entries; gives their number. */
   refold(): Promise<number>
+  readonly notes: Notes
   /** Calls back after each commit. Gives the function that ends it. */
   subscribe(listener: (kept: Kept) => void): () => void
   close(): Promise<void>

@@ -1,7 +1,7 @@
 import type { Db, Tx } from './tables.ts'
 
-/** `format`: of the tables. `road`: the version of the road that derived what is derived. */
-type MetaName = 'format' | 'road'
+/** `format`: of the tables. `road`: the version of the road that derived what is derived. Notes are a program's own. */
+type MetaName = 'format' | 'road' | `note:${string}`
 
 export async function metaValue(db: Db, name: MetaName): Promise<string | undefined> {
   return (await db.selectFrom('meta').select('value').where('name', '=', name).executeTakeFirst())?.value
@@ -13,4 +13,8 @@ export async function setMeta(tx: Tx, name: MetaName, value: string): Promise<vo
     .values({ name, value })
     .onConflict((conflict) => conflict.column('name').doUpdateSet({ value }))
     .execute()
+}
+
+export async function clearMeta(tx: Tx, name: MetaName): Promise<void> {
+  await tx.deleteFrom('meta').where('name', '=', name).execute()
 }

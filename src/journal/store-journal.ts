@@ -9,8 +9,9 @@ import { exportLines } from './export.ts'
 import { GroupCommit } from './group-commit.ts'
 import { chainStart, readHead } from './head.ts'
 import { importLines } from './import.ts'
-import type { Journal, Kept } from './journal.ts'
+import type { Journal, Kept, Notes } from './journal.ts'
 import { keepBatch, timeToRecord } from './keep.ts'
+import { clearMeta, metaValue, setMeta } from './meta.ts'
 import type { DryOutcome, Outcome } from './outcome.ts'
 import { prepare } from './prepare.ts'
 import { readerOf } from './reader.ts'
@@ -76,12 +77,21 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     },
     exportLines: () => exportLines(engine.reading),
     refold: () => engine.transact((tx) => refold(engine, tx, road)),
+    notes: notesOf(engine),
     subscribe(listener) {
       listeners.add(listener)
       return () => listeners.delete(listener)
     },
     close,
     [Symbol.asyncDispose]: close,
+  }
+}
+
+function notesOf(engine: Engine): Notes {
+  return {
+    read: (name) => metaValue(engine.reading, `note:${name}`),
+    write: (name, text) => engine.transact((tx) => setMeta(tx, `note:${name}`, text)),
+    clear: (name) => engine.transact((tx) => clearMeta(tx, `note:${name}`)),
   }
 }
 

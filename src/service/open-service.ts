@@ -73,7 +73,7 @@ function contextOf(
     compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
     live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
-    setup: unitSetup({ journal, reader, site, now, demo, log, marker: setupMarker(config.at) }),
+    setup: unitSetup({ journal, reader, site, now, demo, log, marker: setupMarker(journal.notes, site) }),
   }
 }
 
@@ -88,12 +88,12 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
   }
   try {
     await app.listen({ host: config.host, port: config.port })
+    await context.setup.resume()
   } catch (error) {
     context.live.close()
     await app.close()
     throw error
   }
-  context.setup.resume()
   const [address] = app.addresses()
   // The port that was given when any was asked for (0).
   const port = typeof address === 'object' ? address.port : config.port

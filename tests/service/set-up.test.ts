@@ -1,17 +1,20 @@
 import assert from 'node:assert/strict'
-import { existsSync, mkdtempSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { get } from 'node:http'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { test } from 'node:test'
+import { after, test } from 'node:test'
 import { Instant } from '#road/instant.ts'
 import { programItself } from '#journal/program.ts'
 import type { UnitState } from '#service/api-types.ts'
 import type { DemoSource, DemoStep } from '#service/unit/demo-source.ts'
 import { runService, type RunningService } from '../support/running-service.ts'
+import { postgresService, sqliteService } from '../support/service-engines.ts'
 import { entryOf, headOf, openUnit, present } from './hand.ts'
 
 const now = (): Instant => Instant.parse(present)
+const postgres = await postgresService()
+after(() => postgres[Symbol.asyncDispose]())
 
 const person = (place: number) =>
   entryOf(
@@ -61,6 +64,15 @@ async function untilOpen(service: RunningService): Promise<UnitState> {
   throw new Error('the unit did not open')
 }
 
+/** Waits until nothing is left to go on with. */
+async function untilForgotten(service: RunningService): Promise<void> {
+  for (let tries = 0; tries < 300; tries += 1) {
+    if ((await service.journal.notes.read('demonstration of unit')) === undefined) return
+    await new Promise((resolve) => setTimeout(resolve, 10))
+  }
+  throw new Error('the set-up is still marked as under way')
+}
+
 test('a new record says so; an empty unit is open with its manager, and cannot be set up again', async () => {
   await using service = await runService({ now })
   assert.deepEqual(await stateOf(service), { state: 'new' })
@@ -91,24 +103,65 @@ test('the demonstration is written in the background, with its progress', async 
   assert.equal((begun.body as UnitState).state, 'settingUp')
   const state = await untilOpen(service)
   assert.ok(state.state === 'open' && state.unit.demonstration && state.head.seq === 401)
-  assert.ok(!existsSync(`${service.file}.demonstration`))
+  await untilForgotten(service)
 })
 
-test('a demonstration that was cut short goes on at the next start, with the same present', async () => {
-  const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-cut-'))
-  const cut = smallDemo(250)
-  const first = await runService({ now, demo: cut, folder })
-  await first.ask('POST', '/api/unit', { choice: 'demonstration' })
-  await untilOpen(first)
-  assert.ok((await headOf(first)) < 401)
-  assert.match(first.log.join(), /the power is cut/)
-  await first.close()
+for (const engine of [sqliteService, postgres]) {
+  test(`${engine.name}: a demonstration that was cut short goes on at the next start, with the same present`, async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-cut-'))
+    const environment = await engine.newRecord()
+    const cut = smallDemo(250)
+    const first = await runService({ now, demo: cut, folder, environment })
+    await first.ask('POST', '/api/unit', { choice: 'demonstration' })
+    await untilOpen(first)
+    assert.ok((await headOf(first)) < 401)
+    assert.match(first.log.join(), /the power is cut/)
+    await first.close()
 
-  const whole = smallDemo()
-  await using second = await runService({ now: () => Instant.parse('2026-06-11T09:00:00.000Z'), demo: whole, folder })
+    const later = () => Instant.parse('2026-06-11T09:00:00.000Z')
+    const whole = smallDemo()
+    const second = await runService({ now: later, demo: whole, folder, environment })
+    await untilOpen(second)
+    assert.equal(await headOf(second), 401)
+    assert.deepEqual(whole.asked, cut.asked)
+    await untilForgotten(second)
+    await second.close()
+
+    const again = smallDemo()
+    const third = await runService({ now: later, demo: again, folder, environment })
+    assert.equal((await stateOf(third)).state, 'open')
+    assert.deepEqual(again.asked, [], 'what is written to its end is not begun again')
+    assert.deepEqual([...second.log, ...third.log], [])
+    await third.close()
+    rmSync(folder, { recursive: true, force: true })
+  })
+}
+
+test('postgres: a set-up of another unit on the same server does not go on here', async () => {
+  const environment = await postgres.newRecord()
+  const cut = await runService({ now, demo: smallDemo(250), environment })
+  await cut.ask('POST', '/api/unit', { choice: 'demonstration' })
+  await untilOpen(cut)
+  await cut.close()
+  const other = smallDemo()
+  await using service = await runService({
+    now,
+    demo: other,
+    environment: { ...environment, NILGROWTH_SITE: 'other' },
+  })
+  assert.deepEqual(await stateOf(service), { state: 'new' })
+  assert.deepEqual(other.asked, [])
+})
+
+test('postgres: a second service that starts while the first still writes keeps every entry once', async () => {
+  const environment = await postgres.newRecord()
+  await using first = await runService({ now, demo: smallDemo(), environment })
+  await first.ask('POST', '/api/unit', { choice: 'demonstration' })
+  await using second = await runService({ now, demo: smallDemo(), environment })
+  await untilOpen(first)
   await untilOpen(second)
   assert.equal(await headOf(second), 401)
-  assert.deepEqual(whole.asked, cut.asked)
+  assert.deepEqual([...first.log, ...second.log], [])
 })
 
 test('an installation without a demonstration says so', async () => {

@@ -1,6 +1,6 @@
-import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import type { SiteId } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
-import type { Place } from '#journal/place.ts'
+import type { Notes } from '#journal/journal.ts'
 
 /**
  * Remembers that the demonstration unit is being written, and up to which moment, so that a set-up that was cut short
@@ -8,22 +8,20 @@ import type { Place } from '#journal/place.ts'
  */
 export interface SetupMarker {
   /** Null when nothing is under way. */
-  readonly read: () => Instant | null
-  readonly write: (until: Instant) => void
-  readonly clear: () => void
+  readonly read: () => Promise<Instant | null>
+  readonly write: (until: Instant) => Promise<void>
+  readonly clear: () => Promise<void>
 }
 
-/** A small file beside the record. On a server there is no such place: there a set-up that was cut short stays so. */
-export function setupMarker(at: Place): SetupMarker {
-  if (at.kind === 'postgres') return { read: () => null, write: () => {}, clear: () => {} }
-  const file = `${at.file}.demonstration`
+/** A note of the store itself: the next service may run on another computer, and a server holds several units. */
+export function setupMarker(notes: Notes, site: SiteId): SetupMarker {
+  const name = `demonstration of ${site}`
   return {
-    read() {
-      if (!existsSync(file)) return null
-      const until = Instant.safeParse(readFileSync(file, 'utf8').trim())
+    async read() {
+      const until = Instant.safeParse(await notes.read(name))
       return until.success ? until.data : null
     },
-    write: (until) => writeFileSync(file, `${until}\n`),
-    clear: () => rmSync(file, { force: true }),
+    write: (until) => notes.write(name, until),
+    clear: () => notes.clear(name),
   }
 }

@@ -12,8 +12,8 @@ import { openEmptyUnit } from './open-empty-unit.ts'
 export interface UnitSetup {
   state(): Promise<UnitState>
   begin(choice: UnitChoice): Promise<UnitState | { readonly problem: ApiProblem }>
-  /** Goes on with a demonstration whose writing was cut short. */
-  resume(): void
+  /** Goes on with a demonstration whose writing was cut short. Done when it is known whether there is one. */
+  resume(): Promise<void>
   /** Waits for what is being written to come to a safe end. */
   close(): Promise<void>
 }
@@ -42,8 +42,7 @@ export function unitSetup(parts: SetupParts): UnitSetup {
     return { state: 'open', site, unit, head: { seq: head.seq, hash: head.hash } }
   }
 
-  const beginDemo = (demo: DemoSource, until: Instant): void => {
-    marker.write(until)
+  const writeOn = (demo: DemoSource, until: Instant): void => {
     const begun = writeDemo({ ...parts, demo, until })
     progress = begun
     running = begun.done
@@ -66,16 +65,18 @@ export function unitSetup(parts: SetupParts): UnitSetup {
           await openEmptyUnit(parts, choice)
         } else {
           if (parts.demo === null) return { problem: noDemonstration() }
-          beginDemo(parts.demo, parts.now())
+          const until = parts.now()
+          await marker.write(until)
+          writeOn(parts.demo, until)
         }
         return await state()
       } finally {
         beginning = false
       }
     },
-    resume() {
-      const until = marker.read()
-      if (until !== null && parts.demo !== null) beginDemo(parts.demo, until)
+    async resume() {
+      const until = await marker.read()
+      if (until !== null && parts.demo !== null) writeOn(parts.demo, until)
     },
     async close() {
       progress?.stop()

@@ -48,6 +48,22 @@ function forged(line: string): string {
 
 export function moving(engine: EngineUnderTest): void {
   describe('export and import', () => {
+    test('a note outlives a restart, can be taken back, and is in no export', async () => {
+      await using store = await engine.newStore()
+      {
+        await using journal = await open(store)
+        const lines = await fill(journal)
+        await journal.notes.write('half done', 'one')
+        await journal.notes.write('half done', 'two')
+        assert.deepEqual(await linesOf(journal), lines)
+      }
+      await using journal = await open(store)
+      assert.equal(await journal.notes.read('half done'), 'two')
+      await journal.notes.clear('half done')
+      assert.equal(await journal.notes.read('half done'), undefined)
+      await wantSound(store)
+    })
+
     test('a round trip over both engines keeps every text and hash', async () => {
       await using from = await engine.newStore()
       await using between = await sqliteUnderTest.newStore()
