@@ -6,6 +6,7 @@ import type { KeptEntry } from '#road/entry.ts'
 import type { Finding } from '#road/finding.ts'
 import type { Stage } from '#road/kind.ts'
 import type { KnownOf } from '#road/known.ts'
+import type { ListedLoad } from '#road/sterilising/listed-load.ts'
 import type { Link } from '#road/link.ts'
 import type { Doubt } from '#road/storing/packs-in-doubt.ts'
 import type { RoundStanding } from '#road/round.ts'
@@ -81,7 +82,7 @@ export interface EntryJudged {
   readonly findings: readonly Finding[]
 }
 
-/** GET /api/known/:subject and the rows of GET /api/known?kind=… */
+/** GET /api/known/:subject */
 export interface KnownRow<Kind extends SubjectKind = SubjectKind> {
   readonly subject: SubjectId<Kind>
   readonly kind: Kind
@@ -93,9 +94,14 @@ export interface KnownRow<Kind extends SubjectKind = SubjectKind> {
   readonly doubts?: readonly Doubt[]
 }
 
+/** A subject as lists give it: of a load without what only its own page shows. */
+export type ListedRow<Kind extends SubjectKind = SubjectKind> = Omit<KnownRow<Kind>, 'state'> & {
+  readonly state: Kind extends 'load' ? ListedLoad : KnownOf<Kind>
+}
+
 /** GET /api/known?kind=&standing=a,b&limit=&after=&order= ; `next` is the `after` of the next page. */
 export interface KnownPage<Kind extends SubjectKind = SubjectKind> {
-  readonly rows: readonly KnownRow<Kind>[]
+  readonly rows: readonly ListedRow<Kind>[]
   readonly next: string | null
 }
 

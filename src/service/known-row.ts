@@ -6,10 +6,17 @@ import { type SubjectId, type SubjectKind, isSubjectOf, subjectKind } from '#roa
 import { theRoad } from '#road/the-road.ts'
 import { foldAll } from '#journal/folding.ts'
 import type { KnownRow as JournalRow, Reader } from '#journal/journal.ts'
-import type { KnownRow } from './api-types.ts'
+import { listedLoad } from '#road/sterilising/listed-load.ts'
+import type { KnownRow, ListedRow } from './api-types.ts'
 
 export function rowOf<K extends SubjectKind>(kind: K, row: JournalRow<K>): KnownRow<K> {
   return { subject: row.subject, kind, standing: row.standing, since: row.since, state: row.known }
+}
+
+/** A row without what only the page of its subject shows. */
+export function listedRow<K extends SubjectKind>(row: KnownRow<K>): ListedRow<K> {
+  const state = row.kind === 'load' ? listedLoad(row.state as KnownOf<'load'>) : row.state
+  return { ...row, state } as ListedRow<K>
 }
 
 /** Adds to packs that wait for use what speaks against them now; other subjects are given as they are. */

@@ -2,8 +2,10 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { v7 } from 'uuid'
 import { Instant } from '#road/instant.ts'
+import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { diceOf } from '#demo/dice.ts'
 import { soundCycle, steamLogText } from '#demo/steam-log.ts'
+import type { KnownPage, ListedRow } from '#service/api-types.ts'
 import { runService, type RunningService } from '../support/running-service.ts'
 import { at, headOf, openUnit, present, record } from './hand.ts'
 
@@ -263,6 +265,7 @@ test('the whole road over HTTP: from a dirty set to a proven pack, a patient, a 
     loads.map((load) => load.subject),
     ['load:l1', 'load:bd'],
   )
+  await listsAreShort(service)
   const found = (await service.ask('GET', '/api/find?text=laparo')).body as { found: { subject: string }[] }
   assert.deepEqual(
     found.found.map((each) => each.subject),
@@ -324,3 +327,18 @@ test('growth opens a recall, names its packs, and cannot be closed while one is 
   assert.equal((await service.ask('GET', '/api/recalls/recall:none')).status, 404)
   assert.deepEqual(service.log, [])
 })
+
+/** Lists give of a cycle what lists show; its whole report, with every source, is with the load alone. */
+async function listsAreShort(service: RunningService): Promise<void> {
+  const one = (await service.ask('GET', '/api/known/load:l1')).body as { state: LoadKnown }
+  assert.ok(one.state.cycle && one.state.cycle.report.criteria.length > 0)
+  const { chemical: _chemical, decision: _decision, ...load } = one.state
+  const { logMap: _, report, ...cycle } = one.state.cycle
+  const short = { ...load, cycle: { ...cycle, report: { verdict: report.verdict } } }
+  const ofMachine = (await service.ask('GET', '/api/machines/machine:s1/loads')).body as ListedRow<'load'>[]
+  const page = (await service.ask('GET', '/api/known?kind=load')).body as KnownPage<'load'>
+  for (const rows of [ofMachine, page.rows]) {
+    assert.deepEqual(rows.find((row) => row.subject === 'load:l1')?.state, short)
+    assert.equal(rows.find((row) => row.subject === 'load:l1')?.standing, 'released')
+  }
+}

@@ -3,7 +3,7 @@ import type { ImmersionKnown } from '../baths/immersion-fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Policy } from '../policy.ts'
 import type { RoundKnown } from '../round.ts'
-import type { LoadKnown } from '../sterilising/load-fold.ts'
+import type { ListedLoad } from '../sterilising/listed-load.ts'
 import type { SubjectId } from '../subject.ts'
 
 /** Something that runs out at a known time. It is worked out from the record, so every screen shows the same. */
@@ -27,7 +27,7 @@ export interface ClockFacts {
   readonly policy: Policy
   readonly immersions: readonly ImmersionKnown[]
   readonly baths: readonly BathKnown[]
-  readonly loads?: readonly LoadKnown[]
+  readonly loads?: readonly ListedLoad[]
   readonly rounds?: readonly RoundKnown[]
   readonly setName?: (set: SubjectId<'set'> | null) => string
 }

@@ -5,7 +5,8 @@ import type { Policy } from '../policy.ts'
 import { airRemovalOfDay } from './air-removal-of-day.ts'
 import { biologicalSchedule } from './biological-schedule.ts'
 import { leakTestEveryDays } from './limits.ts'
-import { biologicalOutcome, type LoadKnown, loadTime } from './load-fold.ts'
+import type { ListedLoad } from './listed-load.ts'
+import { biologicalOutcome, loadTime } from './load-fold.ts'
 import type { MachineKnown } from './machine-fold.ts'
 import { type ChamberMethod, methodOf } from './method-of.ts'
 import { cdcMonitoring, mmwrControl } from './sources.ts'
@@ -37,7 +38,7 @@ export interface DueContext {
 const day = 86_400_000
 
 /** The tests that a steriliser needs today by its method, from its state and its latest loads in any order. */
-export function dueTests(machine: MachineKnown, loads: readonly LoadKnown[], context: DueContext): readonly DueTest[] {
+export function dueTests(machine: MachineKnown, loads: readonly ListedLoad[], context: DueContext): readonly DueTest[] {
   const method = methodOf(machine)
   if (method === undefined) return []
   const vacuum = machine.airRemoval === 'dynamic'
@@ -72,7 +73,7 @@ function leakDue({ leakTest }: MachineKnown, { now, policy }: DueContext): DueTe
   return { test: 'leak', ...byDays(last, value, now), last, lot: null, source }
 }
 
-function biologicalDue(method: ChamberMethod, loads: readonly LoadKnown[], { now, policy }: DueContext): DueTest {
+function biologicalDue(method: ChamberMethod, loads: readonly ListedLoad[], { now, policy }: DueContext): DueTest {
   const { rhythm, days, source } = biologicalSchedule(method, policy)
   const run = latest(loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load))))
   const pending = latest(loads.filter(isWaiting))
@@ -89,7 +90,7 @@ function biologicalDue(method: ChamberMethod, loads: readonly LoadKnown[], { now
 }
 
 /** One control for each lot whose indicators wait, each day: an indicator of the same lot that was not sterilised. */
-function controlsDue(loads: readonly LoadKnown[], { now, dayOf }: DueContext): readonly DueTest[] {
+function controlsDue(loads: readonly ListedLoad[], { now, dayOf }: DueContext): readonly DueTest[] {
   const today = dayOf(now)
   const waiting = loads.filter((load) => isWaiting(load) && dayOf(loadTime(load) ?? now) === today)
   const lots = new Set(waiting.flatMap((load) => load.challenge?.biologicalLot ?? []))
@@ -108,7 +109,7 @@ function controlsDue(loads: readonly LoadKnown[], { now, dayOf }: DueContext): r
   })
 }
 
-function isWaiting(load: LoadKnown): boolean {
+function isWaiting(load: ListedLoad): boolean {
   return load.challenge?.biologicalLot !== undefined && biologicalOutcome(load) === 'notRead'
 }
 
@@ -127,8 +128,8 @@ function byDays(
   return { state: days > 1 && left < day ? 'due' : 'done', dueBy }
 }
 
-function latest(loads: readonly LoadKnown[]): LoadKnown | undefined {
-  return loads.reduce<LoadKnown | undefined>(
+function latest(loads: readonly ListedLoad[]): ListedLoad | undefined {
+  return loads.reduce<ListedLoad | undefined>(
     (newest, load) => (newest === undefined || (loadTime(load) ?? '') > (loadTime(newest) ?? '') ? load : newest),
     undefined,
   )

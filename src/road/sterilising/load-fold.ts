@@ -28,7 +28,7 @@ export interface LoadKnown {
  */
 export type BiologicalOutcome = 'notRead' | 'negative' | 'positive' | 'invalid'
 
-export function biologicalOutcome(load: LoadKnown): BiologicalOutcome {
+export function biologicalOutcome(load: Pick<LoadKnown, 'biological'>): BiologicalOutcome {
   if (load.biological.length === 0) return 'notRead'
   if (load.biological.some((read) => read.result === 'growth')) return 'positive'
   const proven = load.biological.some((read) => read.control?.result === 'growth' && read.control.lot === read.lot)
@@ -36,7 +36,10 @@ export function biologicalOutcome(load: LoadKnown): BiologicalOutcome {
 }
 
 /** When the cycle of a load was over; until it is logged, when the load was built. */
-export function loadTime(load: LoadKnown): Instant | null {
+export function loadTime(load: {
+  readonly cycle: { readonly endedAt: Instant } | null
+  readonly builtAt: Instant | null
+}): Instant | null {
   return load.cycle?.endedAt ?? load.builtAt
 }
 

@@ -3,8 +3,8 @@ import { Instant } from '#road/instant.ts'
 import { subjectKinds } from '#road/subject.ts'
 import type { KnownQuery } from '#journal/journal.ts'
 import type { AddRoutes } from '../app-type.ts'
-import type { KnownPage, KnownRow } from '../api-types.ts'
-import { readRow, rowOf, withDoubts } from '../known-row.ts'
+import type { KnownPage, ListedRow } from '../api-types.ts'
+import { listedRow, readRow, rowOf, withDoubts } from '../known-row.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
@@ -39,6 +39,9 @@ export const addKnownRoutes: AddRoutes = (app, { reader, now }) => {
       schema: {
         tags,
         summary: 'Subjects of one kind, by when they came to stand where they stand',
+        description:
+          'Loads come without the report of the cycle (its verdict is there), the chemical indicators and the decision by ' +
+          'pack: they are with the load, /api/known/load:….',
         querystring: Rows,
         response: answers({ schema: KnownPageAnswer, description: 'A page of subjects' }, 422),
       },
@@ -52,7 +55,7 @@ export const addKnownRoutes: AddRoutes = (app, { reader, now }) => {
         ...(after === undefined ? {} : { after: { since: after[0], subject: after[1] } }),
       }
       const found = (await reader.knownOfKind(kind, query)).map((row) => rowOf(kind, row))
-      const rows = await withDoubts(reader, found, now())
+      const rows = (await withDoubts(reader, found, now())).map(listedRow)
       const next = rows.length === limit ? cursorOf(rows.at(-1)) : null
       return reply.send({ rows, next } satisfies KnownPage)
     },
@@ -84,6 +87,6 @@ export const addKnownRoutes: AddRoutes = (app, { reader, now }) => {
   )
 }
 
-function cursorOf(row: KnownRow | undefined): string | null {
+function cursorOf(row: ListedRow | undefined): string | null {
   return row === undefined ? null : `${row.since}${separator}${row.subject}`
 }

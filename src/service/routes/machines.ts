@@ -2,8 +2,8 @@ import { z } from 'zod'
 import { Instant, instant, millis } from '#road/instant.ts'
 import { isSubjectOf, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
-import type { KnownRow } from '../api-types.ts'
-import { readRow } from '../known-row.ts'
+import type { ListedRow } from '../api-types.ts'
+import { listedRow, readRow } from '../known-row.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
@@ -17,7 +17,7 @@ export const addMachineRoutes: AddRoutes = (app, { reader }) => {
       schema: {
         tags: ['known'],
         summary: 'Loads of a machine, the newest first',
-        description: '`before` gives those built before that moment.',
+        description: '`before` gives those built before that moment. They are as in a list of /api/known.',
         params: z.strictObject({ machine: subjectOf('machine') }),
         querystring: z.strictObject({ limit: count(1, 500).default(50), before: Instant.optional() }),
         response: answers({ schema: KnownRowsAnswer, description: 'Loads, the newest first' }, 404, 422),
@@ -39,7 +39,7 @@ export const addMachineRoutes: AddRoutes = (app, { reader }) => {
       })
       const loads = links.map((link) => link.from).filter((id) => isSubjectOf('load', id))
       const rows = await Promise.all(loads.map((load) => readRow(reader, load)))
-      return rows.filter((row) => row !== undefined) satisfies KnownRow<'load'>[]
+      return rows.flatMap((row) => (row === undefined ? [] : [listedRow(row)])) satisfies ListedRow<'load'>[]
     },
   )
 }

@@ -6,6 +6,7 @@ import type {
   FindAnswer,
   KnownPage,
   KnownRow,
+  ListedRow,
   PolicyAnswer,
   RecallAnswer,
   RuleRow,
@@ -36,8 +37,8 @@ export function knownQuery<Kind extends SubjectKind>(kind: Kind, standings: read
   })
 }
 
-async function allKnown<Kind extends SubjectKind>(query: URLSearchParams): Promise<readonly KnownRow<Kind>[]> {
-  const rows: KnownRow<Kind>[] = []
+async function allKnown<Kind extends SubjectKind>(query: URLSearchParams): Promise<readonly ListedRow<Kind>[]> {
+  const rows: ListedRow<Kind>[] = []
   query.set('limit', String(pageSize))
   for (let page = 0; page < mostPages; page += 1) {
     // A page names the next one.
@@ -121,6 +122,6 @@ export const rulesQuery = queryOptions({
 export function loadsOfQuery(machine: SubjectId<'machine'>) {
   return queryOptions({
     queryKey: ['known', 'load', machine as string],
-    queryFn: () => ask<readonly KnownRow<'load'>[]>(`/api/machines/${encodeURIComponent(machine)}/loads?limit=30`),
+    queryFn: () => ask<readonly ListedRow<'load'>[]>(`/api/machines/${encodeURIComponent(machine)}/loads?limit=30`),
   })
 }

@@ -1,12 +1,12 @@
 import { useQuery } from '@tanstack/react-query'
 import { biologicalOutcome } from '#road/sterilising/load-fold.ts'
-import type { KnownPage, KnownRow } from '#service/api-types.ts'
+import type { KnownPage, ListedRow } from '#service/api-types.ts'
 import { ask } from '../api/client.ts'
 
 const latest = 40
 
 /** Loads that somebody has to do something with: log, decide, or read the biological indicator of. The newest first. */
-export function useWaitingLoads(): readonly KnownRow<'load'>[] {
+export function useWaitingLoads(): readonly ListedRow<'load'>[] {
   const { data = [] } = useQuery({
     queryKey: ['known', 'load', 'waiting'],
     queryFn: async () =>

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
-import type { KnownRow } from '#service/api-types.ts'
+import type { KnownRow, ListedRow } from '#service/api-types.ts'
 import { methodOf } from '#road/sterilising/method-of.ts'
 import { subjectKey } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
@@ -98,7 +98,7 @@ function MachineGroup({ title, rows }: GroupProps) {
 
 interface NextProps {
   readonly sterilisers: readonly KnownRow<'machine'>[]
-  readonly loads: readonly KnownRow<'load'>[]
+  readonly loads: readonly ListedRow<'load'>[]
 }
 
 function NextHere({ sterilisers, loads }: NextProps) {
