@@ -4,7 +4,8 @@ import { demoStories } from '#demo/demo-stories.ts'
 import { verify } from '#journal/verify/verify.ts'
 import { theRoad } from '#road/the-road.ts'
 import { subjectKey } from '#road/subject.ts'
-import type { RecallAnswer } from '#service/api-types.ts'
+import type { Bodies } from '#road/kinds.ts'
+import type { EntriesPage, KnownRow, RecallAnswer } from '#service/api-types.ts'
 import type { RunningService } from '../../support/running-service.ts'
 import { goTo, nextThing, noTroubles, openScreen, workAs } from '../../support/screen.ts'
 
@@ -33,10 +34,11 @@ export async function closeFailedIndicator(browser: Browser, service: RunningSer
   await defectIsFound(page)
   await page.getByRole('heading', { level: 1, name: `Recall ${recallKey}` }).waitFor()
 
-  await account(page, places.shelf, story.onShelf.length)
+  await accountTogether(page, service)
   await account(page, places.used, story.packs - story.onShelf.length)
   await page.getByText(`${story.packs} of ${story.packs} packs accounted for`).waitFor()
 
+  await namesThePatients(page, service)
   await page.getByText('Nothing stands against closing.').waitFor()
   await fillClosing(page)
   await page.getByRole('button', { name: 'Close recall' }).click()
@@ -104,6 +106,46 @@ async function defectIsFound(page: Page): Promise<void> {
     .fill('The engineer found the drain of the chamber blocked.')
   await form.getByRole('checkbox', { name: 'A defect of the machine or of practice is proven' }).check()
   await form.getByRole('button', { name: 'Open recall' }).click()
+}
+
+/** All packs on the shelf at once: what cannot be kept is told for each, then each is kept as an entry of its own. */
+async function accountTogether(page: Page, service: RunningService): Promise<void> {
+  const count = story.onShelf.length
+  const region = page.getByRole('region', { name: places.shelf.name })
+  await region.getByRole('checkbox', { name: `Choose all ${count} that are open here` }).check()
+  const form = region.getByRole('form', { name: 'Account for several packs' })
+  const outcome = form.getByRole('combobox', { name: 'One outcome for all that are chosen' })
+  // No pack here was opened for anybody.
+  assert.equal((await outcome.textContent())?.includes(places.used.outcome), false)
+  await outcome.selectOption({ label: places.shelf.outcome })
+  await form.getByRole('textbox', { name: 'Note' }).fill('n'.repeat(501))
+  await form.getByRole('button', { name: `Account for ${count} packs` }).click()
+  await form.getByText(`0 of ${count} kept, each as its own entry.`).waitFor()
+  assert.equal(await form.getByRole('list', { name: 'Not kept' }).getByRole('alert').count(), count)
+  await form.getByRole('textbox', { name: 'Note' }).fill('Taken down by two people.')
+  await form.getByRole('button', { name: `Account for ${count} packs` }).click()
+  await form.getByText(`${count} of ${count} kept, each as its own entry.`).waitFor()
+  await page.getByText(`${count} of ${story.packs} packs accounted for`).waitFor()
+  const { body } = await service.ask('GET', `/api/entries?subject=${story.recall}`)
+  const accounted = (body as EntriesPage).entries.filter((entry) => entry.kind === 'recall-accounted')
+  const rounds = accounted.map((entry) => (entry.body as Bodies['recall-accounted']).round)
+  assert.deepEqual(new Set(rounds), new Set(story.onShelf))
+  assert.equal(accounted.length, count)
+}
+
+/** The list to print names each patient once, by pseudonym. */
+async function namesThePatients(page: Page, service: RunningService): Promise<void> {
+  const { packs } = await recallOf(service)
+  const cases = new Set(packs.flatMap((pack) => pack.case ?? []))
+  const table = page.getByRole('table', { name: `Patients to be told (${cases.size})` })
+  for (const id of cases) {
+    // oxlint-disable-next-line no-await-in-loop
+    const { body } = await service.ask('GET', `/api/known/${encodeURIComponent(id)}`)
+    const patient = (body as KnownRow<'case'>).state.booked?.patient ?? 'nobody'
+    // oxlint-disable-next-line no-await-in-loop
+    await table.getByRole('rowheader', { name: patient, exact: true }).waitFor()
+  }
+  assert.equal(await table.getByRole('rowheader').count(), cases.size)
 }
 
 /** Accounts for every pack of a place, one by one, and is told how many are done. */

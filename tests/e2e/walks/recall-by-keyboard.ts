@@ -31,11 +31,13 @@ export async function closeRecallByKeyboard(browser: Browser, service: RunningSe
   await sayDefect(page, keyboard)
   await page.getByRole('heading', { level: 1, name: /^Recall / }).waitFor()
 
-  for (let done = 0; done < story.packs; done += 1) {
+  await accountShelf(page, keyboard)
+  for (let done = story.onShelf.length; done < story.packs; done += 1) {
     // oxlint-disable-next-line no-await-in-loop
     await accountNext(page, keyboard, done)
   }
 
+  await keyboard.press(nextThing(page).getByRole('link', { name: 'Close the recall' }), 'Enter', 'Shift+Tab')
   const close = page.getByRole('form', { name: 'Close recall' })
   await keyboard.type(close.getByRole('textbox', { name: 'Cause' }), 'The drain of the chamber was blocked.')
   await keyboard.type(close.getByRole('textbox', { name: 'What was done about it' }), 'Cleaned, looked at each week.')
@@ -56,20 +58,25 @@ async function sayDefect(page: Page, keyboard: Keyboard): Promise<void> {
   await keyboard.press(form.getByRole('button', { name: 'Open recall' }))
 }
 
+/** All packs on the shelf at once, by the box that ticks them. */
+async function accountShelf(page: Page, keyboard: Keyboard): Promise<void> {
+  const count = story.onShelf.length
+  const region = page.getByRole('region', { name: 'On the shelf or waiting' })
+  await keyboard.press(region.getByRole('checkbox', { name: /^Choose all/ }), 'Space')
+  const form = region.getByRole('form', { name: 'Account for several packs' })
+  await keyboard.choose(form.getByRole('combobox'), 'Pulled from the shelf')
+  await keyboard.press(form.getByRole('button', { name: `Account for ${count} packs` }))
+  await page.getByText(`${count} of ${story.packs} packs accounted for`).waitFor()
+}
+
 /** The page names the pack that comes next and leads to it. */
 async function accountNext(page: Page, keyboard: Keyboard, done: number): Promise<void> {
-  await keyboard.press(
-    nextThing(page).getByRole('link', { name: 'To the pack' }),
-    'Enter',
-    done === 0 ? 'Tab' : 'Shift+Tab',
-  )
+  await keyboard.press(nextThing(page).getByRole('link', { name: 'To the pack' }), 'Enter', 'Shift+Tab')
   const choice = page.getByRole('combobox', { name: /^What was done with/ })
-  const region = page.getByRole('region', {
-    name: done < story.onShelf.length ? 'On the shelf or waiting' : 'Opened in a case',
-  })
+  const region = page.getByRole('region', { name: 'Opened in a case' })
   const first = region.getByRole('combobox', { name: /^What was done with/ }).first()
   assert.equal(await choice.count(), story.packs - done)
-  await keyboard.choose(first, done < story.onShelf.length ? 'Pulled from the shelf' : 'Used: the patient is followed')
+  await keyboard.choose(first, 'Used: the patient is followed')
   await keyboard.press(region.getByRole('button', { name: /^Account ?: / }).first())
   await page.getByText(`${done + 1} of ${story.packs} packs accounted for`).waitFor()
 }

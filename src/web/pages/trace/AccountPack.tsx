@@ -41,7 +41,7 @@ export function AccountPack({ pack, recall, name, closed }: Props) {
           onChange={(event) => setOutcome(event.target.value as RecallOutcome | '')}
         >
           <option value="">{words.form.choose}</option>
-          {fitting(pack).map((each) => (
+          {fittingOutcomes([pack]).map((each) => (
             <option key={each} value={each}>
               {w.outcomes[each]}
             </option>
@@ -60,14 +60,14 @@ export function AccountPack({ pack, recall, name, closed }: Props) {
   )
 }
 
-/** The same rule that judges the entry says what fits. */
-function fitting(pack: RecallPack): readonly RecallOutcome[] {
+/** The outcomes that fit every one of these packs, by the same rule that judges the entry. */
+export function fittingOutcomes(packs: readonly RecallPack[]): readonly RecallOutcome[] {
   return optionsOf(words.trace.outcomes)
     .map(({ value }) => value)
-    .filter((outcome) => outcomeMisfit(pack, outcome) === undefined)
+    .filter((outcome) => packs.every((pack) => outcomeMisfit(pack, outcome) === undefined))
 }
 
-function outcomeText(outcome: string): string {
+export function outcomeText(outcome: string): string {
   const table: Readonly<Record<string, string>> = words.trace.outcomes
   return table[outcome] ?? outcome
 }

@@ -16,6 +16,7 @@ import { useTimes } from '../../session/unit.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { CloseRecall } from './CloseRecall.tsx'
+import { PatientsToTell } from './PatientsToTell.tsx'
 import { RecallLoads } from './RecallLoads.tsx'
 import { RecallPacks } from './RecallPacks.tsx'
 
@@ -71,6 +72,7 @@ function Recall({ answer }: { readonly answer: RecallAnswer }) {
         )}
       </section>
       <RecallPacks answer={answer} />
+      <PatientsToTell answer={answer} />
       <RecallLoads answer={answer} />
       <CloseRecall answer={answer} />
       <EntryTable of={answer.recall.id} />
