@@ -23,6 +23,7 @@ import { bathNeutralised } from './baths/rules/bath-neutralised.ts'
 import { machineWithinCalibration } from './consumables/rules/machine-within-calibration.ts'
 import { badLotIsRecalled } from './consumables/rules/bad-lot-is-recalled.ts'
 import { indicatorLotControlledThatDay } from './consumables/rules/indicator-lot-controlled-that-day.ts'
+import { detergentInMakerRange } from './consumables/rules/detergent-in-maker-range.ts'
 import { lotTriedBeforeUse } from './consumables/rules/lot-tried-before-use.ts'
 import { lotFitForUse } from './consumables/rules/lot-fit-for-use.ts'
 import { accountedFits } from './tracing/rules/accounted-fits.ts'
@@ -266,6 +267,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   // consumables
   lotFitForUse,
   lotTriedBeforeUse,
+  detergentInMakerRange,
   indicatorLotControlledThatDay,
   badLotIsRecalled,
   machineWithinCalibration,

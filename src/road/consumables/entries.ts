@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Celsius } from '#units/quantities.ts'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
 import { subjectOf } from '../subject.ts'
@@ -19,6 +20,13 @@ export const LotOf = z.enum([
 ])
 export type LotOf = z.infer<typeof LotOf>
 
+/** How the maker of a detergent wants it used: what is left out is not known. */
+export const MakerRange = z.strictObject({
+  dilutionMlPerLitre: z.strictObject({ from: z.number().positive(), to: z.number().positive().max(1000) }).optional(),
+  temperatureC: z.strictObject({ from: Celsius, to: Celsius }).optional(),
+})
+export type MakerRange = z.infer<typeof MakerRange>
+
 export const lotOpened = defineKind({
   kind: 'lot-opened',
   stage: 'consumables',
@@ -37,6 +45,7 @@ export const lotOpened = defineKind({
     discardAt: Instant.optional(),
     /** Whether it has to pass a trial of this unit before it is used. */
     needsControl: z.boolean().optional(),
+    makerRange: MakerRange.optional(),
   }),
   creates: (body) => [body.lot],
   subjects: (body) => [body.lot],

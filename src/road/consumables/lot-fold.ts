@@ -4,7 +4,7 @@ import type { Instant } from '../instant.ts'
 import type { Bodies } from '../kinds.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
-import type { LotOf } from './entries.ts'
+import type { LotOf, MakerRange } from './entries.ts'
 
 export interface LotKnown {
   readonly id: SubjectId<'lot'>
@@ -19,6 +19,8 @@ export interface LotKnown {
   /** From when it may be used. */
   readonly useFrom: Instant | null
   readonly needsControl: boolean
+  /** Of a detergent: how its maker wants it used; null when that was not written down. */
+  readonly makerRange: MakerRange | null
   /** Set while it is held for a doubt. */
   readonly held: Step<{ readonly why: string }> | null
   /** The last unprocessed indicator of this lot that was incubated as a control. */
@@ -41,6 +43,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
     discardAt: null,
     useFrom: null,
     needsControl: false,
+    makerRange: null,
     held: null,
     grownControl: null,
     controls: null,
@@ -51,7 +54,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
       case 'lot-opened': {
-        const { of, name, number, expiresAt, madeAt, discardAt, useFrom, needsControl } = entry.body
+        const { of, name, number, expiresAt, madeAt, discardAt, useFrom, needsControl, makerRange } = entry.body
         return {
           ...state,
           of,
@@ -60,6 +63,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
           expiresAt,
           useFrom: useFrom ?? null,
           needsControl: needsControl ?? false,
+          makerRange: makerRange ?? null,
           madeAt: madeAt ?? null,
           discardAt: discardAt ?? null,
           openedAt: entry.happenedAt,

@@ -1,9 +1,11 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
+import { Celsius } from '#units/quantities.ts'
 import type { KnownOf } from '../known.ts'
 import type { AnyRule } from '../rule.ts'
 import { at, entered, findingsOf, knownAs, step } from '../rule-harness.ts'
 import { badLotIsRecalled } from './rules/bad-lot-is-recalled.ts'
+import { detergentInMakerRange } from './rules/detergent-in-maker-range.ts'
 import { indicatorLotControlledThatDay } from './rules/indicator-lot-controlled-that-day.ts'
 import { lotFitForUse } from './rules/lot-fit-for-use.ts'
 import { lotTriedBeforeUse } from './rules/lot-tried-before-use.ts'
@@ -15,6 +17,19 @@ const wash = entered('wash-recorded', {
   detergent: { lot: 'lot:x' },
   how: { kind: 'washer', machine: 'machine:w', program: 'P', takenApart: true, a0Seconds: 600 },
 })
+const washed = (detergent: { dilutionMlPerLitre?: number; temperatureC?: Celsius }, detergentPercent?: number) =>
+  entered('wash-recorded', {
+    wash: 'wash:1',
+    rounds: ['round:a'],
+    detergent: { lot: 'lot:x', ...detergent },
+    ...(detergentPercent === undefined ? {} : { detergentPercent }),
+    how: { kind: 'washer', machine: 'machine:w', program: 'P', takenApart: true, a0Seconds: 600 },
+  })
+const warm = (value: number) => Celsius.parse(value)
+/** A maker who wants 5 to 10 ml in a litre, at 35 to 43 °C. */
+const makerRange = { dilutionMlPerLitre: { from: 5, to: 10 }, temperatureC: { from: warm(35), to: warm(43) } }
+const detergent = lot({ of: 'detergent', makerRange })
+const right = { dilutionMlPerLitre: 5, temperatureC: warm(43) }
 const seal = entered('pack-sealed', {
   round: 'round:a',
   wrap: 'pouch',
@@ -46,6 +61,21 @@ const grown = (result: 'growth' | 'noGrowth') => step('08:00', { result })
 const yesterday = { ...grown('growth'), at: '2026-11-24T08:00:00.000Z' as never }
 
 const rows: readonly (readonly [AnyRule, ReturnType<typeof lot>, ReturnType<typeof read>, readonly string[]])[] = [
+  [detergentInMakerRange, detergent, washed(right), []],
+  [detergentInMakerRange, detergent, washed({ ...right, dilutionMlPerLitre: 4.9 }), ['caution']],
+  [detergentInMakerRange, detergent, washed({ ...right, dilutionMlPerLitre: 10.1 }), ['caution']],
+  [detergentInMakerRange, detergent, washed({ ...right, temperatureC: warm(34.9) }), ['caution']],
+  [
+    detergentInMakerRange,
+    detergent,
+    washed({ dilutionMlPerLitre: 20, temperatureC: warm(44) }),
+    ['caution', 'caution'],
+  ],
+  [detergentInMakerRange, detergent, washed({ temperatureC: warm(40) }, 1), []],
+  [detergentInMakerRange, detergent, washed({ temperatureC: warm(40) }, 2), ['caution']],
+  [detergentInMakerRange, detergent, washed({}), ['note', 'note']],
+  [detergentInMakerRange, lot({ of: 'detergent' }), washed(right), ['note', 'note']],
+  [detergentInMakerRange, lot({ of: 'other' }), washed(right), []],
   [lotFitForUse, lot(), wash, []],
   [lotFitForUse, lot({ expiresAt: at('11:59') }), wash, ['stop']],
   [lotFitForUse, lot({ expiresAt: at('12:00') }), wash, []],

@@ -11,3 +11,9 @@ export const calibrationProposal: Source = {
   clause: 'loads since the last good calibration',
   status: 'proposal',
 }
+
+export const detergentMaker: Source = {
+  title: 'Instructions of the maker of the detergent',
+  clause: 'dilution and temperature, as written down when the lot was taken into use',
+  status: 'commonPractice',
+}

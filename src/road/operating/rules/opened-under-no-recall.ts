@@ -1,8 +1,7 @@
-import { packName } from '../../naming.ts'
+import { packName, recallName } from '../../naming.ts'
 import { takenBackSinceRelease } from '../../round.ts'
 import { defineRule } from '../../rule.ts'
 import { cdcPositiveIndicator } from '../../sterilising/sources.ts'
-import { subjectKey } from '../../subject.ts'
 
 /** A pack that a recall holds is not opened for a patient. */
 export const openedUnderNoRecall = defineRule({
@@ -20,7 +19,7 @@ export const openedUnderNoRecall = defineRule({
       return [
         {
           weight: 'stop',
-          says: `${packName(facts, body.round)} was taken back in the recall of load ${subjectKey(back)}. Do not use it. If it was used, tell the surgeon and infection control.`,
+          says: `${packName(facts, body.round)} was taken back in the ${recallName(facts, back)}. Do not use it. If it was used, tell the surgeon and infection control.`,
           source: cdcPositiveIndicator,
         },
       ]

@@ -1,9 +1,9 @@
 import type { Facts } from '../../facts.ts'
 import type { Bodies } from '../../kinds.ts'
-import { packName } from '../../naming.ts'
+import { packName, recallName } from '../../naming.ts'
 import { takenBackBy } from '../../round.ts'
 import { defineRule, type Found } from '../../rule.ts'
-import { type SubjectId, subjectKey } from '../../subject.ts'
+import type { SubjectId } from '../../subject.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { cdcPositiveIndicator } from '../sources.ts'
 
@@ -20,7 +20,7 @@ export const releaseUnderNoRecall = defineRule({
       .filter((each) => each.duty !== 'cleared')
       .map((each) => ({
         weight: 'stop' as const,
-        says: `This load lies in the open recall of load ${subjectKey(each.recall)}. Quarantine its packs until the recall says otherwise.`,
+        says: `This load lies in the open ${recallName(facts, each.recall)}. Quarantine its packs until the recall says otherwise.`,
         source: cdcPositiveIndicator,
       }))
     const found = held.length > 0 ? held : heldByLot(facts, body)
@@ -35,7 +35,7 @@ function heldByLot(facts: Facts, body: Bodies['load-decided']): readonly Found[]
       .filter((each) => each.duty !== 'cleared')
       .map((each) => ({
         weight: 'stop' as const,
-        says: `${packName(facts, id)} lies in the open recall of a lot, ${subjectKey(each.recall)}. Quarantine it and account for it there.`,
+        says: `${packName(facts, id)} lies in the open ${recallName(facts, each.recall)}. Quarantine it and account for it there.`,
         source: cdcPositiveIndicator,
       })),
   )
@@ -49,7 +49,7 @@ function takenBack(facts: Facts, body: Bodies['load-decided']): readonly Found[]
     return [
       {
         weight: 'stop' as const,
-        says: `${packName(facts, id)} was taken back in the recall of load ${subjectKey(recall.recall)}. Reject it and start a new round; if the repeats cleared it, account for it so in the recall.`,
+        says: `${packName(facts, id)} was taken back in the ${recallName(facts, recall.recall)}. Reject it and start a new round; if the repeats cleared it, account for it so in the recall.`,
         source: cdcPositiveIndicator,
       },
     ]

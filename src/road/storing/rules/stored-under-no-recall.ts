@@ -1,8 +1,7 @@
-import { packName } from '../../naming.ts'
+import { packName, recallName } from '../../naming.ts'
 import { takenBackSinceRelease } from '../../round.ts'
 import { defineRule } from '../../rule.ts'
 import { cdcPositiveIndicator } from '../../sterilising/sources.ts'
-import { subjectKey } from '../../subject.ts'
 
 /** A pack that a recall holds does not go on the shelf. */
 export const storedUnderNoRecall = defineRule({
@@ -20,7 +19,7 @@ export const storedUnderNoRecall = defineRule({
       return [
         {
           weight: 'stop',
-          says: `${packName(facts, body.round)} was taken back in the recall of load ${subjectKey(back)}. Keep it off the shelf and start a new round with its set.`,
+          says: `${packName(facts, body.round)} was taken back in the ${recallName(facts, back)}. Keep it off the shelf and start a new round with its set.`,
           source: cdcPositiveIndicator,
         },
       ]
