@@ -3,6 +3,7 @@ import { cleaningTestLimits } from './cleaning/cleaning-test-limits.ts'
 import { catalogueLimits } from './catalogue/limits.ts'
 import { waterLimits } from './cleaning/water-limits.ts'
 import { cleaningLimits } from './cleaning/limits.ts'
+import { consumableLimits } from './consumables/limits.ts'
 import { gasLimits } from './gases/limits.ts'
 import { operatingLimits } from './operating/limits.ts'
 import { woundLimits } from './wounds/limits.ts'
@@ -26,6 +27,7 @@ export const limits: readonly Limit[] = Object.freeze([
   ...sterilisingLimits,
   ...gasLimits,
   ...bathLimits,
+  ...consumableLimits,
   ...incubationLimits,
   ...scheduleLimits,
   ...storingLimits,

@@ -17,6 +17,8 @@ export const paths = {
   load: (id: SubjectId<'load'>) => `/loads/${subjectKey(id)}`,
   baths: '/baths',
   bath: (id: SubjectId<'bath'>) => `/baths/${subjectKey(id)}`,
+  lots: '/lots',
+  lot: (id: SubjectId<'lot'>) => `/lots/${subjectKey(id)}`,
   safety: '/safety',
   shelf: '/shelf',
   theatre: '/theatre',
@@ -73,6 +75,8 @@ export function pathOf(id: SubjectId): string {
       return paths.investigation(id as SubjectId<'investigation'>)
     case 'wound':
       return paths.wound(id as SubjectId<'wound'>)
+    case 'lot':
+      return paths.lot(id as SubjectId<'lot'>)
     case 'unit':
     case 'policy':
       return paths.unit
@@ -80,7 +84,6 @@ export function pathOf(id: SubjectId): string {
     case 'wash':
     case 'outlet':
     case 'immersion':
-    case 'lot':
     case 'log':
     case 'sample':
       return paths.traceOf(id)

@@ -114,10 +114,17 @@ export const lotUsed = defineKind({
   stage: 'consumables',
   nature: 'fact',
   title: 'Lot used',
-  /** Where a lot went that no other entry names: the wrap of a pack, the detergent of a wash, the filter of a machine. */
+  /** Where a lot went that no other entry names: the wrap of a pack, the detergent of a wash, the filter of a machine or an outlet. */
   body: z.strictObject({
     lot: subjectOf('lot'),
-    for: z.union([subjectOf('round'), subjectOf('wash'), subjectOf('load'), subjectOf('machine'), subjectOf('bath')]),
+    for: z.union([
+      subjectOf('round'),
+      subjectOf('wash'),
+      subjectOf('load'),
+      subjectOf('machine'),
+      subjectOf('outlet'),
+      subjectOf('bath'),
+    ]),
   }),
   creates: () => [],
   subjects: (body) => [body.lot],

@@ -8,11 +8,13 @@ interface TextProps {
   readonly hint?: string | undefined
   readonly type?: 'text' | 'number' | 'datetime-local' | 'date'
   readonly optional?: boolean
-  readonly list?: readonly string[]
+  /** Answers to choose from; another may be typed. */
+  readonly list?: readonly (string | Option<string>)[] | undefined
   readonly min?: number | string
   readonly step?: number | 'any'
   readonly minLength?: number
   readonly long?: boolean
+  readonly pattern?: string | undefined
 }
 
 /** One line of text, a number or a moment. */
@@ -48,11 +50,13 @@ export function TextField({
       )}
       {list !== undefined && (
         <datalist id={`${id}-list`}>
-          {list.map((each) => (
-            <option key={each} value={each}>
-              {each}
-            </option>
-          ))}
+          {list
+            .map((each) => (typeof each === 'string' ? { value: each, label: each } : each))
+            .map(({ value: answer, label: says }) => (
+              <option key={answer} value={answer}>
+                {says}
+              </option>
+            ))}
         </datalist>
       )}
       {hint !== undefined && (

@@ -3,6 +3,7 @@ import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
 import { gasWords } from './en/gas.ts'
 import { itemWords, loanWords } from './en/items.ts'
+import { lotWords } from './en/lots.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
 import { safetyWords } from './en/safety.ts'
@@ -24,6 +25,7 @@ export const en = {
   water: waterWords,
   items: itemWords,
   loans: loanWords,
+  lots: lotWords,
   machines: machineWords,
   gas: gasWords,
   baths: bathWords,

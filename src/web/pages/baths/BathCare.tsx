@@ -5,6 +5,8 @@ import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { LotField } from '../../components/LotField.tsx'
+import { useLot } from '../../components/use-lot.ts'
 import { slug } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -43,20 +45,20 @@ export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonl
 
 function TopUpForm({ bath }: { readonly bath: BathKnown }) {
   const [litres, setLitres] = useState('')
-  const [number, setNumber] = useState('')
+  const container = useLot('bath')
   const w = words.baths
-  const complete = Number(litres) > 0 && slug(number) !== ''
+  const complete = Number(litres) > 0 && slug(container.text) !== ''
   return (
     <EntryForm
       kind="bath-topped-up"
-      body={complete ? { bath: bath.id, litres: Number(litres), lot: lotOf(number) } : null}
+      body={complete ? { bath: bath.id, litres: Number(litres), lot: container.id ?? lotOf(container.text) } : null}
       action={w.topUp}
       judged
       onKept={() => setLitres('')}
     >
       <p className="soft">{w.topUpSays}</p>
       <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />
-      <TextField label={w.lot} value={number} onChange={setNumber} />
+      <LotField label={w.lot} choice={container} unknown="new" />
     </EntryForm>
   )
 }

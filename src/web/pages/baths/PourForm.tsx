@@ -4,6 +4,8 @@ import type { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
+import { LotField } from '../../components/LotField.tsx'
+import { useLot } from '../../components/use-lot.ts'
 import { datedKey, slug } from '../../make-key.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
@@ -21,13 +23,14 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
   const [bath] = useState(() => datedKey('bath', 'bath', new Date()))
   const [activatedAt] = useState(() => new Date().toISOString() as Instant)
   const [product, setProduct] = useState<BathProductId | ''>('')
-  const [number, setNumber] = useState('')
+  const container = useLot('bath')
   const [place, setPlace] = useState('')
   const [litres, setLitres] = useState('')
   const [expiry, setExpiry] = useState('')
-  const expiresAt = times.fromInput(`${expiry}T23:59`)
+  // A container that was poured from before has its expiry on record.
+  const expiresAt = container.row?.state.expiresAt ?? times.fromInput(`${expiry}T23:59`)
   const w = words.baths
-  const complete = product !== '' && slug(number) !== '' && place !== '' && Number(litres) > 0
+  const complete = product !== '' && slug(container.text) !== '' && place !== '' && Number(litres) > 0
   return (
     <EntryForm
       kind="bath-poured"
@@ -36,7 +39,7 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
           ? {
               bath,
               product,
-              lot: lotOf(number),
+              lot: container.id ?? lotOf(container.text),
               place,
               litres: Number(litres),
               activatedAt,
@@ -50,8 +53,8 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
     >
       <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
       <div className="pair">
-        <TextField label={w.lot} value={number} onChange={setNumber} />
-        <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />
+        <LotField label={w.lot} choice={container} unknown="new" />
+        {container.row === undefined && <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />}
         <TextField label={w.place} value={place} onChange={setPlace} />
         <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />
       </div>

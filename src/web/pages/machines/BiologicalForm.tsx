@@ -4,6 +4,8 @@ import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { celsiusOf } from '../../components/celsius-of.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
+import { LotField } from '../../components/LotField.tsx'
+import { namedLot, useLot } from '../../components/use-lot.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { IncubationHint } from './IncubationHint.tsx'
@@ -11,15 +13,15 @@ import { IncubationHint } from './IncubationHint.tsx'
 type Growth = Bodies['biological-read']['result']
 
 export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
-  const [lot, setLot] = useState(load.challenge?.biologicalLot ?? '')
+  const lot = useLot('biologicalRead', load.challenge?.biologicalLot)
   const [result, setResult] = useState<Growth | null>(null)
   const [control, setControl] = useState<Growth | 'none' | null>(null)
-  const [controlLot, setControlLot] = useState<string | null>(null)
+  const controlLot = useLot('biologicalControl', lot.text)
   const [hours, setHours] = useState('')
   const [celsius, setCelsius] = useState('')
   const { indicators: w, growth } = words.machines
   const incubatorC = celsiusOf(celsius)
-  const complete = result !== null && control !== null && lot !== '' && Number(hours) > 0
+  const complete = result !== null && control !== null && lot.text !== '' && Number(hours) > 0
   return (
     <EntryForm
       kind="biological-read"
@@ -27,9 +29,9 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
         complete
           ? {
               load: load.id,
-              lot,
+              ...namedLot(lot),
               result,
-              control: control === 'none' ? null : { lot: controlLot ?? lot, result: control },
+              control: control === 'none' ? null : { ...namedLot(controlLot), result: control },
               incubatedHours: Number(hours),
               ...(incubatorC === undefined ? {} : { incubatorC }),
             }
@@ -39,7 +41,7 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
       onKept={() => setResult(null)}
     >
       <IncubationHint load={load} />
-      <TextField label={w.lot} value={lot} onChange={setLot} />
+      <LotField label={w.lot} choice={lot} unknown="text" />
       <ChoiceField label={w.growth} value={result} options={optionsOf(growth)} onChange={setResult} />
       {result === 'growth' && <p className="told">{w.growthWarns}</p>}
       <ChoiceField
@@ -48,9 +50,7 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
         options={[...optionsOf(growth), { value: 'none', label: w.noControl }]}
         onChange={setControl}
       />
-      {control !== null && control !== 'none' && (
-        <TextField label={w.controlLot} value={controlLot ?? lot} onChange={setControlLot} />
-      )}
+      {control !== null && control !== 'none' && <LotField label={w.controlLot} choice={controlLot} unknown="text" />}
       <div className="pair">
         <TextField label={w.hours} type="number" min={0} step="any" value={hours} onChange={setHours} />
         <TextField label={w.celsius} type="number" step="any" optional value={celsius} onChange={setCelsius} />

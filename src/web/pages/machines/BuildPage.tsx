@@ -6,11 +6,13 @@ import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { SelectField, Tick } from '../../components/Fields.tsx'
+import { LotField } from '../../components/LotField.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
+import { useLot } from '../../components/use-lot.ts'
 import { useRounds } from '../../components/use-rounds.ts'
 import { datedKey } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
@@ -18,6 +20,14 @@ import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
 type Built = Bodies['load-built']
+/** Machines that use up a gas or a chemical in each cycle. */
+const sterilantTypes: ReadonlySet<MachineKnown['type']> = new Set([
+  'ethyleneOxideSteriliser',
+  'hydrogenPeroxideSteriliser',
+  'formaldehydeSteriliser',
+  'peraceticProcessor',
+])
+
 type ChallengeType = NonNullable<NonNullable<Built['challenge']>['chemicalType']>
 
 export function BuildPage() {
@@ -36,13 +46,18 @@ function Build({ machine }: { readonly machine: MachineKnown }) {
   const purpose =
     optionsOf(words.machines.purposes).find((each) => each.value === search.get('purpose'))?.value ?? 'goods'
   const [rounds, setRounds] = useState<readonly SubjectId<'round'>[]>([])
-  const [lot, setLot] = useState('')
+  const biological = useLot('challengeBiological')
+  const chemical = useLot('challengeChemical')
+  const sterilant = useLot('sterilant')
   const [type, setType] = useState<ChallengeType | ''>('')
   const w = words.machines
   const challenge = {
-    ...(lot === '' ? {} : { biologicalLot: lot }),
+    ...(biological.text === '' ? {} : { biologicalLot: biological.text }),
+    ...(biological.id === undefined ? {} : { biologicalFromLot: biological.id }),
     ...(type === '' ? {} : { chemicalType: type }),
+    ...(type === '' || chemical.id === undefined ? {} : { chemicalFromLot: chemical.id }),
   }
+  const usesSterilant = sterilantTypes.has(machine.type)
   const { '1': _one, '3': _three, ...challengeTypes } = w.chemicalTypes
   return (
     <Page title={w.buildOn(machine.name)} lead={<p className="key">{subjectKey(load)}</p>}>
@@ -54,7 +69,8 @@ function Build({ machine }: { readonly machine: MachineKnown }) {
           program,
           purpose,
           rounds: [...rounds],
-          ...(lot === '' && type === '' ? {} : { challenge }),
+          ...(Object.keys(challenge).length === 0 ? {} : { challenge }),
+          ...(usesSterilant && sterilant.id !== undefined ? { chemicalLot: sterilant.id } : {}),
         }}
         action={w.buildDo}
         judged
@@ -75,10 +91,11 @@ function Build({ machine }: { readonly machine: MachineKnown }) {
           />
         </div>
         <PackChoice chosen={rounds} onChange={setRounds} />
+        {usesSterilant && <LotField label={words.lots.field.sterilant} choice={sterilant} optional />}
         <fieldset className="field">
           <legend>{w.challenge}</legend>
           <div className="pair">
-            <TextField label={w.bioLot} optional value={lot} onChange={setLot} />
+            <LotField label={w.bioLot} choice={biological} optional unknown="text" />
             <SelectField
               label={w.chemType}
               optional
@@ -86,6 +103,7 @@ function Build({ machine }: { readonly machine: MachineKnown }) {
               options={optionsOf(challengeTypes)}
               onChange={setType}
             />
+            {type !== '' && <LotField label={words.lots.field.challengeChemical} choice={chemical} optional />}
           </div>
         </fieldset>
       </EntryForm>

@@ -4,6 +4,8 @@ import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField } from '../../components/Fields.tsx'
+import { LotField } from '../../components/LotField.tsx'
+import { useLot } from '../../components/use-lot.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
@@ -14,12 +16,22 @@ export function ChemicalForm({ load }: { readonly load: LoadKnown }) {
   const [type, setType] = useState<Read['type']>('1')
   const [result, setResult] = useState<Read['result'] | null>(null)
   const [round, setRound] = useState<SubjectId<'round'> | ''>('')
+  const lot = useLot('chemicalRead')
   const { indicators: w, wheres, chemicalTypes, chemicalResults } = words.machines
   return (
     <EntryForm
       kind="chemical-read"
       body={
-        result === null ? null : { load: load.id, where, type, result, ...(round === '' ? {} : { rounds: [round] }) }
+        result === null
+          ? null
+          : {
+              load: load.id,
+              where,
+              type,
+              result,
+              ...(lot.id === undefined ? {} : { fromLot: lot.id }),
+              ...(round === '' ? {} : { rounds: [round] }),
+            }
       }
       action={w.record}
       onKept={() => setResult(null)}
@@ -44,6 +56,7 @@ export function ChemicalForm({ load }: { readonly load: LoadKnown }) {
           onChange={setRound}
         />
       </div>
+      <LotField label={words.lots.field.chemicalRead} choice={lot} optional />
       <ChoiceField label={w.result} value={result} options={optionsOf(chemicalResults)} onChange={setResult} />
     </EntryForm>
   )

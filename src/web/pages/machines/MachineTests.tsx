@@ -4,7 +4,9 @@ import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
 import { KilopascalAbsolute, Seconds } from '#units/quantities.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
+import { LotField } from '../../components/LotField.tsx'
 import { useLimit } from '../../components/use-limit.ts'
+import { useLot } from '../../components/use-lot.ts'
 import { Why } from '../../components/Why.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -102,17 +104,26 @@ function AirSays({ machine, due }: { readonly machine: MachineKnown; readonly du
 
 function AirForm({ machine }: { readonly machine: MachineKnown }) {
   const [result, setResult] = useState<Bodies['air-removal-tested']['result'] | null>(null)
-  const [indicatorLot, setLot] = useState('')
+  const lot = useLot('airRemoval')
   const w = words.machines
   return (
     <EntryForm
       kind="air-removal-tested"
-      body={result === null ? null : { machine: machine.id, result, indicatorLot }}
+      body={
+        result === null || lot.text === ''
+          ? null
+          : {
+              machine: machine.id,
+              result,
+              indicatorLot: lot.text,
+              ...(lot.id === undefined ? {} : { fromLot: lot.id }),
+            }
+      }
       action={w.recordAir}
       onKept={() => setResult(null)}
     >
       <ChoiceField label={w.result} value={result} options={optionsOf(w.passed)} onChange={setResult} />
-      <TextField label={w.lot} value={indicatorLot} onChange={setLot} />
+      <LotField label={w.lot} choice={lot} unknown="text" />
     </EntryForm>
   )
 }

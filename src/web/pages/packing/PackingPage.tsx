@@ -43,6 +43,11 @@ function Packing({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] }) 
       )}
       {ready.length > 0 && <Sets title={words.wash.packing.ready} rows={ready} pack />}
       {sealed.length > 0 && <Sets title={words.wash.packing.sealed} rows={sealed} />}
+      <p>
+        <Link className="button" to={paths.lots}>
+          {words.lots.toLots}
+        </Link>
+      </p>
     </>
   )
 }

@@ -7,7 +7,9 @@ import type { SubjectId } from '#road/subject.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { LotField } from '../../components/LotField.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { namedLot, useLot } from '../../components/use-lot.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { CountSheet, type Counted, countedLines } from './CountSheet.tsx'
@@ -29,21 +31,25 @@ function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readon
   const [wrap, setWrap] = useState<Sealed['wrap']>('doubleWrap')
   const [material, setMaterial] = useState<NonNullable<Sealed['material']> | ''>('')
   const [insideType, setInsideType] = useState<InsideType>('5')
-  const [insideLot, setInsideLot] = useState('')
+  const wrapLot = useLot('wrap')
+  const inside = useLot('insideIndicator')
   const [outside, setOutside] = useState(true)
-  const [outsideLot, setOutsideLot] = useState('')
+  const outsideLot = useLot('outsideIndicator')
   const [mass, setMass] = useState('')
   const [implant, setImplant] = useState(false)
   const [useBefore, setUseBefore] = useState('')
   const p = words.wash.packing
-  const lotsGiven = (insideType === 'none' || insideLot !== '') && (!outside || outsideLot !== '')
+  const unknownWrap = wrapLot.text !== '' && wrapLot.id === undefined
+  const lotsGiven =
+    (insideType === 'none' || inside.text !== '') && (!outside || outsideLot.text !== '') && !unknownWrap
   const body: Sealed | null = lotsGiven
     ? {
         round,
         wrap,
+        ...(wrapLot.id === undefined ? {} : { wrapLot: wrapLot.id }),
         ...(material === '' ? {} : { material }),
-        insideIndicator: insideType === 'none' ? null : { type: insideType, lot: insideLot },
-        outsideIndicator: outside ? { type: '1', lot: outsideLot } : null,
+        insideIndicator: insideType === 'none' ? null : { type: insideType, ...namedLot(inside) },
+        outsideIndicator: outside ? { type: '1', ...namedLot(outsideLot) } : null,
         counted: countedLines(set.countSheet, counted),
         implant,
         ...(mass === '' ? {} : { massKg: Number(mass) }),
@@ -51,7 +57,13 @@ function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readon
       }
     : null
   return (
-    <EntryForm kind="pack-sealed" body={body} action={p.seal} judged>
+    <EntryForm
+      kind="pack-sealed"
+      body={body}
+      action={p.seal}
+      judged
+      lacking={unknownWrap ? words.lots.field.lacking : undefined}
+    >
       <CountSheet sheet={set.countSheet} counted={counted} onChange={setCounted} />
       <ChoiceField label={p.wrap} value={wrap} options={optionsOf(words.wash.wraps)} onChange={setWrap} />
       <SelectField
@@ -61,17 +73,18 @@ function SealFields({ round, set }: { readonly round: SubjectId<'round'>; readon
         options={optionsOf(words.wash.materials)}
         onChange={setMaterial}
       />
+      <LotField label={words.lots.field.wrap} choice={wrapLot} optional />
       <ChoiceField
         label={p.inside}
         value={insideType}
         options={[...optionsOf(words.wash.insideTypes), { value: 'none', label: p.none }]}
         onChange={setInsideType}
       />
-      {insideType !== 'none' && <TextField label={p.insideLot} value={insideLot} onChange={setInsideLot} />}
+      {insideType !== 'none' && <LotField label={p.insideLot} choice={inside} unknown="text" />}
       <Tick checked={outside} onChange={setOutside}>
         {p.outside}
       </Tick>
-      {outside && <TextField label={p.outsideLot} value={outsideLot} onChange={setOutsideLot} />}
+      {outside && <LotField label={p.outsideLot} choice={outsideLot} unknown="text" />}
       <div className="pair">
         <TextField label={p.mass} type="number" min={0} step="any" optional value={mass} onChange={setMass} />
         <TextField label={p.usableTo} type="date" optional value={useBefore} onChange={setUseBefore} />

@@ -1,4 +1,4 @@
-import { subjectKey } from '#road/subject.ts'
+import { isSubjectOf, subjectKey } from '#road/subject.ts'
 import { Link } from 'react-router'
 import type { RecallAnswer } from '#service/api-types.ts'
 import { Table } from '../../components/Table.tsx'
@@ -10,14 +10,16 @@ import { words } from '../../words/words.ts'
 export function RecallLoads({ answer }: { readonly answer: RecallAnswer }) {
   const times = useTimes()
   const w = words.trace.recall
+  const ofLot = isSubjectOf('lot', answer.failed)
+  if (ofLot && answer.loads.length === 0) return null
   return (
     <Table>
       <caption>
-        {w.loads} ({answer.loads.length})
+        {ofLot ? w.usedFor : w.loads} ({answer.loads.length})
       </caption>
       <thead>
         <tr>
-          <th scope="col">{w.load}</th>
+          <th scope="col">{ofLot ? w.use : w.load}</th>
           <th scope="col">{w.ranAt}</th>
           <th scope="col">{w.duty}</th>
           <th scope="col">{w.why}</th>

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
-import { subjectKey } from '#road/subject.ts'
+import { isSubjectOf, subjectKey } from '#road/subject.ts'
 import type { RecallAnswer } from '#service/api-types.ts'
 import { recallQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
@@ -54,14 +54,20 @@ function Recall({ answer }: { readonly answer: RecallAnswer }) {
           <strong>{answer.because}</strong>
         </p>
         <dl className="facts">
-          <dt>{w.failed}</dt>
+          <dt>{w.failed[failedKind(answer)]}</dt>
           <dd>
             <SubjectLink id={answer.failed} />
           </dd>
-          <dt>{w.machine}</dt>
-          <dd>{answer.machine !== null && <SubjectLink id={answer.machine} />}</dd>
-          <dt>{w.lastGood}</dt>
-          <dd>{answer.lastGood === null ? w.noneGood : <SubjectLink id={answer.lastGood} />}</dd>
+          {answer.machine !== null && <dt>{w.machine}</dt>}
+          {answer.machine !== null && (
+            <dd>
+              <SubjectLink id={answer.machine} />
+            </dd>
+          )}
+          {failedKind(answer) !== 'lot' && <dt>{w.lastGood}</dt>}
+          {failedKind(answer) !== 'lot' && (
+            <dd>{answer.lastGood === null ? w.noneGood : <SubjectLink id={answer.lastGood} />}</dd>
+          )}
           {answer.repeats.needed > 0 && <dt>{words.machines.purposes.retest}</dt>}
           {answer.repeats.needed > 0 && <dd>{w.repeats(answer.repeats.good, answer.repeats.needed)}</dd>}
         </dl>
@@ -83,6 +89,11 @@ function Recall({ answer }: { readonly answer: RecallAnswer }) {
       </p>
     </Page>
   )
+}
+
+function failedKind({ failed }: RecallAnswer): 'load' | 'bath' | 'lot' {
+  if (isSubjectOf('lot', failed)) return 'lot'
+  return isSubjectOf('bath', failed) ? 'bath' : 'load'
 }
 
 function NextHere({ answer }: { readonly answer: RecallAnswer }) {

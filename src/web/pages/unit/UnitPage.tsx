@@ -58,6 +58,11 @@ export function UnitPage() {
           )}
         />
       </div>
+      <p>
+        <Link className="button" to={paths.lots}>
+          {words.lots.toLots}
+        </Link>
+      </p>
       <Limits />
       <Record />
     </Page>

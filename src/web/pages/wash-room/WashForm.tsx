@@ -9,6 +9,7 @@ import { ChoiceField, Tick } from '../../components/Fields.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { datedKey } from '../../make-key.ts'
 import { words } from '../../words/words.ts'
+import { DetergentFields } from './DetergentFields.tsx'
 import { ManualPart } from './ManualPart.tsx'
 import { WasherPart } from './WasherPart.tsx'
 
@@ -29,6 +30,7 @@ export function WashForm({ first, rounds, onDone }: Props) {
   const [kind, setKind] = useState<How['kind']>('washer')
   const [how, setHow] = useState<How | null>(null)
   const [outlets, setOutlets] = useState<readonly SubjectId<'outlet'>[]>([])
+  const [detergent, setDetergent] = useState<Bodies['wash-recorded']['detergent']>()
   const { data: water = [] } = useQuery(knownQuery('outlet'))
   const setName = useNames('set')
   const choose = (round: SubjectId<'round'>, on: boolean) =>
@@ -39,7 +41,13 @@ export function WashForm({ first, rounds, onDone }: Props) {
       body={
         how === null || chosen.length === 0
           ? null
-          : { wash, rounds: [...chosen], ...(outlets.length === 0 ? {} : { outlets: [...outlets] }), how }
+          : {
+              wash,
+              rounds: [...chosen],
+              ...(outlets.length === 0 ? {} : { outlets: [...outlets] }),
+              ...(detergent === undefined ? {} : { detergent }),
+              how,
+            }
       }
       action={words.wash.record}
       lacking={chosen.length === 0 ? words.wash.chooseSet : undefined}
@@ -89,6 +97,7 @@ export function WashForm({ first, rounds, onDone }: Props) {
           </div>
         </fieldset>
       )}
+      <DetergentFields onChange={setDetergent} />
       {kind === 'manual' ? <ManualPart onChange={setHow} /> : <WasherPart onChange={setHow} />}
     </EntryForm>
   )

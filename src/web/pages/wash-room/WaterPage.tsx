@@ -11,6 +11,7 @@ import { Page } from '../../components/Page.tsx'
 import { Since } from '../../components/Since.tsx'
 import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
+import { FilterForm } from './FilterForm.tsx'
 import { OutletForm } from './OutletForm.tsx'
 import { SampleForm } from './SampleForm.tsx'
 
@@ -78,6 +79,10 @@ function Outlet({ row }: { readonly row: KnownRow<'outlet'> }) {
           </span>
         </p>
         {last !== undefined && found.length === 0 && <p>{w.good}</p>}
+        <details>
+          <summary>{words.lots.field.changeFilter}</summary>
+          <FilterForm outlet={row.subject} />
+        </details>
         {found.length > 0 && <Findings findings={found.map((each) => ({ rule: 'water-within-limits', ...each }))} />}
       </div>
     </li>
