@@ -71,7 +71,7 @@ async function look(page: Page, name: string): Promise<void> {
 async function openLot(page: Page): Promise<void> {
   await page.goto('/packing')
   await page.getByRole('link', { name: 'Lots in use' }).click()
-  await page.getByText('Take a lot into use', { exact: true }).click()
+  await page.locator('summary').getByText('Take a lot into use').click()
   const form = page.getByRole('form', { name: 'Take a lot into use' })
   await form.getByRole('combobox', { name: 'What it is' }).selectOption({ label: 'Wraps and pouches' })
   await form.getByRole('textbox', { name: 'Name' }).fill('Wrap 90 × 90')
