@@ -14,7 +14,7 @@ export const relations = [
   'ranOn', // wash or load ran on machine
   'inLoad', // round in load
   'aeratedIn', // load aerated in machine
-  'rinsedAt', // wash took its water at outlet
+  'rinsedAt', // wash or immersion took its water at outlet
   'inBath', // immersion in bath
   'immersedIn', // round immersed in immersion
   'fromLot', // bath from lot

@@ -143,6 +143,25 @@ test('a gas cartridge recalls its loads; a filter of an outlet what it rinsed un
   assert.deepEqual((await other.recall(first)).byRound, ['round:a wash:1 recall'])
 })
 
+test('a filter of an outlet recalls what was rinsed there after a bath, until the filter was changed', async () => {
+  const clerk = new Clerk()
+  const [first, second] = [clerk.lot('f1', 'waterFilter'), clerk.lot('f2', 'waterFilter')]
+  const rinse = { water: 'filtered', minutes: 1, litres: 8, lumenMillilitres: null, alcoholAndAir: false } as const
+  const contact = { claim: 'disinfect', how: 'manual', fullyImmersed: true, lumensFilled: true } as const
+  for (const [name, filter] of [
+    ['a', first],
+    ['b', second],
+  ] as const) {
+    clerk.keep('lot-used', { lot: filter, for: 'outlet:o' })
+    const immersion = `immersion:${name}` as const
+    const rounds = [clerk.round(name)]
+    const cleaned = { cleanedAndDry: true, implant: false, mycobacteriaSuspected: false }
+    clerk.keep('immersion-started', { immersion, bath: 'bath:1', rounds, ...contact, ...cleaned })
+    clerk.keep('bath-rinsed', { immersion, outlet: 'outlet:o', ...rinse })
+  }
+  assert.deepEqual((await clerk.recall(first)).byRound, ['round:a immersion:a recall'])
+})
+
 test('a lot that is only written as text links nothing', async () => {
   const clerk = new Clerk()
   const lot = clerk.lot('plain', 'chemicalIndicator')

@@ -30,11 +30,13 @@ export async function reachOfLot(
   const places = await placesOf(look, lot, links)
   const loads = [...new Set([...users('load'), ...places.flatMap((place) => ofKind('load', place))])]
   const washes = [...new Set([...users('wash'), ...places.flatMap((place) => ofKind('wash', place))])]
+  const rinsed = [...new Set(places.flatMap((place) => ofKind('immersion', place)))]
   return [
     ...(await reachOfRounds(look, lot, links)),
     ...(await reachOfWashes(look, lot, washes)),
     ...(await reachOfLoads(look, lot, loads)),
     ...(await reachOfBaths(look, lot, links, policy)),
+    ...(await reachOfRinses(look, rinsed)),
   ]
 }
 
@@ -146,8 +148,16 @@ async function reachOfBaths(
   }))
 }
 
+/** The immersions whose rinse water came through the lot, as through the filter of an outlet. */
+async function reachOfRinses(look: Look, ids: readonly SubjectId<'immersion'>[]): Promise<readonly LotReach[]> {
+  const why = 'It was rinsed after its bath with water that came through this lot.'
+  return [...(await look.known(ids)).values()].flatMap(({ id, started, rounds }) =>
+    started === null ? [] : [{ via: id, at: started.at, duty: 'recall' as const, why, rounds }],
+  )
+}
+
 /**
- * The loads and washes of each machine and outlet that a lot was put into, until another lot of the same kind took its
+ * The loads, washes and immersions of each machine and outlet that a lot was put into, until another lot of the same kind took its
  * place there.
  */
 async function placesOf(look: Look, lot: LotKnown, links: readonly Link[]): Promise<readonly SubjectId[]> {

@@ -43,6 +43,7 @@ export const traceSteps: readonly TraceStep[] = Object.freeze([
   { effect: 'wash', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },
   { effect: 'load', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },
   { effect: 'wash', relation: 'rinsedAt', cause: 'outlet', effectIs: 'from', last: false },
+  { effect: 'immersion', relation: 'rinsedAt', cause: 'outlet', effectIs: 'from', last: false },
   { effect: 'outlet', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },
   { effect: 'machine', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: true },
   { effect: 'bath', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },

@@ -4,7 +4,7 @@ import { instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery } from '../../api/queries.ts'
-import { usePolicy } from '../../clocks/use-policy.ts'
+import { usePolicy } from '../../components/use-policy.ts'
 import { useNow } from '../../session/use-now.ts'
 
 export interface LotInCare {
