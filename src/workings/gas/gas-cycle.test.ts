@@ -154,3 +154,25 @@ test('every method has a programme, and a figure from memory says so', () => {
   const minutes = (celsius: number) => (gasProgramByKey(`dry-heat-${celsius}`)?.program.exposureSeconds ?? 0) / 60
   assert.deepEqual([140, 150, 160, 170, 180].map(minutes), [180, 180, 120, 60, 30])
 })
+
+test('a log of a time, one sensor and a status is read: cells of words are fewer than the others', () => {
+  const program = gasPrograms.find(({ program: { method, windows } }) => method === 'dryHeat' && windows.length === 1)
+  assert.ok(program !== undefined)
+  const window = program.program.windows[0]
+  assert.ok(window !== undefined)
+  const inside = (window.from ?? 0) + 2
+  const minutes = Math.ceil((program.program.exposureSeconds ?? 0) / 60) + 5
+  const rows = (celsius: number) =>
+    Array.from({ length: minutes + 21 }, (_, minute) => {
+      const hot = minute >= 10 && minute <= 10 + minutes
+      return `${minute * 60},${((hot ? celsius : 40) + 0.3 * Math.sin(minute)).toFixed(2)},${hot ? 'hold' : 'idle'}`
+    })
+  const verdict = (celsius: number) => {
+    const log = ['elapsed seconds,temp °C,status', ...rows(celsius)].join('\n')
+    const result = readGasCycle({ log, program: program.key })
+    assert.equal(result.kind, 'read', JSON.stringify(result))
+    return result.kind === 'read' ? result.reading.verdict : null
+  }
+  assert.equal(verdict(inside), 'met')
+  assert.equal(verdict(inside - 10), 'notMet')
+})

@@ -7,7 +7,7 @@ export type Delimiter = (typeof delimiters)[number]
 /** Lines that are looked at to find the delimiter: enough to see past a long preamble. */
 const lookedAt = 600
 
-/** A line of readings: two values or more, and nothing but values and blanks in most of its cells. */
+/** A line of readings: two values or more, and at most one word for every two of them: a time, a sensor and a status are one. */
 export function isDataRow(cells: readonly string[]): boolean {
   let values = 0
   let others = 0
@@ -16,7 +16,7 @@ export function isDataRow(cells: readonly string[]): boolean {
     if (isValueLike(cell)) values += 1
     else others += 1
   }
-  return values >= 2 && values > 2 * others
+  return values >= 2 && values >= 2 * others
 }
 
 /** The delimiter under which most lines become rows of readings with the same number of cells; null when none does. */
