@@ -163,7 +163,7 @@ test('a recall is closed only when all is done', () => {
   assert.equal(findingsOf(closedOnce, { known: [closed] }, close).length, 1)
 })
 
-test('closed-repeats-read: by a method other than steam the steriliser is proven, out of service, or put back since', () => {
+test('closed-repeats-read: by every method the steriliser is proven, out of service, or put back since', () => {
   const close = entered('recall-closed', { recall: 'recall:1', cause: 'found', action: 'done it' })
   const found = (type: 'hydrogenPeroxideSteriliser' | 'steamSteriliser', service: object = {}, good = 1) => {
     const began = knownAs('machine', 'machine:p', { type })
@@ -190,7 +190,9 @@ test('closed-repeats-read: by a method other than steam the steriliser is proven
   assert.deepEqual(found('hydrogenPeroxideSteriliser', { state: 'withdrawn', since: at('09:00') }), [])
   assert.deepEqual(found('hydrogenPeroxideSteriliser', { state: 'inService', since: at('11:00') }), [])
   assert.deepEqual(found('hydrogenPeroxideSteriliser', { state: 'inService', since: at('07:00') }), ['1 good'])
-  assert.deepEqual(found('steamSteriliser'), [], 'a proven defect of a steam steriliser is proven when it goes back')
+  assert.deepEqual(found('steamSteriliser'), ['1 good'])
+  assert.deepEqual(found('steamSteriliser', {}, 3), [])
+  assert.deepEqual(found('steamSteriliser', { state: 'withdrawn', since: at('09:00') }), [])
 })
 
 test('recall-stops-machine', () => {

@@ -142,6 +142,8 @@ test('R25 and closing: shelf, patient and reprocessed pack are each accounted fo
 
   const close = () =>
     unit.say('recall-closed', { recall: 'recall:3', cause: 'valve stuck open', action: 'valve replaced' })
+  assert.deepEqual(against((await close()).findings).toSorted(), ['closed-all-accounted', 'closed-repeats-read'])
+  await unit.say('machine-withdrawn', { machine: 'machine:vac', why: 'valve stuck open' })
   assert.deepEqual(against((await close()).findings), ['closed-all-accounted'])
   const account = (round: SubjectId<'round'>, outcome: 'pulledFromShelf' | 'patientToBeFollowed' | 'discarded') =>
     unit.say('recall-accounted', { recall: 'recall:3', round, outcome })

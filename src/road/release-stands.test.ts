@@ -205,6 +205,7 @@ test('what a recall took back stays back when the recall is closed', async () =>
     const recall = 'recall:one' as const
     await unit.say('recall-opened', { recall, load, why: 'drain blocked', defectProven: true })
     await unit.say('recall-accounted', { recall, round, outcome })
+    await unit.say('machine-withdrawn', { machine: 'machine:vac', why: 'drain blocked' })
     assert.equal((await unit.say('recall-closed', { recall, cause: 'drain blocked', action: 'cleaned' })).kept, true)
     assert.equal(await story.standing(), 'quarantined')
     const stored = await unit.say('pack-stored', { round, place: 'shelf' })

@@ -8,14 +8,14 @@ import type { RecallExtent } from '../recall-extent.ts'
 /** A recall is closed only when the repeats are read. */
 export const closedRepeatsRead = defineRule({
   id: 'closed-repeats-read',
-  says: 'A recall is closed only when the repeat tests are read: as long as packs wait for them, and by a method other than steam as long as the steriliser is still in use without them.',
+  says: 'A recall is closed only when the repeat tests are read: as long as packs wait for them, and as long as the steriliser is still in use without them.',
   on: ['recall-closed'],
   exceptionAllowed: false,
   check(facts, { body, corrects }) {
     const extent = facts.extentOf(body.recall)
     if (extent === undefined) return []
-    if (extent.verdict !== 'repeatsPending') return corrects === undefined ? machineUnproven(facts, extent) : []
-    if (!extent.packs.some((pack) => pack.duty === 'hold')) return []
+    if (extent.verdict !== 'repeatsPending' || !extent.packs.some((pack) => pack.duty === 'hold'))
+      return corrects === undefined ? machineUnproven(facts, extent) : []
     return [
       {
         weight: 'stop',
@@ -29,8 +29,8 @@ export const closedRepeatsRead = defineRule({
 })
 
 /**
- * By a method other than steam one failure recalls everything, so that no pack waits for repeats; the steriliser does. One
- * that is out of service, or that went back since, comes back only when it is proven.
+ * Where no pack waits for repeats (by a method other than steam one failure recalls everything; a steam load may hold none),
+ * the steriliser does. One that is out of service, or that went back since, comes back only when it is proven.
  */
 function machineUnproven(
   facts: Facts,
@@ -38,7 +38,7 @@ function machineUnproven(
 ): readonly Found[] {
   const machine = id === null ? undefined : facts.known(id)
   const method = machine === undefined ? undefined : methodOf(machine)
-  if (id === null || machine === undefined || method === undefined || method === 'steam') return []
+  if (id === null || machine === undefined || method === undefined) return []
   // A repeat that failed is held by the recall that it repeats: that one asks.
   if (coveredBy !== null || repeats.good >= repeats.needed) return []
   const { state, since } = machine.service
@@ -50,7 +50,7 @@ function machineUnproven(
       says: `${machineName(facts, id)} is in service and not proven since the failure. Run and read the repeats, or take it out of service, before this recall is closed.`,
       measured: `${repeats.good} good`,
       limit: `${repeats.needed} in a row`,
-      source: nonSteamPositive,
+      source: method === 'steam' ? cdcPositiveIndicator : nonSteamPositive,
     },
   ]
 }
