@@ -17,11 +17,20 @@ export function Next({ says, to, action }: Props) {
         <span className="tag-line">{words.next}</span>
         {says}
       </p>
-      {to !== undefined && (
-        <Link className="button main large" to={to}>
-          {action}
-        </Link>
-      )}
+      {to !== undefined && <Way to={to} action={action} />}
     </section>
+  )
+}
+
+/** A place on this page is left to the browser, which takes the keyboard there too. */
+function Way({ to, action }: { readonly to: string; readonly action: string | undefined }) {
+  return to.startsWith('#') ? (
+    <a className="button main large" href={to}>
+      {action}
+    </a>
+  ) : (
+    <Link className="button main large" to={to}>
+      {action}
+    </Link>
   )
 }
