@@ -45,6 +45,9 @@ export const paths = {
     `/wash-room/cards?${ids.map((id) => `device=${subjectKey(id)}`).join('&')}`,
   bench: '/bench',
   unit: '/unit',
+  registerMachine: (type: 'washer') => `/unit/register/machine?type=${type}`,
+  change: (id: SubjectId<'person' | 'set' | 'machine' | 'device'>) =>
+    `/unit/register/${subjectKind(id)}?copy=${subjectKey(id)}`,
   register: (what: 'person' | 'device' | 'set' | 'machine' | 'item' | 'loan') => `/unit/register/${what}`,
 } as const
 

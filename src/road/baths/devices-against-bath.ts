@@ -1,6 +1,8 @@
 import { listed } from '../catalogue/route/rules/makers-list.ts'
 import { type Method, methodFacts } from '../catalogue/methods.ts'
 import { makersWord } from '../catalogue/sources.ts'
+import type { DeviceKnown } from '../catalogue/fold.ts'
+import { cyclesAgainstMaker } from '../catalogue/cycles-against-maker.ts'
 import type { Facts } from '../facts.ts'
 import { packName } from '../naming.ts'
 import type { Found } from '../rule.ts'
@@ -25,8 +27,10 @@ export function devicesAgainstBath(
   return rounds.flatMap((round) =>
     devicesOf(facts, round).flatMap((device): Found[] => {
       const answers = methods.map((method) => listed(device, method))
-      if (answers.includes('listed')) return []
       const who = `${packName(facts, round)}, ${device.name}`
+      if (answers.includes('listed')) {
+        return usedUp(facts, round, { device, methods }).map((found) => ({ ...found, says: `${who}: ${found.says}` }))
+      }
       if (answers.includes('noInstructions')) {
         const says = `${who}: no instructions for use on file that speak of this: ${names}. Get them from the maker.`
         return [{ weight: 'notEvaluable', says, source: makersWord }]
@@ -42,4 +46,16 @@ function methodsOf({ claim, how, product }: Asked): readonly Method[] {
   const bath: Method = claim === 'sterilise' ? 'bathSterilise' : 'bathDisinfect'
   const machine = how === 'reprocessor' && product !== null && product.startsWith('peracetic')
   return machine ? [bath, 'peraceticLiquid'] : [bath]
+}
+
+/** One listed way that still has cycles left is enough. */
+function usedUp(
+  facts: Facts,
+  round: SubjectId<'round'>,
+  { device, methods }: { readonly device: DeviceKnown; readonly methods: readonly Method[] },
+): readonly Found[] {
+  const ways = methods
+    .filter((method) => listed(device, method) === 'listed')
+    .map((method) => cyclesAgainstMaker(facts, round, { device, method }))
+  return ways.some((found) => found.length === 0) ? [] : (ways[0] ?? [])
 }

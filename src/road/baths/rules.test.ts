@@ -245,6 +245,25 @@ test('lot-fit-for-use stops at a lot that has expired or was withdrawn', () => {
   assert.equal(findingsOf(lotFitForUse, { known: lot({ withdrawn }) }, used).length, 1)
 })
 
+test('immersed-by-makers-list: an item whose cycles in a bath are used up is not put into one again', () => {
+  const of = (uses: number): Known => [
+    ...good.filter((each) => each.id !== 'round:a'),
+    { ...round, set: 'set:a' } as never,
+    knownAs('set', 'set:a', {
+      name: 'A',
+      countSheet: [{ device: 'device:d', count: 1 }],
+      items: ['item:d1'],
+      itemUses: { 'item:d1': uses },
+    }),
+    knownAs('item', 'item:d1', { device: 'device:d', usesBefore: 3 }),
+    knownAs('device', 'device:d', { name: 'Telescope', makerMethods: [{ method: 'bathDisinfect', maxCycles: 10 }] }),
+  ]
+  for (const entry of [started(), decided()]) {
+    assert.deepEqual(weights('immersed-by-makers-list', of(6), entry), [], entry.kind)
+    assert.deepEqual(weights('immersed-by-makers-list', of(7), entry), ['stop'], entry.kind)
+  }
+})
+
 test('immersed-by-makers-list: a bath that a maker does not list, going in and decided (M20)', () => {
   const of = (makerMethods: Partial<DeviceKnown>['makerMethods']): Known => [
     ...good.filter((each) => each.id !== 'round:a'),

@@ -46,6 +46,11 @@ function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
         </p>
       }
     >
+      <p className="row no-print">
+        <Link className="button" to={paths.change(row.subject)}>
+          {words.catalogue.edit}
+        </Link>
+      </p>
       {sterilises && need === 'none' && <Next says={says.none} to={paths.build(row.subject)} action={w.build} />}
       {sterilises && need === 'out' && (
         <Next says={says.out} to={paths.buildRepeat(row.subject)} action={w.buildRepeat} />

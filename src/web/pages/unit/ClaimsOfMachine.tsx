@@ -1,20 +1,21 @@
 import { type LumenClaim, publicClaims } from '#road/catalogue/route/claims.ts'
 import { Tick } from '../../components/Fields.tsx'
 import { words } from '../../words/words.ts'
+import { OwnClaim } from './OwnClaim.tsx'
 
 interface Props {
   readonly claims: readonly LumenClaim[]
   readonly onChange: (claims: readonly LumenClaim[]) => void
 }
 
-/** The public claims to choose from; none is in force until it is ticked. */
+/** The public claims to choose from, and those of its own papers; none is in force until it is ticked or added. */
 export function ClaimsOfMachine({ claims, onChange }: Props) {
   const w = words.unit.register
   return (
     <fieldset className="field">
       <legend>{w.claims}</legend>
       <p className="soft small">{w.claimsSay}</p>
-      {publicClaims.map((claim) => (
+      {[...publicClaims, ...claims.filter((claim) => !isPublic(claim.id))].map((claim) => (
         <Tick
           key={claim.id}
           checked={claims.some((each) => each.id === claim.id)}
@@ -23,8 +24,13 @@ export function ClaimsOfMachine({ claims, onChange }: Props) {
           {textOf(claim)}
         </Tick>
       ))}
+      <OwnClaim taken={claims.map(({ id }) => id)} onAdd={(claim) => onChange([...claims, claim])} />
     </fieldset>
   )
+}
+
+function isPublic(id: string): boolean {
+  return publicClaims.some((claim) => claim.id === id)
 }
 
 function textOf(claim: LumenClaim): string {

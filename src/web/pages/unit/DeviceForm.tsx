@@ -7,6 +7,7 @@ import { subjectKey } from '#road/subject.ts'
 import { entriesOfQuery, knownQuery } from '../../api/queries.ts'
 import { SelectField } from '../../components/Fields.tsx'
 import { words } from '../../words/words.ts'
+import { CatalogueImport } from './CatalogueImport.tsx'
 import { DeviceFields } from './DeviceFields.tsx'
 
 type Device = Bodies['device-registered']
@@ -60,6 +61,7 @@ function FromStarter({ onKept }: { readonly onKept: () => void }) {
         </div>
         <output>{initial === null ? '' : w.copied(initial.name)}</output>
       </section>
+      <CatalogueImport />
       <DeviceFields key={initial?.device ?? 'new'} initial={initial} onKept={onKept} />
     </>
   )

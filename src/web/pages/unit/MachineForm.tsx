@@ -1,7 +1,12 @@
 import { useState } from 'react'
+import { useSearchParams } from 'react-router'
 import type { LumenClaim } from '#road/catalogue/route/claims.ts'
+import type { EntryId } from '#road/entry.ts'
 import type { Bodies } from '#road/kinds.ts'
+import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
+import { subjectKey } from '#road/subject.ts'
 import type { GasProgram } from '#workings/gas/gas-program.ts'
+import { Changed } from '../../components/Changed.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
@@ -13,14 +18,34 @@ import { useNameAndKey } from './use-name-and-key.ts'
 
 type Machine = Bodies['machine-registered']
 
-export function MachineForm({ onKept }: { readonly onKept: () => void }) {
-  const named = useNameAndKey()
-  const [type, setType] = useState<Machine['type']>('steamSteriliser')
-  const [airRemoval, setAirRemoval] = useState<Machine['airRemoval']>('dynamic')
-  const [litres, setLitres] = useState('')
-  const [programs, setPrograms] = useState('')
-  const [claims, setClaims] = useState<readonly LumenClaim[]>([])
-  const [windows, setWindows] = useState<Readonly<Record<string, GasProgram | undefined>>>({})
+interface Props {
+  readonly onKept: () => void
+}
+
+/** A new machine, or the registration of one corrected. */
+export function MachineForm({ onKept }: Props) {
+  return (
+    <Changed of="machine" kind="machine-registered">
+      {(initial, corrects) => <Fields key={initial?.id ?? ''} initial={initial} corrects={corrects} onKept={onKept} />}
+    </Changed>
+  )
+}
+
+interface FieldsProps extends Props {
+  readonly initial: MachineKnown | null
+  readonly corrects: EntryId | undefined
+}
+
+function Fields({ initial, corrects, onKept }: FieldsProps) {
+  const [search] = useSearchParams()
+  const asked: Machine['type'] = search.get('type') === 'washer' ? 'washer' : 'steamSteriliser'
+  const named = useNameAndKey(initial?.name, initial === null ? null : subjectKey(initial.id))
+  const [type, setType] = useState<Machine['type']>(initial?.type ?? asked)
+  const [airRemoval, setAirRemoval] = useState(initial?.airRemoval ?? airRemovalOf(type))
+  const [litres, setLitres] = useState(String(initial?.chamberLitres ?? ''))
+  const [programs, setPrograms] = useState(initial?.programs.join(', ') ?? '')
+  const [claims, setClaims] = useState<readonly LumenClaim[]>(initial?.lumenClaims ?? [])
+  const [windows, setWindows] = useState<Readonly<Record<string, GasProgram | undefined>>>(initial?.windows ?? {})
   const list = programs
     .split(',')
     .map((each) => each.trim())
@@ -46,12 +71,14 @@ export function MachineForm({ onKept }: { readonly onKept: () => void }) {
               airRemoval,
               chamberLitres: Number(litres),
               programs: [first, ...others],
+              ...keptOf(initial),
               ...(type === 'hydrogenPeroxideSteriliser' && claims.length > 0 ? { lumenClaims: [...claims] } : {}),
               ...(gas === undefined || Object.keys(inForce).length === 0 ? {} : { windows: inForce }),
             }
           : null
       }
-      action={w.machine}
+      action={corrects === undefined ? w.machine : w.changeOne}
+      {...(corrects === undefined ? {} : { corrects })}
       onKept={onKept}
     >
       <NameAndKey {...named} />
@@ -61,7 +88,7 @@ export function MachineForm({ onKept }: { readonly onKept: () => void }) {
         options={optionsOf(words.unit.machineTypes)}
         onChange={(next) => {
           setType(next)
-          setAirRemoval(next === 'steamSteriliser' ? 'dynamic' : 'none')
+          setAirRemoval(airRemovalOf(next))
         }}
       />
       <ChoiceField
@@ -84,4 +111,18 @@ export function MachineForm({ onKept }: { readonly onKept: () => void }) {
       {type === 'hydrogenPeroxideSteriliser' && <ClaimsOfMachine claims={claims} onChange={setClaims} />}
     </EntryForm>
   )
+}
+
+function airRemovalOf(type: Machine['type']): Machine['airRemoval'] {
+  return type === 'steamSteriliser' ? 'dynamic' : 'none'
+}
+
+/** What this form does not ask for and a correction must not lose. */
+function keptOf(initial: MachineKnown | null): Partial<Machine> {
+  if (initial === null) return {}
+  const { independentRecord, logMap } = initial
+  return {
+    ...(independentRecord === undefined ? {} : { independentRecord }),
+    ...(logMap === null ? {} : { logMap }),
+  }
 }

@@ -1,5 +1,9 @@
 import { useState } from 'react'
+import type { EntryId } from '#road/entry.ts'
 import type { Role } from '#road/people/entries.ts'
+import type { PersonKnown } from '#road/people/fold.ts'
+import { subjectKey } from '#road/subject.ts'
+import { Changed } from '../../components/Changed.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
@@ -7,9 +11,27 @@ import { words } from '../../words/words.ts'
 import { NameAndKey } from './NameAndKey.tsx'
 import { useNameAndKey } from './use-name-and-key.ts'
 
-export function PersonForm({ onKept }: { readonly onKept: () => void }) {
-  const named = useNameAndKey()
-  const [roles, setRoles] = useState<readonly Role[]>([])
+interface Props {
+  readonly onKept: () => void
+}
+
+/** A new person, or the registration of one corrected. */
+export function PersonForm({ onKept }: Props) {
+  return (
+    <Changed of="person" kind="person-registered">
+      {(initial, corrects) => <Fields key={initial?.id ?? ''} initial={initial} corrects={corrects} onKept={onKept} />}
+    </Changed>
+  )
+}
+
+interface FieldsProps extends Props {
+  readonly initial: PersonKnown | null
+  readonly corrects: EntryId | undefined
+}
+
+function Fields({ initial, corrects, onKept }: FieldsProps) {
+  const named = useNameAndKey(initial?.name, initial === null ? null : subjectKey(initial.id))
+  const [roles, setRoles] = useState<readonly Role[]>(initial?.roles ?? [])
   const w = words.unit.register
   return (
     <EntryForm
@@ -19,7 +41,8 @@ export function PersonForm({ onKept }: { readonly onKept: () => void }) {
           ? null
           : { person: `person:${named.keyText}`, name: named.name, roles: [...roles] }
       }
-      action={w.person}
+      action={corrects === undefined ? w.person : w.changeOne}
+      {...(corrects === undefined ? {} : { corrects })}
       lacking={roles.length === 0 ? w.roles : undefined}
       onKept={onKept}
     >

@@ -35,6 +35,11 @@ export function SetPage() {
             <Link className="button" to={paths.cards(state.countSheet.map((line) => line.device))}>
               {w.allCards}
             </Link>
+            {state.loan === null && (
+              <Link className="button" to={paths.change(id)}>
+                {w.edit}
+              </Link>
+            )}
             <Link className="button" to={paths.traceOf(id)}>
               {words.shell.trace}
             </Link>

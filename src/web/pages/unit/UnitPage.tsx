@@ -1,7 +1,8 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
-import { subjectKey } from '#road/subject.ts'
+import { type SubjectId, subjectKey, subjectKind } from '#road/subject.ts'
 import { knownQuery, unitQuery } from '../../api/queries.ts'
+import { Beginning } from '../../components/Beginning.tsx'
 import { Page } from '../../components/Page.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { paths } from '../../paths.ts'
@@ -18,6 +19,7 @@ export function UnitPage() {
   const machines = useQuery(knownQuery('machine')).data ?? []
   return (
     <Page title={w.title} lead={w.lead}>
+      <Beginning />
       <div className="halves">
         <Listed
           what="person"
@@ -91,11 +93,25 @@ function Listed({ what, title, rows }: ListedProps) {
               <SubjectLink id={row.id} />
             </div>
             <span className="soft small">{row.says}</span>
+            {isPerson(row.id) && (
+              <Link
+                className="button"
+                to={paths.change(row.id)}
+                aria-label={words.unit.changeTitle(subjectKey(row.id))}
+              >
+                {words.unit.change}
+              </Link>
+            )}
           </li>
         ))}
       </ul>
     </section>
   )
+}
+
+/** The other kinds have pages of their own to be changed from. */
+function isPerson(id: SubjectId): id is SubjectId<'person'> {
+  return subjectKind(id) === 'person'
 }
 
 function Record() {
