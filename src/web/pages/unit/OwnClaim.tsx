@@ -61,7 +61,8 @@ export function OwnClaim({ taken, onAdd }: Props) {
             </label>
           ))}
         </div>
-        <div className="choices" role="group" aria-label={w.ownMaterial}>
+        <fieldset className="field choices">
+          <legend>{w.ownMaterial}</legend>
           {materials.map((value) => (
             <Tick
               key={value}
@@ -74,7 +75,7 @@ export function OwnClaim({ taken, onAdd }: Props) {
           <Tick checked={flexible} onChange={setFlexible}>
             {w.ownFlexible}
           </Tick>
-        </div>
+        </fieldset>
         <div>
           <button type="button" disabled={!complete || chosen.length === 0} onClick={add}>
             {w.addClaim}
