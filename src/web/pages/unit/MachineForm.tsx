@@ -26,7 +26,9 @@ interface Props {
 export function MachineForm({ onKept }: Props) {
   return (
     <Changed of="machine" kind="machine-registered">
-      {(initial, corrects) => <Fields key={initial?.id ?? ''} initial={initial} corrects={corrects} onKept={onKept} />}
+      {(row, corrects) => (
+        <Fields key={row?.subject ?? ''} initial={row?.state ?? null} corrects={corrects} onKept={onKept} />
+      )}
     </Changed>
   )
 }

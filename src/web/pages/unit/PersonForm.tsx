@@ -19,7 +19,9 @@ interface Props {
 export function PersonForm({ onKept }: Props) {
   return (
     <Changed of="person" kind="person-registered">
-      {(initial, corrects) => <Fields key={initial?.id ?? ''} initial={initial} corrects={corrects} onKept={onKept} />}
+      {(row, corrects) => (
+        <Fields key={row?.subject ?? ''} initial={row?.state ?? null} corrects={corrects} onKept={onKept} />
+      )}
     </Changed>
   )
 }

@@ -21,7 +21,9 @@ interface Props {
 export function SetForm({ onKept }: Props) {
   return (
     <Changed of="set" kind="set-registered">
-      {(initial, corrects) => <Fields key={initial?.id ?? ''} initial={initial} corrects={corrects} onKept={onKept} />}
+      {(row, corrects) => (
+        <Fields key={row?.subject ?? ''} initial={row?.state ?? null} corrects={corrects} onKept={onKept} />
+      )}
     </Changed>
   )
 }
