@@ -104,7 +104,7 @@ function treat(hospital: Hospital, workingDay: number, number: string, previous:
       body: {
         immersion,
         water: 'sterile',
-        outlet: 'Final rinse',
+        outlet: 'outlet:final-rinse',
         minutes: 1,
         litres: 8,
         lumenMillilitres: null,

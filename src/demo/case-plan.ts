@@ -22,6 +22,8 @@ export interface PlannedCase {
 
 export interface Procedure {
   readonly name: string
+  /** Its kind, by which windows of follow-up and rates go. */
+  readonly category: NonNullable<Case['category']>
   readonly set: SetTypeKey
   readonly woundClass: Bodies['case-recorded']['woundClass']
   readonly minutes: number
@@ -29,18 +31,41 @@ export interface Procedure {
 }
 
 const procedures = {
-  chole: { name: 'Laparoscopic cholecystectomy', set: 'chole', woundClass: 'II', minutes: 62, antibiotic: null },
+  chole: {
+    name: 'Laparoscopic cholecystectomy',
+    category: 'cholecystectomy',
+    set: 'chole',
+    woundClass: 'II',
+    minutes: 62,
+    antibiotic: null,
+  },
   hernia: {
     name: 'Laparoscopic groin hernia with mesh',
+    category: 'inguinalHernia',
     set: 'hernia',
     woundClass: 'I',
     minutes: 66,
     antibiotic: 'cefazolin',
   },
-  gynae: { name: 'Laparoscopic ovarian cystectomy', set: 'gynae', woundClass: 'I', minutes: 68, antibiotic: null },
-  uterus: { name: 'Laparoscopic hysterectomy', set: 'gynae', woundClass: 'II', minutes: 84, antibiotic: 'cefazolin' },
+  gynae: {
+    name: 'Laparoscopic ovarian cystectomy',
+    category: 'other',
+    set: 'gynae',
+    woundClass: 'I',
+    minutes: 68,
+    antibiotic: null,
+  },
+  uterus: {
+    name: 'Laparoscopic hysterectomy',
+    category: 'hysterectomy',
+    set: 'gynae',
+    woundClass: 'II',
+    minutes: 84,
+    antibiotic: 'cefazolin',
+  },
   bariatric: {
     name: 'Laparoscopic sleeve gastrectomy',
+    category: 'bariatric',
     set: 'bariatric',
     woundClass: 'II',
     minutes: 88,

@@ -9,6 +9,8 @@ import { shiftOf } from './people.ts'
 import { restartRound } from './send-back.ts'
 import { runLoads, withdrawAfterFailure } from './sterilising-day.ts'
 import { runLists } from './theatre.ts'
+import { investigate } from './investigation.ts'
+import { watchWounds } from './watch-wounds.ts'
 import { washBatch, washTimes } from './wash-room.ts'
 
 /** Minutes from the end of a wash to the first load of its packs. */
@@ -31,6 +33,8 @@ export function liveDay(hospital: Hospital, workingDay: number): void {
   runGas(hospital, workingDay)
   keepBaths(hospital, workingDay)
   sampleWater(hospital, workingDay)
+  watchWounds(hospital, workingDay)
+  investigate(hospital, workingDay)
 }
 
 /** New sets go round once before their first case. */

@@ -5,7 +5,7 @@ import { lateShelf } from './story-days.ts'
 export const demoSeed = 1
 
 /** About how many steps the demo has, files and entries together. */
-export const demoSteps = 43_200
+export const demoSteps = 48_100
 
 interface FailedIndicator {
   readonly machine: SubjectId<'machine'>
@@ -27,10 +27,27 @@ interface LateWounds {
   readonly wounds: readonly SubjectId<'wound'>[]
   /** Packs whose dampness was entered seven weeks late. */
   readonly notedWet: readonly SubjectId<'round'>[]
+  /** The one that nobody has judged yet. */
+  readonly unjudged: SubjectId<'wound'>
+}
+
+/** The rise that is over, from the days on which sets were washed by hand. */
+interface HandWash {
+  readonly chart: SubjectId<'chart'>
+  /** The infected, in the order of their operations. */
+  readonly cases: readonly SubjectId<'case'>[]
+  /** Operations from the first infected one to the one that brought the chart over its limit. */
+  readonly alarmAfterOperations: number
+  /** Days from the first of these wounds that was noted until the alarm could be known. */
+  readonly alarmKnownWithinDays: number
 }
 
 /** What there is to be found in the demo, for the tests and the tutorial. */
-export const demoStories: { readonly failedIndicator: FailedIndicator; readonly lateWounds: LateWounds } = {
+export const demoStories: {
+  readonly failedIndicator: FailedIndicator
+  readonly lateWounds: LateWounds
+  readonly handWash: HandWash
+} = {
   failedIndicator: {
     machine: 'machine:b',
     failedLoad: 'load:b-0757',
@@ -68,5 +85,12 @@ export const demoStories: { readonly failedIndicator: FailedIndicator; readonly 
       'wound:w-0957',
     ],
     notedWet: ['round:ports-3-r158', 'round:scope-1-r158', 'round:chole-4-r148'],
+    unjudged: 'wound:w-0951',
+  },
+  handWash: {
+    chart: 'chart:all-operations',
+    cases: ['case:c-0646', 'case:c-0651', 'case:c-0653', 'case:c-0655', 'case:c-0656', 'case:c-0658'],
+    alarmAfterOperations: 9,
+    alarmKnownWithinDays: 7,
   },
 }

@@ -47,6 +47,9 @@ export function* demoUnit(options: DemoOptions): Generator<DemoStep, void, void>
     lowShelf: new Set(),
     lowShelfUsed: new Map(),
     exposed: [],
+    handWashed: new Set(),
+    afterHandWash: [],
+    lateWounds: [],
   }
   registerUnit(hospital)
   for (const cases of hospital.plan) bookCases(hospital, cases)

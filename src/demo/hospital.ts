@@ -1,4 +1,5 @@
 import { Celsius } from '#units/quantities.ts'
+import type { Bodies } from '#road/kinds.ts'
 import type { BiologicalTask } from './biological-task.ts'
 import type { DiceFor } from './dice.ts'
 import type { DigestOf, Draft } from './draft.ts'
@@ -40,6 +41,12 @@ export interface Hospital {
   readonly lowShelfUsed: Map<number, number>
   /** The cases that had a pack from it, in their order. */
   readonly exposed: PlannedCase['id'][]
+  /** Rounds that were washed by hand while the washer was away. */
+  readonly handWashed: Set<string>
+  /** The cases that had a pack of those, in their order. */
+  readonly afterHandWash: PlannedCase['id'][]
+  /** The late wounds, and when each was noted. */
+  readonly lateWounds: { readonly wound: Bodies['wound-noted']['wound']; readonly notedAt: number }[]
 }
 
 export const minutes = 60_000

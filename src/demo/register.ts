@@ -49,11 +49,11 @@ export function registerUnit(hospital: Hospital): void {
     })
   }
   for (const machine of machines) hospital.write({ ...entered(), kind: 'machine-registered', body: machine })
-  for (const [key, name, use] of outlets) {
+  for (const [key, name, use, treatment] of outlets) {
     hospital.write({
       ...entered(),
       kind: 'outlet-registered',
-      body: { outlet: `outlet:${key}`, name, use, treatment: 'reverseOsmosis' },
+      body: { outlet: `outlet:${key}`, name, use, treatment },
     })
   }
   for (const [key, name, device] of otherSets) {

@@ -30,3 +30,7 @@ export const shortHoldDay = 64
 export const leakDay = 181
 export const correctedCaseDay = 91
 export const washerOutDays: ReadonlySet<number> = new Set([143, 144, 145])
+
+/** The chart of infections is set up at the end of the first month, and started again after the rise of those days. */
+export const chartSetDay = 21
+export const chartRestartDay = 162

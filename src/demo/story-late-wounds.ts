@@ -6,6 +6,7 @@ import { shiftOf } from './people.ts'
 import { setTypes } from './sets.ts'
 import { shortDryingCycle } from './steam-log.ts'
 import { failureReadDay, lateLoadDay, latePacks, lateShelf } from './story-days.ts'
+import { lateWounds, type WoundSeen } from './wound-kinds.ts'
 import type { WoundToCome } from './wound-notes.ts'
 
 /*
@@ -53,32 +54,10 @@ function noteLater(hospital: Hospital, packs: readonly Sealed[]): void {
   }
 }
 
-type Late = Omit<WoundToCome, 'onsetDays' | 'notedDays'>
-
-const grown: Late = {
-  depth: 'deep',
-  signs:
-    'Two hard nodules at the port sites, one with a sinus. No fever. No better after ten days of the usual antibiotic.',
-  culture: 'growth',
-  acidFast: 'positive',
-  organism: 'Mycobacterium, rapidly growing, species to follow',
-}
-const stained: Late = { ...grown, culture: 'pending', organism: 'Acid-fast rods in tissue' }
-const silent: Late = {
-  depth: 'superficial',
-  signs: 'Painless nodule under the healed umbilical port, thin discharge.',
-  culture: 'noGrowth',
-  acidFast: 'negative',
-}
-const untested: Late = {
-  ...silent,
-  signs: 'Late nodule at the right port, slowly larger.',
-  culture: 'notTaken',
-  acidFast: 'notDone',
-}
+const { grown, silent, stained, untested } = lateWounds
 
 /** What became of the exposed cases, in the order of their operations: seven of eleven have a wound. */
-const fates: readonly (readonly [Late, number, number] | null)[] = [
+const fates: readonly (readonly [WoundSeen, number, number] | null)[] = [
   [grown, 52, 57],
   [silent, 44, 49],
   null,
@@ -98,5 +77,5 @@ export function lateWound(hospital: Hospital, planned: PlannedCase): WoundToCome
   hospital.exposed.push(planned.id)
   if (fate === null) return null
   const [seen, onsetDays, notedDays] = fate
-  return { ...seen, onsetDays, notedDays }
+  return { seen, onsetDays, notedDays }
 }

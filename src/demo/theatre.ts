@@ -1,3 +1,4 @@
+import { millis } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { PlannedCase } from './case-plan.ts'
 import type { Dice } from './dice.ts'
@@ -8,6 +9,8 @@ import { type PersonId, nurses, shiftOf } from './people.ts'
 import { choosePacks } from './choose-packs.ts'
 import { type SetState, nextRound } from './stock.ts'
 import { correctedCaseDay, forgottenSoakDay } from './story-days.ts'
+import { followUp } from './follow-ups.ts'
+import { notePrevention } from './prevention.ts'
 import { noteWounds } from './wound-notes.ts'
 import { soak } from './wash-room.ts'
 
@@ -26,6 +29,7 @@ export function bookCases(hospital: Hospital, cases: readonly PlannedCase[]): vo
         case: planned.id,
         patient: planned.patient,
         procedure: planned.procedure.name,
+        category: planned.procedure.category,
         theatre: planned.theatre,
         plannedAt: instantOf(hospital.clock.at(planned.workingDay, planned.startMinute)),
         surgeon: planned.surgeon,
@@ -76,7 +80,7 @@ function runCase(hospital: Hospital, planned: PlannedCase, packs: readonly SetSt
   const end = begin + planned.durationMinutes * minutes
   recordCase(hospital, planned, { begin, end, ...head })
   endUse(hospital, planned, packs, { end, ...head })
-  noteWounds(hospital, planned, rounds, end)
+  followUp(hospital, planned, noteWounds(hospital, planned, rounds, end))
 }
 
 interface InTheatre {
@@ -106,6 +110,7 @@ function recordCase(hospital: Hospital, planned: PlannedCase, run: InTheatre & {
         : { drug: planned.procedure.antibiotic, startedAt: instantOf(begin - dice.whole(18, 44) * minutes) },
     convertedToOpen: dice.chance(0.015),
   }
+  notePrevention(hospital, planned, run, body.antibiotic === null ? null : millis(body.antibiotic.startedAt))
   // Now and then the record is written at the end of the list.
   const late = planned.workingDay < today && dice.chance(0.03) ? { madeAt: at + dice.whole(60, 200) * minutes } : {}
   hospital.write({

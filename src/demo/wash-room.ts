@@ -39,8 +39,13 @@ export function washBatch(hospital: Hospital, workingDay: number, startMinute: n
   const shift = shiftOf(workingDay)
   const byHand = washerOutDays.has(workingDay)
   const end = start + washMinutes * minutes
-  if (byHand) for (const { state } of batch) washByHand(hospital, [state], end, shift)
-  else washByMachine(hospital, batch, end, shift)
+  if (byHand) {
+    for (const { state } of batch) {
+      washByHand(hospital, [state], end, shift)
+      if (state.round !== null) hospital.handWashed.add(state.round)
+    }
+  }
+  if (!byHand) washByMachine(hospital, batch, end, shift)
   for (const [index, { state }] of batch.entries()) {
     inspect(hospital, state, end + (6 + 2.6 * index) * minutes, shift)
   }

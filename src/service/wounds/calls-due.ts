@@ -1,8 +1,7 @@
-import type { Reader } from '#journal/journal.ts'
 import type { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { Call } from '#road/wounds/follow-up/follow-ups-of.ts'
-import { daysBefore, readLines } from './read-lines.ts'
+import { daysBefore, readLines, type WoundReader } from './read-lines.ts'
 
 /** A call that somebody has to make, or has missed. */
 export interface DueCall {
@@ -20,7 +19,7 @@ export interface DueCall {
 const reachDays = 460
 
 /** The calls that are due or overdue now, the most overdue first, and those of the days to come. */
-export async function callsDue(reader: Reader, now: Instant, aheadDays: number): Promise<readonly DueCall[]> {
+export async function callsDue(reader: WoundReader, now: Instant, aheadDays: number): Promise<readonly DueCall[]> {
   const { lines, cases } = await readLines(reader, now, daysBefore(now, reachDays))
   const until = daysBefore(now, -aheadDays)
   return lines

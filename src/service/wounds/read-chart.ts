@@ -1,4 +1,3 @@
-import type { Reader } from '#journal/journal.ts'
 import type { Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { SubjectId } from '#road/subject.ts'
@@ -6,7 +5,7 @@ import { type ChartPath, chartPath } from '#road/wounds/surveillance/chart-path.
 import { type FittedRisk, fitRisk } from '#road/wounds/surveillance/fit-risk.ts'
 import { type Gap, gapsOf } from '#road/wounds/surveillance/gaps.ts'
 import { type Rate, rateOf } from '#road/wounds/surveillance/rates.ts'
-import { readLines } from './read-lines.ts'
+import { readLines, type WoundReader } from './read-lines.ts'
 
 export interface ChartAnswer {
   readonly chart: KnownOf<'chart'>
@@ -20,7 +19,7 @@ export interface ChartAnswer {
 
 /** One chart with the path that the record gives it. */
 export async function readChart(
-  reader: Reader,
+  reader: WoundReader,
   chart: SubjectId<'chart'>,
   now: Instant,
 ): Promise<ChartAnswer | undefined> {

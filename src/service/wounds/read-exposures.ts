@@ -1,11 +1,10 @@
-import type { Reader } from '#journal/journal.ts'
 import { soakAlarmMinutes } from '#road/cleaning/limits.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import { type CaseExposure, exposuresOfCase, type Touched } from '#road/wounds/investigation/exposures-of-case.ts'
 import { longOperationMinutes } from '#road/wounds/limits.ts'
 import type { CaseLine } from '#road/wounds/surveillance/line.ts'
-import type { LineList } from './read-lines.ts'
+import type { LineList, WoundReader } from './read-lines.ts'
 
 export interface ExposedLine {
   readonly line: CaseLine
@@ -14,7 +13,7 @@ export interface ExposedLine {
 
 /** What each of these cases was exposed to, by the record. Everything that they touched is read once. */
 export async function readExposures(
-  reader: Reader,
+  reader: WoundReader,
   list: LineList,
   lines: readonly CaseLine[],
 ): Promise<readonly ExposedLine[]> {
@@ -58,7 +57,7 @@ function roundsOf(operation: KnownOf<'case'> | undefined): readonly SubjectId<'r
 const chunk = 500
 
 async function knownOf<K extends SubjectKind>(
-  reader: Reader,
+  reader: WoundReader,
   ids: readonly SubjectId<K>[],
 ): Promise<ReadonlyMap<SubjectId<K>, KnownOf<K>>> {
   const wanted = [...new Set(ids)]

@@ -6,6 +6,9 @@ import { dayIn } from '#road/local-day.ts'
 import { type Policy, policyFrom } from '#road/policy.ts'
 import { type CaseLine, caseLine } from '#road/wounds/surveillance/line.ts'
 
+/** What the readings of wounds need of the journal. */
+export type WoundReader = Pick<Reader, 'known' | 'standing'>
+
 /** What the readings of wounds share: the policy in force and the unit's calendar. */
 export interface WoundContext {
   readonly policy: Policy
@@ -20,14 +23,14 @@ export interface LineList extends WoundContext {
   readonly wounds: ReadonlyMap<string, KnownOf<'wound'>>
 }
 
-export async function woundContext(reader: Reader, now: Instant): Promise<WoundContext> {
+export async function woundContext(reader: WoundReader, now: Instant): Promise<WoundContext> {
   const [known, [unit]] = await Promise.all([reader.known([unitPolicy]), reader.standing('unit', ['open'])])
   const zone = unit?.timeZone ?? 'UTC'
   return { policy: policyFrom(known.get(unitPolicy)), now, dayOf: (at) => dayIn(zone, at) }
 }
 
 /** Every recorded operation since a moment with what became of its wound, the oldest first. */
-export async function readLines(reader: Reader, now: Instant, since?: Instant): Promise<LineList> {
+export async function readLines(reader: WoundReader, now: Instant, since?: Instant): Promise<LineList> {
   const context = await woundContext(reader, now)
   const [recorded, notes] = await Promise.all([
     reader.standing('case', ['recorded']),

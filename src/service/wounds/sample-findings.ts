@@ -1,10 +1,10 @@
-import type { Reader } from '#journal/journal.ts'
 import { exposureTypes, type ExposureType } from '#road/wounds/investigation/exposure-types.ts'
 import { type SubjectId, subjectKind } from '#road/subject.ts'
+import type { WoundReader } from './read-lines.ts'
 
 /** What samples from the unit grew, as evidence beside the exposures that they were taken from. */
 export async function sampleFindings(
-  reader: Reader,
+  reader: WoundReader,
 ): Promise<readonly { readonly type: string; readonly id: string; readonly says: string }[]> {
   const samples = await reader.standing('sample', ['growth'])
   return samples.flatMap(({ taken, read }) => {

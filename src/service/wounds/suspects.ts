@@ -1,4 +1,3 @@
-import type { Reader } from '#journal/journal.ts'
 import type { Instant } from '#road/instant.ts'
 import { parseSubject } from '#road/subject.ts'
 import { subjectTitle } from '#road/tracing/subject-title.ts'
@@ -9,12 +8,12 @@ import type { Ranking } from '../compute/task.ts'
 import type { InfectionChoice, Suspects, SuspectsAsked } from './suspects-answer.ts'
 import type { Compute } from '../compute/compute.ts'
 import { sampleFindings } from './sample-findings.ts'
-import { daysBefore, readLines } from './read-lines.ts'
+import { daysBefore, readLines, type WoundReader } from './read-lines.ts'
 import { readExposures } from './read-exposures.ts'
 
 /** Ranks what cases of the last days were exposed to by how far infection goes with it. */
 export async function suspectsFrom(
-  reader: Reader,
+  reader: WoundReader,
   compute: Compute,
   now: Instant,
   asked: SuspectsAsked,
@@ -84,7 +83,7 @@ function plain({ type, id, at, amount, flags }: CaseExposure) {
   return { type, id, at, flags: [...flags], ...(amount === undefined ? {} : { amount }) }
 }
 
-async function titlesOf(reader: Reader, { ranked }: Ranking): Promise<Readonly<Record<string, string>>> {
+async function titlesOf(reader: WoundReader, { ranked }: Ranking): Promise<Readonly<Record<string, string>>> {
   const ids = [...new Set(ranked.flatMap(({ id }) => (id === null ? [] : (parseSubject(id) ?? []))))]
   const known = await reader.known(ids)
   return Object.fromEntries(ids.map((id) => [id, subjectTitle(id, known.get(id), () => undefined)]))
