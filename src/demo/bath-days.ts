@@ -12,7 +12,14 @@ const products = [
   ['glut', 'glutaraldehyde-2.4', 'Wash room, tray 2'],
 ] as const
 
-/** The baths of the unit: poured and discarded in turn, and a set treated in the first of them when it is poured. */
+/** What is treated in which bath, how warm and how long: the longer and warmer one is glutaraldehyde. */
+const treatments = [
+  { key: 'opa', set: 'office-scope-1', degrees: 21, contact: 13, after: 0 },
+  { key: 'glut', set: 'office-scope-2', degrees: 25.5, contact: 46, after: 3 },
+] as const
+const spillTurn = 20
+
+/** The baths of the unit: poured and discarded in turn, and a set treated in each when it is poured. */
 export function keepBaths(hospital: Hospital, workingDay: number): void {
   if (workingDay % bathEvery !== 1) return
   const turn = Math.floor(workingDay / bathEvery) + 1
@@ -62,24 +69,30 @@ export function keepBaths(hospital: Hospital, workingDay: number): void {
       },
     })
   }
-  treat(hospital, workingDay, number, turn === 1 ? null : `round:office-scope-1-r${String(turn - 1).padStart(3, '0')}`)
+  for (const bath of treatments) treat(hospital, workingDay, turn, bath)
+  if (turn === spillTurn) spill(hospital, workingDay, number)
 }
 
 /** A set is washed, treated, rinsed three times and treated no further: no case came for it, so it waits as it is. */
-function treat(hospital: Hospital, workingDay: number, number: string, previous: RoundId | null): void {
-  const from = hospital.clock.at(workingDay, 460)
+function treat(hospital: Hospital, workingDay: number, turn: number, bathOf: (typeof treatments)[number]): void {
+  const { key, set, degrees, contact } = bathOf
+  const of = (each: number) => String(each).padStart(3, '0')
+  const number = of(turn)
+  const previous: RoundId | null = turn === 1 ? null : `round:${set}-r${of(turn - 1)}`
+  const from = hospital.clock.at(workingDay, 460 + bathOf.after)
   const by = shiftOf(workingDay).wash
   const said = (after: number) => ({ at: from + after * minutes, by, room: 'Wash room' as const })
-  const round = `round:office-scope-1-r${number}` as const
-  const bath = `bath:opa-${number}` as const
-  const immersion = `immersion:opa-${number}` as const
-  washAnew(hospital, workingDay, { round, set: 'set:office-scope-1', previous, from })
+  const round = `round:${set}-r${number}` as const
+  const bath = `bath:${key}-${number}` as const
+  const immersion = `immersion:${key}-${number}` as const
+  const out = 60 + contact
+  washAnew(hospital, workingDay, { round, set: `set:${set}`, previous, from })
   hospital.write({
     ...said(56),
     kind: 'strip-read',
-    body: { bath, lot: `lot:strips-opa-${number}`, result: 'pass', readAfterSeconds: 90 },
+    body: { bath, lot: `lot:strips-${key}-${number}`, result: 'pass', readAfterSeconds: 90 },
   })
-  hospital.write({ ...said(57), kind: 'bath-warmed', body: { bath, celsius: celsius(21) } })
+  hospital.write({ ...said(57), kind: 'bath-warmed', body: { bath, celsius: celsius(degrees) } })
   hospital.write({
     ...said(60),
     kind: 'immersion-started',
@@ -96,8 +109,8 @@ function treat(hospital: Hospital, workingDay: number, number: string, previous:
       mycobacteriaSuspected: false,
     },
   })
-  hospital.write({ ...said(73), kind: 'immersion-ended', body: { immersion } })
-  for (const rinse of [75, 77, 79]) {
+  hospital.write({ ...said(out), kind: 'immersion-ended', body: { immersion } })
+  for (const rinse of [out + 2, out + 4, out + 6]) {
     hospital.write({
       ...said(rinse),
       kind: 'bath-rinsed',
@@ -113,8 +126,29 @@ function treat(hospital: Hospital, workingDay: number, number: string, previous:
     })
   }
   hospital.write({
-    ...said(82),
+    ...said(out + 9),
     kind: 'immersion-decided',
     body: { immersion, rounds: [round], outcome: 'readyForUse', urological: false, bladderCancer: 'notKnown' },
+  })
+}
+
+/** Half a litre is spilt as the bath is filled; it is neutralised and wiped up, and nobody is hurt. */
+function spill(hospital: Hospital, workingDay: number, number: string): void {
+  const { wash } = shiftOf(workingDay)
+  hospital.write({
+    at: hospital.clock.at(workingDay, 456),
+    by: wash,
+    room: 'Wash room',
+    kind: 'spill-recorded',
+    body: {
+      bath: `bath:opa-${number}`,
+      litres: 0.5,
+      place: 'Wash room, floor by tray 1',
+      neutraliser: 'glycine',
+      done: 'Neutralised for five minutes, wiped up, floor rinsed; the room aired.',
+      exposed: [wash],
+      protection: 'Gloves, apron, goggles',
+      care: 'No complaint. Shoes washed.',
+    },
   })
 }

@@ -4,6 +4,9 @@ import { sampleWater } from './water-days.ts'
 import { failAndRepair } from './air-removal-story.ts'
 import { readBiologicals } from './biologicals.ts'
 import { type Hospital, minutes } from './hospital.ts'
+import { takeLoan } from './loan-days.ts'
+import { careForMachines } from './machine-care.ts'
+import { runPeroxide } from './peroxide-days.ts'
 import { testMachines } from './morning-tests.ts'
 import { shiftOf } from './people.ts'
 import { restartRound } from './send-back.ts'
@@ -33,6 +36,9 @@ export function liveDay(hospital: Hospital, workingDay: number): void {
   runGas(hospital, workingDay)
   keepBaths(hospital, workingDay)
   sampleWater(hospital, workingDay)
+  runPeroxide(hospital, workingDay)
+  careForMachines(hospital, workingDay)
+  takeLoan(hospital, workingDay)
   watchWounds(hospital, workingDay)
   investigate(hospital, workingDay)
 }

@@ -5,7 +5,7 @@ import { lateShelf } from './story-days.ts'
 export const demoSeed = 1
 
 /** About how many steps the demo has, files and entries together. */
-export const demoSteps = 48_100
+export const demoSteps = 48_600
 
 interface FailedIndicator {
   readonly machine: SubjectId<'machine'>

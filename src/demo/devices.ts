@@ -78,6 +78,14 @@ export const devices = {
     makerMethods: [{ method: 'bathDisinfect' }, { method: 'ethyleneOxide' }],
     ...borne,
   },
+  'camera-head': {
+    ...plain,
+    name: 'Camera head, not for steam',
+    contact: 'nonCritical',
+    steam: 'barred',
+    makerMethods: [{ method: 'hydrogenPeroxide' }],
+    ...borne,
+  },
 } as const satisfies Readonly<Record<string, Device>>
 
 export type DeviceKey = keyof typeof devices

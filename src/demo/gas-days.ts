@@ -10,6 +10,8 @@ import { washAnew } from './other-rounds.ts'
 /** A gas load runs every tenth working day: what only gas may sterilise goes round once. */
 const gasEvery = 10
 
+/** What is left of the gas is measured once, on this load. */
+const residueTurn = 14
 const aerationC = 50
 /** 12 h at 50 °C, and the night. */
 const aerationHours = 15
@@ -83,6 +85,17 @@ export function runGas(hospital: Hospital, workingDay: number): void {
     body: { load, lowestC: celsius(aerationC) },
   })
   const later = aerate + 50 * 60
+  if (turn === residueTurn) {
+    hospital.write({
+      ...said(later - 30),
+      kind: 'residue-tested',
+      body: {
+        load,
+        device: 'device:video-scope',
+        figures: { contact: 'limited', eoMg: { firstDay: 0.8 }, echMg: { firstDay: 0.5 } },
+      },
+    })
+  }
   hospital.write({
     ...said(later),
     kind: 'chemical-read',

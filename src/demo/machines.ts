@@ -27,6 +27,7 @@ export const steriliserB: Steriliser = { id: 'machine:b', key: 'b', chamberLitre
 export const washer: MachineId = 'machine:w'
 export const gasSteriliser: MachineId = 'machine:g'
 export const gasProgram = 'ethylene-oxide'
+export const ultrasonicBath: MachineId = 'machine:u'
 
 export const machines: readonly Machine[] = [
   {
@@ -62,5 +63,13 @@ export const machines: readonly Machine[] = [
     airRemoval: 'none',
     chamberLitres: 130,
     programs: [gasProgram],
+  },
+  {
+    machine: ultrasonicBath,
+    name: 'Ultrasonic bath',
+    type: 'ultrasonicBath',
+    airRemoval: 'none',
+    chamberLitres: 30,
+    programs: ['ultrasound'],
   },
 ]

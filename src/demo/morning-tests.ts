@@ -2,6 +2,7 @@ import { KilopascalAbsolute, Seconds } from '#units/quantities.ts'
 import { runCycle } from './cycle.ts'
 import { type Hospital, minutes } from './hospital.ts'
 import { nextLoad } from './loads.ts'
+import { airTestLot } from './machine-care.ts'
 import { type Steriliser, airRemovalProgram, steriliserA, steriliserB } from './machines.ts'
 import { shiftOf } from './people.ts'
 import { airRemovalCycle } from './steam-log.ts'
@@ -87,13 +88,14 @@ export function airRemovalTest(
     airRemoval: true,
   })
   const readAt = endedAt + 4 * minutes
+  const sheets = airTestLot(workingDay)
   hospital.freeAt[steriliser.key] = readAt + 4 * minutes
   hospital.write({
     at: readAt,
     by: shift.machines,
     room: 'Steriliser room',
     kind: 'air-removal-tested',
-    body: { machine: steriliser.id, load, result, indicatorLot: `BT${70 + Math.floor(workingDay / 60)}` },
+    body: { machine: steriliser.id, load, result, indicatorLot: sheets.number, fromLot: sheets.lot },
   })
   return readAt
 }

@@ -7,10 +7,11 @@ import { manager, people } from './people.ts'
 import { ownedSets, setTypes } from './sets.ts'
 import type { DeviceKey } from './devices.ts'
 
-/** Sets that go round outside the daily stock: one for gas, one for the bath. */
+/** Sets that go round outside the daily stock: one for gas, one for each bath. */
 const otherSets = [
   ['gas-scope-1', 'Video telescope 1', 'video-scope'],
   ['office-scope-1', 'Hysteroscope 1', 'office-scope'],
+  ['office-scope-2', 'Hysteroscope 2', 'office-scope'],
 ] as const satisfies readonly (readonly [string, string, DeviceKey])[]
 
 const hospitalName = 'Vessary Hill Hospital, surgical unit'

@@ -14,6 +14,20 @@ import { notePrevention } from './prevention.ts'
 import { noteWounds } from './wound-notes.ts'
 import { soak } from './wash-room.ts'
 
+/** The first patient of tomorrow's list in theatre 1 is allergic to latex. */
+function hasAllergy({ workingDay, position, theatre }: PlannedCase): boolean {
+  return workingDay === today + 1 && position === 1 && theatre === 'Theatre 1'
+}
+
+const latexAllergy: Bodies['case-booked']['patientFacts'] = {
+  prion: 'noSuspicion',
+  tissue: 'low',
+  mycobacteria: 'no',
+  bladderCancer: 'no',
+  allergiesAsked: true,
+  allergies: ['latex'],
+}
+
 /** Books the cases of a day some working days ahead. */
 export function bookCases(hospital: Hospital, cases: readonly PlannedCase[]): void {
   for (const planned of cases) {
@@ -34,6 +48,7 @@ export function bookCases(hospital: Hospital, cases: readonly PlannedCase[]): vo
         plannedAt: instantOf(hospital.clock.at(planned.workingDay, planned.startMinute)),
         surgeon: planned.surgeon,
         implantPlanned: planned.procedure.set === 'hernia',
+        ...(hasAllergy(planned) ? { patientFacts: latexAllergy } : {}),
       },
     })
   }

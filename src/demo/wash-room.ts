@@ -1,6 +1,6 @@
 import type { Bodies } from '#road/kinds.ts'
 import { type Dirty, type Hospital, celsius, minutes } from './hospital.ts'
-import { washer, washerProgram } from './machines.ts'
+import { ultrasonicBath, washer, washerProgram } from './machines.ts'
 import { type Shift, shiftOf } from './people.ts'
 import { type OwnedSet, setTypes } from './sets.ts'
 import type { SetState } from './stock.ts'
@@ -102,6 +102,7 @@ function washByHand(hospital: Hospital, states: readonly SetState[], at: number,
         lumensBrushed: lumens,
         lumensFlushed: lumens,
         ultrasoundMinutes: 10,
+        ultrasoundMachine: ultrasonicBath,
         finalRinse: 'purified',
       },
     },

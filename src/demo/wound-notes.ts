@@ -33,7 +33,7 @@ export function noteWounds(
     : (woundAfterHandWash(hospital, planned, rounds) ?? ordinary(hospital, planned))
   if (wound === null) return null
   const { seen, onsetDays, notedDays } = wound
-  const { judged, cultured, ...noted } = seen
+  const { judged, cultured: _, ...noted } = seen
   const dice = hospital.diceFor(`noted:${planned.id}`)
   const onsetAt = end + onsetDays * day
   const notedAt =
