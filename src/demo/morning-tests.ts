@@ -2,6 +2,7 @@ import { KilopascalAbsolute, Seconds } from '#units/quantities.ts'
 import { runCycle } from './cycle.ts'
 import { type Hospital, minutes } from './hospital.ts'
 import { nextLoad } from './loads.ts'
+import { today } from './hospital-clock.ts'
 import { airTestLot } from './machine-care.ts'
 import { type Steriliser, airRemovalProgram, steriliserA, steriliserB } from './machines.ts'
 import { shiftOf } from './people.ts'
@@ -18,7 +19,7 @@ export function inService(steriliser: Steriliser, workingDay: number): boolean {
 export function testMachines(hospital: Hospital, workingDay: number): void {
   for (const steriliser of [steriliserA, steriliserB]) {
     if (!inService(steriliser, workingDay)) continue
-    if (workingDay % 5 === 0) leakTest(hospital, steriliser, workingDay, 385, false)
+    if (workingDay % 5 === 0 || workingDay === today) leakTest(hospital, steriliser, workingDay, 385, false)
     if (workingDay === leakDay && steriliser === steriliserB) {
       leakTest(hospital, steriliser, workingDay, 385, true)
       leakTest(hospital, steriliser, workingDay, 408, false)
