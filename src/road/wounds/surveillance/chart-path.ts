@@ -34,7 +34,7 @@ export interface ChartPath {
   readonly points: readonly ChartPoint[]
   /** Alarms since the chart was set up, the last one first. */
   readonly alarms: readonly Instant[]
-  /** Whether an alarm stands that nobody has restarted the chart after. */
+  /** The first of the alarms that nobody has restarted the chart after. */
   readonly alarmSince: Instant | null
 }
 
@@ -85,9 +85,8 @@ export function chartPath(chart: ChartKnown, lines: readonly CaseLine[]): ChartP
   }
   const alarms = points.flatMap((point) => (point.alarm ? [point.at] : [])).toReversed()
   const lastRestart = restarts.at(-1)
-  const [last] = alarms
-  const stands = last !== undefined && (lastRestart === undefined || last > lastRestart)
-  return { design: { ...designed, start, riskAdjusted: adjusted }, points, alarms, alarmSince: stands ? last : null }
+  const alarmSince = alarms.findLast((at) => lastRestart === undefined || at > lastRestart) ?? null
+  return { design: { ...designed, start, riskAdjusted: adjusted }, points, alarms, alarmSince }
 }
 
 type Designed = Pick<ChartDesign, 'limit' | 'withoutRise' | 'withRise'>

@@ -1,0 +1,128 @@
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { Instant } from '#road/instant.ts'
+import type { CaseLine, ChartAnswer, DueCall, RatesBy, Suspects } from '#service/api-types.ts'
+import { clopperPearsonLimits } from '#workings/statistics/prop-ci-clopper-pearson.ts'
+import { type RunningService, runService } from '../support/running-service.ts'
+import { caseId, keep, keepInfection, openWoundUnit } from '../support/wound-store.ts'
+import { present } from './hand.ts'
+
+const now = Date.parse(present)
+/** Twenty operations, every second to third day up to two months ago. */
+const days = Array.from({ length: 20 }, (_, index) => 3 + index * 3)
+const infected = [12, 18, 24, 30]
+let service: RunningService
+
+before(async () => {
+  service = await runService({ now: () => Instant.parse(present) })
+  await openWoundUnit(service, now, days)
+  // oxlint-disable-next-line no-await-in-loop
+  for (const each of infected) await keepInfection(service, now, each)
+  await keep(service, 'chart-set', Instant.parse(present), {
+    chart: 'chart:all' as never,
+    name: 'All',
+    procedures: [],
+    usualRate: 0.02,
+    raisedRate: 0.1,
+    falseAlarmYears: 1,
+    operationsPerYear: 120,
+    headStart: true,
+    riskAdjusted: false,
+    why: 'The first chart of this unit',
+  })
+})
+
+after(async () => {
+  await service.close()
+})
+
+async function get<T>(path: string): Promise<T> {
+  const { status, body } = await service.ask('GET', path)
+  assert.equal(status, 200, JSON.stringify(body))
+  return body as T
+}
+
+test('the line list has each operation once, the oldest first, with what became of its wound', async () => {
+  const lines = await get<readonly CaseLine[]>('/api/wounds/lines?days=90')
+  assert.deepEqual(
+    lines.map((line) => line.case),
+    days.toSorted((a, b) => b - a).map((each) => caseId(each)),
+  )
+  const ill = lines.filter((line) => line.infection !== null)
+  assert.deepEqual(new Set(ill.map((line) => line.case)), new Set(infected.map((each) => caseId(each))))
+  assert.ok(ill.every((line) => line.infection?.onsetDays === 3 && line.infection.counted))
+  assert.equal((await get<readonly CaseLine[]>('/api/wounds/lines?days=10')).length, 3)
+})
+
+test('a call that reached nobody stays due, and one that was answered does not', async () => {
+  const of = async (id: string) => (await get<readonly DueCall[]>('/api/wounds/calls')).filter((row) => row.case === id)
+  const [before] = (await of(caseId(33))).filter(({ call }) => call.state !== 'later')
+  assert.ok(before, 'a call of the operation 33 days ago is due')
+  assert.equal(before.attempts, 0)
+  const attempt = { case: caseId(33), means: 'phone', alive: 'unknown', signs: [] } as const
+  await keep(service, 'follow-up-made', Instant.parse(present), { ...attempt, reached: 'nobody', wound: 'unknown' })
+  const [tried] = (await of(caseId(33))).filter(({ call }) => call.day === before.call.day)
+  assert.equal(tried?.attempts, 1)
+  await keep(service, 'follow-up-made', Instant.parse(present), { ...attempt, reached: 'patient', wound: 'well' })
+  assert.equal((await of(caseId(33))).filter(({ call }) => call.day === before.call.day).length, 0)
+})
+
+test('the rates count all operations, with the exact interval, and the groups add up to the whole', async () => {
+  const rates = await get<RatesBy>('/api/wounds/rates?by=theatre&days=90')
+  assert.deepEqual([rates.all.infections, rates.all.operations], [4, 20])
+  // Clopper and Pearson 1934: 4 of 20 has the exact 95 % limits 5.7 % and 43.7 %.
+  assert.deepEqual(
+    rates.all.interval?.map((limit) => Number(limit.toFixed(3))),
+    [0.057, 0.437],
+  )
+  assert.deepEqual(rates.all.interval, [...clopperPearsonLimits(4, 20, 0.95)])
+  assert.deepEqual(
+    rates.groups.map(({ group, rate }) => [group, rate.infections, rate.operations]),
+    [
+      ['Theatre 1', 0, 10],
+      ['Theatre 2', 4, 10],
+    ],
+  )
+})
+
+test('what all infected met and few others comes first among the suspects, as an association', async () => {
+  const suspects = await get<Suspects>('/api/wounds/suspects?days=90&permutations=199')
+  assert.equal(suspects.ranking.infected, 4)
+  assert.equal(suspects.lines.length, 20)
+  const theatre = suspects.ranking.ranked.find((row) => row.type === 'theatre' && row.casesExposed === 4)
+  assert.ok(theatre, 'the theatre of all four is ranked')
+  assert.deepEqual([theatre.nonCasesExposed, theatre.casesUnexposed, theatre.nonCasesUnexposed], [6, 0, 10])
+  assert.doesNotMatch(JSON.stringify(suspects.ranking), /culprit/i)
+})
+
+test('a chart runs over the operations in their order and alarms at its limit', async () => {
+  const { path, rate } = await get<ChartAnswer>('/api/wounds/charts/chart:all')
+  assert.ok(path)
+  assert.equal(path.points.length, 20)
+  assert.equal(rate.infections, 4)
+  const first = path.points.findIndex((point) => point.alarm)
+  assert.ok(first > 0, 'four infections in seven operations alarm')
+  assert.ok(path.points.slice(0, first).every((point) => point.value < path.design.limit))
+  assert.equal(path.alarmSince, path.points[first]?.at)
+})
+
+const bad = [
+  ['calls so far ahead', '/api/wounds/calls?aheadDays=61', 422],
+  ['a list of no days', '/api/wounds/lines?days=0', 422],
+  ['a group that is none', '/api/wounds/rates?by=patient', 422],
+  ['days that are no number', '/api/wounds/rates?days=many', 422],
+  ['too few permutations', '/api/wounds/suspects?permutations=9', 422],
+  ['an unknown choice of infections', '/api/wounds/suspects?infections=mine', 422],
+  ['an unknown parameter', '/api/wounds/lines?since=1', 422],
+  ['a chart that is no chart', '/api/wounds/charts/case:d3', 422],
+  ['a chart that nobody set up', '/api/wounds/charts/chart:none', 404],
+] as const
+
+for (const [name, path, wanted] of bad) {
+  test(`bad input: ${name} is answered ${wanted} in words, with nothing written to the log`, async () => {
+    const { status, type, body } = await service.ask('GET', path)
+    assert.equal(status, wanted, JSON.stringify(body))
+    assert.match(type, /problem\+json/)
+    assert.deepEqual(service.log, [])
+  })
+}
