@@ -19,7 +19,7 @@ before(async () => {
   // oxlint-disable-next-line no-await-in-loop
   for (const each of infected) await keepInfection(service, now, each)
   await keep(service, 'chart-set', Instant.parse(present), {
-    chart: 'chart:all' as never,
+    chart: 'chart:all',
     name: 'All',
     procedures: [],
     usualRate: 0.02,
@@ -59,7 +59,7 @@ test('a call that reached nobody stays due, and one that was answered does not',
   const [before] = (await of(caseId(33))).filter(({ call }) => call.state !== 'later')
   assert.ok(before, 'a call of the operation 33 days ago is due')
   assert.equal(before.attempts, 0)
-  const attempt = { case: caseId(33), means: 'phone', alive: 'unknown', signs: [] } as const
+  const attempt = { case: caseId(33), means: 'phone' as const, alive: 'unknown' as const, signs: [] }
   await keep(service, 'follow-up-made', Instant.parse(present), { ...attempt, reached: 'nobody', wound: 'unknown' })
   const [tried] = (await of(caseId(33))).filter(({ call }) => call.day === before.call.day)
   assert.equal(tried?.attempts, 1)

@@ -1,6 +1,7 @@
 import type { BathKnown } from '../baths/bath-fold.ts'
 import type { ImmersionKnown } from '../baths/immersion-fold.ts'
 import type { Instant } from '../instant.ts'
+import type { CaseKnown } from '../operating/fold.ts'
 import type { Policy } from '../policy.ts'
 import type { RoundKnown } from '../round.ts'
 import type { ListedLoad } from '../sterilising/listed-load.ts'
@@ -10,7 +11,7 @@ import type { SubjectId } from '../subject.ts'
 export interface Clock {
   /** Unlike any other; the same on every screen and after every reload. */
   readonly key: string
-  readonly kind: 'contact' | 'aeration' | 'soak' | 'lateSoak'
+  readonly kind: 'contact' | 'aeration' | 'soak' | 'lateSoak' | 'redose'
   readonly subject: SubjectId
   /** Where somebody has to go when it ends. */
   readonly at: SubjectId
@@ -28,6 +29,8 @@ export interface ClockFacts {
   readonly immersions: readonly ImmersionKnown[]
   readonly baths: readonly BathKnown[]
   readonly loads?: readonly ListedLoad[]
+  /** Cases that are not recorded yet. */
+  readonly cases?: readonly CaseKnown[]
   readonly rounds?: readonly RoundKnown[]
   readonly setName?: (set: SubjectId<'set'> | null) => string
 }

@@ -2,10 +2,11 @@ import type { Instant } from '../instant.ts'
 import type { Clock, ClockFacts, ClockSource } from './clock.ts'
 import { aerationClocks } from './aeration-clocks.ts'
 import { contactClocks } from './contact-clocks.ts'
+import { redoseClocks } from './redose-clocks.ts'
 import { soakClocks } from './soak-clocks.ts'
 
 /** Everything that runs out. A further kind of clock is one more line here. */
-const clockSources: readonly ClockSource[] = Object.freeze([contactClocks, aerationClocks, soakClocks])
+const clockSources: readonly ClockSource[] = Object.freeze([contactClocks, aerationClocks, soakClocks, redoseClocks])
 
 export interface ToldClock extends Clock {
   /** Milliseconds until it ends; zero once it has. */

@@ -40,7 +40,14 @@ export function ExposurePicture({ bands, lines }: Props) {
         ]),
       ]}
     >
-      <svg viewBox={`0 0 ${size.width} ${height}`} role="img" aria-label={w.picture} fill="currentColor" fontSize="12">
+      <svg
+        className="wide"
+        viewBox={`0 0 ${size.width} ${height}`}
+        role="img"
+        aria-label={w.picture}
+        fill="currentColor"
+        fontSize="12"
+      >
         {lines.map((line, index) =>
           line.infected ? (
             <g key={line.case}>

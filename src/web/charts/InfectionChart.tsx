@@ -43,6 +43,7 @@ export function InfectionChart({ chart, path }: Props) {
       ]}
     >
       <svg
+        className="wide"
         viewBox={`0 0 ${size.width} ${size.height}`}
         role="img"
         aria-label={w.label}

@@ -14,6 +14,7 @@ export function useClocks(): readonly ToldClock[] {
   const { data: immersions } = useQuery(knownQuery('immersion', ['immersed']))
   const { data: baths } = useQuery(knownQuery('bath', ['inUse', 'failedStrip']))
   const { data: rounds } = useQuery(knownQuery('round', ['used']))
+  const { data: cases } = useQuery(knownQuery('case', ['booked', 'running']))
   const setName = useNames('set')
   const { data: loads } = useQuery(knownQuery('load', ['aerating']))
   const facts = useMemo(
@@ -23,8 +24,9 @@ export function useClocks(): readonly ToldClock[] {
       baths: (baths ?? []).map((row) => row.state),
       loads: (loads ?? []).map((row) => row.state),
       rounds: (rounds ?? []).map((row) => row.state),
+      cases: (cases ?? []).map((row) => row.state),
     }),
-    [policy, immersions, baths, loads, rounds],
+    [policy, immersions, baths, loads, rounds, cases],
   )
   return clocksFrom({ ...facts, setName }, instant(now))
 }

@@ -6,6 +6,7 @@ import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { LotField } from '../../components/LotField.tsx'
+import { useAskedRecall } from '../../components/use-asked-recall.ts'
 import { useLot } from '../../components/use-lot.ts'
 import { slug } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
@@ -16,6 +17,7 @@ import { SpillForm } from './SpillForm.tsx'
 
 /** Topping up, discarding, recalling and spills: what happens to a bath besides its use. */
 export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonly standing: string }) {
+  const asked = useAskedRecall()
   const w = words.baths
   return (
     <section className="stack no-print">
@@ -31,7 +33,7 @@ export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonl
           <DiscardForm bath={bath} />
         </details>
       )}
-      <details>
+      <details open={asked !== null}>
         <summary>{w.recall}</summary>
         <RecallForm bath={bath} />
       </details>
@@ -92,7 +94,7 @@ function DiscardForm({ bath }: { readonly bath: BathKnown }) {
 
 function RecallForm({ bath }: { readonly bath: BathKnown }) {
   const navigate = useNavigate()
-  const [why, setWhy] = useState('')
+  const [why, setWhy] = useState(useAskedRecall() ?? '')
   const [wholeBath, setWhole] = useState(false)
   const recall: SubjectId<'recall'> = `recall:${subjectKey(bath.id)}`
   const w = words.baths

@@ -5,6 +5,7 @@ import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { useAskedRecall } from '../../components/use-asked-recall.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -68,7 +69,7 @@ export function WithdrawForm({ lot }: Props) {
 export function LotRecallForm({ lot }: Props) {
   const navigate = useNavigate()
   const times = useTimes()
-  const [why, setWhy] = useState('')
+  const [why, setWhy] = useState(useAskedRecall() ?? '')
   const [from, setFrom] = useState('')
   // Apart from the recall of a load that has the same key.
   const recall: SubjectId<'recall'> = `recall:lot-${subjectKey(lot)}`

@@ -11,6 +11,7 @@ import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { Why } from '../../components/Why.tsx'
+import { useAskedRecall } from '../../components/use-asked-recall.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
@@ -105,6 +106,7 @@ function makerText({ makerRange }: LotKnown): string {
 }
 
 function Forms({ lot }: { readonly lot: LotKnown }) {
+  const asked = useAskedRecall()
   const w = words.lots
   return (
     <section className="stack no-print">
@@ -126,7 +128,7 @@ function Forms({ lot }: { readonly lot: LotKnown }) {
           <WithdrawForm lot={lot.id} />
         </details>
       )}
-      <details id="recall">
+      <details id="recall" open={asked !== null}>
         <summary>{w.recall}</summary>
         <LotRecallForm lot={lot.id} />
       </details>

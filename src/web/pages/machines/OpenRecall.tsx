@@ -4,6 +4,7 @@ import { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField, Tick } from '../../components/Fields.tsx'
+import { useAskedRecall } from '../../components/use-asked-recall.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
@@ -11,7 +12,8 @@ import { recallOf } from './recall-of.ts'
 
 export function OpenRecall({ load }: { readonly load: SubjectId<'load'> }) {
   const navigate = useNavigate()
-  const [why, setWhy] = useState('')
+  const asked = useAskedRecall()
+  const [why, setWhy] = useState(asked ?? '')
   const [defectProven, setDefect] = useState(false)
   const [from, setFrom] = useState('')
   const times = useTimes()
@@ -19,7 +21,7 @@ export function OpenRecall({ load }: { readonly load: SubjectId<'load'> }) {
   const recall = recallOf(load)
   const w = words.machines
   return (
-    <details className="no-print">
+    <details className="no-print" open={asked !== null}>
       <summary>{w.recallOpen}</summary>
       <EntryForm
         kind="recall-opened"

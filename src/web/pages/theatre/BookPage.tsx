@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import { useNavigate } from 'react-router'
 import type { Instant } from '#road/instant.ts'
+import type { Procedure } from '#road/operating/procedures.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
@@ -10,6 +11,7 @@ import { useSurgeons } from './use-surgeons.ts'
 import { datedKey } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
+import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
 export function BookPage() {
@@ -19,6 +21,7 @@ export function BookPage() {
   const surgeons = useSurgeons()
   const [patient, setPatient] = useState('')
   const [procedure, setProcedure] = useState('')
+  const [category, setCategory] = useState<Procedure | ''>('')
   const [theatre, setTheatre] = useState('')
   const [planned, setPlanned] = useState(() => times.toInput(new Date().toISOString()))
   const [surgeon, setSurgeon] = useState<SubjectId<'person'> | ''>('')
@@ -34,12 +37,14 @@ export function BookPage() {
     <Page title={w.book}>
       <EntryForm
         kind="case-booked"
+        judged
         body={
           complete
             ? {
                 case: id,
                 patient,
                 procedure,
+                ...(category === '' ? {} : { category }),
                 theatre,
                 plannedAt: plannedAt as Instant,
                 surgeon,
@@ -52,6 +57,13 @@ export function BookPage() {
         onKept={() => void navigate(paths.oneCase(id))}
       >
         <TextField label={w.procedure} value={procedure} onChange={setProcedure} />
+        <SelectField
+          label={w.category}
+          optional
+          value={category}
+          options={optionsOf(words.wounds.procedures)}
+          onChange={setCategory}
+        />
         <div className="pair">
           <TextField label={w.patient} hint={w.patientHint} value={patient} onChange={setPatient} />
           <TextField label={w.theatre} value={theatre} onChange={setTheatre} />

@@ -14,6 +14,7 @@ import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { CaseRecord } from './CaseRecord.tsx'
 import { EndOfUse } from './EndOfUse.tsx'
+import { GuardOfCase } from './GuardOfCase.tsx'
 import { OpenPack } from './OpenPack.tsx'
 import { PatientOfCase } from './PatientOfCase.tsx'
 import { RecordForm } from './RecordForm.tsx'
@@ -46,6 +47,7 @@ function Case({ row }: { readonly row: KnownRow<'case'> }) {
       {recorded === null && <OpenPack of={row.subject} />}
       <EndOfUse of={row.state} />
       <PatientOfCase of={row.state} />
+      <GuardOfCase of={row.state} />
       {opened.length === 0 && recorded !== null && <p className="soft">{w.noPacks}</p>}
       {recorded === null ? <RecordForm of={row.state} /> : <CaseRecord recorded={recorded} />}
       <section className="stack">

@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { Instant } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
+import { antibiotics } from '#road/operating/antibiotics.ts'
 import type { WoundClass } from '#road/operating/entries.ts'
 import type { CaseKnown } from '#road/operating/fold.ts'
 import type { SubjectId } from '#road/subject.ts'
@@ -34,7 +35,7 @@ export function RecordForm({ of }: { readonly of: CaseKnown }) {
   return (
     <section className="stack">
       <h2>{w.record}</h2>
-      <EntryForm kind="case-recorded" body={bodyOf(of.id, fields, times)} action={w.recordDo}>
+      <EntryForm kind="case-recorded" judged body={bodyOf(of.id, fields, times)} action={w.recordDo}>
         <div className="pair">
           <TextField
             label={w.startedAt}
@@ -126,6 +127,7 @@ function Given({ fields, change }: GivenProps) {
 
 function beginning(of: CaseKnown, times: Times): Fields {
   const planned = times.toInput(of.opened[0]?.at ?? of.booked?.plannedAt ?? new Date().toISOString())
+  const [first] = of.doses.toSorted((a, b) => (a.at < b.at ? -1 : 1))
   return {
     startedAt: planned,
     endedAt: times.toInput(new Date().toISOString()),
@@ -135,8 +137,9 @@ function beginning(of: CaseKnown, times: Times): Fields {
     position: '',
     implant: '',
     lot: '',
-    drug: '',
-    drugAt: planned,
+    // The first dose is the one that is held against the incision.
+    drug: first === undefined ? '' : first.drug === 'other' ? (first.name ?? '') : antibiotics[first.drug].name,
+    drugAt: first === undefined ? planned : times.toInput(first.at),
     converted: false,
   }
 }

@@ -18,7 +18,7 @@ export function ChartModel({ answer: { chart, fitted } }: { readonly answer: Cha
       <h2>{w.model}</h2>
       <p className="soft">{w.modelSays}</p>
       {chart.model !== null && <p>{w.modelKept(times.day(chart.model.until))}</p>}
-      {fitted === null ? (
+      {fitted === null || Object.keys(fitted.coefficients).length === 0 ? (
         <p>{w.modelNone}</p>
       ) : (
         <>

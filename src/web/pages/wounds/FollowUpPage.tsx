@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { Link } from 'react-router'
+import type { AttachmentDigest } from '#road/attachment.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { CaseLine, KnownRow } from '#service/api-types.ts'
 import type { SubjectId } from '#road/subject.ts'
@@ -11,6 +12,7 @@ import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Page } from '../../components/Page.tsx'
+import { PhotosField } from '../../components/PhotosField.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -76,6 +78,7 @@ function MadeForm({ id }: { readonly id: SubjectId<'case'> }) {
   const [wound, setWound] = useState<Made['wound'] | null>(null)
   const [signs, setSigns] = useState<readonly Sign[]>([])
   const [alive, setAlive] = useState<Made['alive']>('yes')
+  const [photos, setPhotos] = useState<readonly AttachmentDigest[]>([])
   const [note, setNote] = useState('')
   const nobody = reached === 'nobody'
   const said = nobody ? 'unknown' : wound
@@ -90,6 +93,7 @@ function MadeForm({ id }: { readonly id: SubjectId<'case'> }) {
           wound: said,
           signs: nobody ? [] : [...signs],
           alive: nobody ? ('unknown' as const) : alive,
+          ...(nobody || photos.length === 0 ? {} : { photos: [...photos] }),
           ...(note === '' ? {} : { note }),
         }
   return (
@@ -118,6 +122,7 @@ function MadeForm({ id }: { readonly id: SubjectId<'case'> }) {
         </>
       )}
       <TextField label={w.followUp.note} long optional value={note} onChange={setNote} />
+      {!nobody && <PhotosField value={photos} onChange={setPhotos} />}
     </EntryForm>
   )
 }

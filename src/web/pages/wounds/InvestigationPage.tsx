@@ -100,7 +100,6 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
         <summary>{w.close}</summary>
         <CloseForm id={row.state.id} />
       </details>
-      <p className="soft">{words.caution}</p>
     </Page>
   )
 }

@@ -1,11 +1,13 @@
 import { useState } from 'react'
 import { useNavigate, useSearchParams } from 'react-router'
+import type { AttachmentDigest } from '#road/attachment.ts'
 import type { Instant } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
 import { Page } from '../../components/Page.tsx'
+import { PhotosField } from '../../components/PhotosField.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
 import { datedKey } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
@@ -58,6 +60,7 @@ function NoteForm({ of }: { readonly of: SubjectId<'case'> }) {
   const [signs, setSigns] = useState('')
   const [culture, setCulture] = useState<Noted['culture']>('notTaken')
   const [acidFast, setAcidFast] = useState<Noted['acidFast']>('notDone')
+  const [photos, setPhotos] = useState<readonly AttachmentDigest[]>([])
   const [organism, setOrganism] = useState('')
   const onsetAt = times.fromInput(onset)
   const { wound: w, depths, cultures, acidFast: acidFastWords } = words.theatre
@@ -75,6 +78,7 @@ function NoteForm({ of }: { readonly of: SubjectId<'case'> }) {
               signs,
               culture,
               acidFast,
+              ...(photos.length === 0 ? {} : { photos: [...photos] }),
               ...(organism === '' ? {} : { organism }),
             }
           : null
@@ -88,6 +92,7 @@ function NoteForm({ of }: { readonly of: SubjectId<'case'> }) {
       <ChoiceField label={w.culture} value={culture} options={optionsOf(cultures)} onChange={setCulture} />
       <ChoiceField label={w.acidFast} value={acidFast} options={optionsOf(acidFastWords)} onChange={setAcidFast} />
       <TextField label={w.organism} optional value={organism} onChange={setOrganism} />
+      <PhotosField value={photos} onChange={setPhotos} />
     </EntryForm>
   )
 }

@@ -19,6 +19,8 @@ import { WoundPlaces } from './WoundPlaces.tsx'
 
 type Row = Suspects['ranking']['ranked'][number]
 const shown = 12
+/** What has a recall of its own; of a machine, the load is recalled from the moment of its fault. */
+const recallable: ReadonlySet<string> = new Set(['load', 'lot', 'bath'])
 
 export function SuspectsPage() {
   const w = words.wounds.suspects
@@ -108,7 +110,7 @@ function SuspectRow({ row, titles }: { readonly row: Row; readonly titles: Suspe
   const share = (infected: number, others: number): string => `${infected} of ${infected + others}`
   const [low, high] = row.oddsRatioLimits
   const upper = typeof high === 'number' ? high.toFixed(1) : w.endless
-  const odds = row.oddsRatio === null ? '—' : typeof row.oddsRatio === 'number' ? row.oddsRatio.toFixed(1) : w.endless
+  const odds = row.oddsRatio === null ? '—' : typeof row.oddsRatio === 'number' ? row.oddsRatio.toFixed(1) : w.boundless
   return (
     <tr>
       <td>{row.rank}</td>
@@ -118,6 +120,23 @@ function SuspectRow({ row, titles }: { readonly row: Row; readonly titles: Suspe
           <>
             {' '}
             <Link to={paths.traceOf(subject)}>{w.look}</Link>
+            {recallable.has(row.type) && (
+              <>
+                {' '}
+                <Link
+                  to={paths.recallOf(
+                    subject,
+                    w.recallWhy(
+                      nameOfExposure(row, titles),
+                      share(row.casesExposed, row.nonCasesExposed),
+                      share(row.casesUnexposed, row.nonCasesUnexposed),
+                    ),
+                  )}
+                >
+                  {w.recall}
+                </Link>
+              </>
+            )}
           </>
         )}
         {row.findings.length > 0 && (

@@ -1,8 +1,10 @@
 import { useState } from 'react'
+import type { AttachmentDigest } from '#road/attachment.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { PhotosField } from '../../components/PhotosField.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
@@ -40,15 +42,26 @@ export function CultureForm({ id }: { readonly id: SubjectId<'wound'> }) {
 export function TreatmentForm({ id }: { readonly id: SubjectId<'wound'> }) {
   const w = words.wounds
   const [what, setWhat] = useState<Treated['what'] | ''>('')
+  const [photos, setPhotos] = useState<readonly AttachmentDigest[]>([])
   const [note, setNote] = useState('')
   return (
     <EntryForm
       kind="wound-treated"
-      body={what === '' ? null : { wound: id, what, ...(note === '' ? {} : { note }) }}
+      body={
+        what === ''
+          ? null
+          : {
+              wound: id,
+              what,
+              ...(photos.length === 0 ? {} : { photos: [...photos] }),
+              ...(note === '' ? {} : { note }),
+            }
+      }
       action={w.wound.treatDo}
     >
       <SelectField label={w.wound.what} value={what} options={optionsOf(w.treatments)} onChange={setWhat} />
       <TextField label={w.followUp.note} long optional value={note} onChange={setNote} />
+      <PhotosField value={photos} onChange={setPhotos} />
     </EntryForm>
   )
 }

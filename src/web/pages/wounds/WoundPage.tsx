@@ -42,11 +42,11 @@ function OneWound({ row }: { readonly row: KnownRow<'wound'> }) {
         </strong>
       </p>
       <Story row={row} />
-      <section className="stack">
-        <h2>{w.wound.judge}</h2>
+      <details open={judged === null}>
+        <summary>{judged === null ? w.wound.judge : w.wound.judgeAgain}</summary>
         <p className="soft">{w.wound.judgeSays}</p>
         <JudgeForm key={judged?.entry ?? 'new'} row={row} />
-      </section>
+      </details>
       <details>
         <summary>{w.wound.culture}</summary>
         <CultureForm id={row.state.id} />

@@ -107,7 +107,11 @@ function WoundRow({ row, operation }: RowProps) {
       </td>
       <td>
         <Link to={paths.traceOf(row.subject)}>
-          {w.wound.exposures} <Named id={row.subject} />
+          {w.wound.exposures}
+          <span className="unseen">
+            {' '}
+            <Named id={row.subject} />
+          </span>
         </Link>
       </td>
     </tr>

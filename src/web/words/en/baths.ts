@@ -59,6 +59,7 @@ const ended: Record<Clock['kind'], string> = {
   contact: 'Contact time over: take it out and rinse.',
   aeration: 'The aeration is done',
   soak: 'Waiting for its soak: start it now.',
+  redose: 'The next dose of the antibiotic is due while the operation goes on.',
   lateSoak: 'Far too late for its soak: soil has dried.',
 }
 

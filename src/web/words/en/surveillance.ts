@@ -85,7 +85,7 @@ export const surveillanceWords = {
     modelSays:
       'Fitted to all operations of this chart, so that a hard week is not taken for a bad one. It is used when somebody keeps it.',
     modelKeep: 'Keep this model',
-    modelNone: 'Too few infections to fit anything.',
+    modelNone: 'Too few infections, or too little that differs between patients, to fit anything.',
     modelKept: (day: string) => `A model fitted up to ${day} is kept.`,
     factor: 'Factor',
     odds: 'Odds times',
@@ -102,7 +102,7 @@ export const surveillanceWords = {
   },
   suspects: {
     title: 'What the infected met',
-    lead: 'Everything on record that the cases met, compared between infected and not infected within the same month and operation. What comes first goes with infection; it is not proven to cause it.',
+    lead: 'Everything on record that the cases met, compared between infected and not infected within the same month and operation. What comes first goes with infection most closely. That is an association, and the next test has to show whether it holds.',
     days: 'Cases of the last',
     dayChoices: { '90': '90 days', '180': 'half year', '365': 'year', '1095': 'three years' },
     which: 'Infections',
@@ -120,15 +120,20 @@ export const surveillanceWords = {
     alike: 'Cannot be told apart',
     association: 'Association',
     cannotTell: 'The data cannot tell',
-    caution: 'An association is not a proof. Take the sample or make the change that would tell, and watch.',
+    caution:
+      'An association is a question, not an answer: chance, or something that goes with it, may be behind it. Next: take the sample, or make the one change, that would tell it from the others, and watch.',
     none: 'No infection among these cases.',
     look: 'Trace',
     organism: 'What the germ suggests',
     endless: 'no upper limit',
+    boundless: 'beyond measure',
+    recall: 'Recall what else it touched',
+    recallWhy: (name: string, infected: string, others: string) =>
+      `${name} goes with infections: ${infected} infected of those who met it, ${others} of the others. An association, under investigation.`,
   },
   investigation: {
     title: 'Investigations',
-    none: 'No investigation is open.',
+    none: 'No investigation was ever opened.',
     open: 'Open an investigation',
     because: 'Because of',
     reasons: {

@@ -171,6 +171,7 @@ export const woundWords = {
   wound: {
     title: 'Wound',
     judge: 'Judge by the definition',
+    judgeAgain: 'Judge it anew',
     judgeSays: 'Tick what was seen. One criterion of a depth is enough; the deepest stands.',
     outcome: 'This is',
     outcomes: { infection: 'An infection of the surgical site', notInfection: 'No infection by the definition' },

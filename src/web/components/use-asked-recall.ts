@@ -1,0 +1,6 @@
+import { useSearchParams } from 'react-router'
+
+/** Why a recall is wanted of what this page shows, when somebody was sent here to open one. */
+export function useAskedRecall(): string | null {
+  return useSearchParams()[0].get('recall')
+}
