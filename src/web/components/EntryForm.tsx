@@ -16,6 +16,8 @@ interface Props<Kind extends KindName> {
   /** Null while something is missing. */
   readonly body: Bodies[Kind] | null
   readonly action: string
+  /** What tells this form from others of its kind on a page; the action when not given. */
+  readonly label?: string
   /** Asks the rules while the form is filled in; a decision that they stand against cannot be sent. */
   readonly judged?: boolean
   /** Named in words when the form cannot be sent yet for a reason of its own. */
@@ -28,7 +30,7 @@ interface Props<Kind extends KindName> {
 
 /** A form that makes one entry. */
 export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
-  const { kind, body, action, judged = false, lacking, onKept, corrects, children } = props
+  const { kind, body, action, label = action, judged = false, lacking, onKept, corrects, children } = props
   const entry = useEntry(kind)
   const [happenedAt, setHappenedAt] = useState<string>()
   const [incomplete, setIncomplete] = useState(false)
@@ -52,7 +54,7 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
     }
   }
   return (
-    <form className="form" onSubmit={(event) => void submit(event)} aria-label={action}>
+    <form className="form" onSubmit={(event) => void submit(event)} aria-label={label}>
       {children}
       <MomentField value={happenedAt} onChange={setHappenedAt} />
       {judged && draft !== null && <Judgement judgement={judgement} />}

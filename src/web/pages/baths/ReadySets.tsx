@@ -42,6 +42,7 @@ function UseForm({ row }: { readonly row: KnownRow<'round'> }) {
         kind="pack-opened"
         body={chosen === '' ? null : { round: row.subject, case: chosen, ...seen }}
         action={w.use}
+        label={`${w.use}: ${name}`}
         judged
       >
         <SelectField label={w.forCase} value={chosen} options={options} onChange={setChosen} />
