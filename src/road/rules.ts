@@ -134,6 +134,7 @@ import { gasRules } from './gases/gas-rules.ts'
 import { waterWithinLimits } from './cleaning/rules/water-within-limits.ts'
 import { rinsedWithGoodWater } from './cleaning/rules/rinsed-with-good-water.ts'
 import { cleanByTest } from './cleaning/rules/clean-by-test.ts'
+import { testFitsItsWash } from './cleaning/rules/test-fits-its-wash.ts'
 import { foilTestPassed } from './cleaning/rules/foil-test-passed.ts'
 import { foilTestDue } from './cleaning/rules/foil-test-due.ts'
 import { inspectionOutcomeFits } from './cleaning/rules/inspection-outcome-fits.ts'
@@ -179,6 +180,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   waterWithinLimits,
   rinsedWithGoodWater,
   cleanByTest,
+  testFitsItsWash,
   foilTestPassed,
   foilTestDue,
   inspectionOutcomeFits,

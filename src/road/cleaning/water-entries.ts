@@ -55,6 +55,8 @@ export const cleaningTested = defineKind({
   title: 'Cleaning tested',
   body: z.strictObject({
     round: subjectOf('round'),
+    /** The wash that is tested: without it the test counts for the set, but in no trend. */
+    wash: subjectOf('wash').optional(),
     device: subjectOf('device').optional(),
     analyte: z.enum(soilAnalytes),
     value: z.number().min(0).max(1e6),
@@ -62,7 +64,7 @@ export const cleaningTested = defineKind({
     photos: z.array(AttachmentDigest).max(6).optional(),
   }),
   creates: () => [],
-  subjects: (body) => [body.round],
+  subjects: (body) => [body.round, ...(body.wash === undefined ? [] : [body.wash])],
   mentions: (body) => (body.device === undefined ? [] : [body.device]),
   files: (body) => body.photos ?? [],
 })

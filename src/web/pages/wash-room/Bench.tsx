@@ -32,7 +32,9 @@ export function Bench({ row, rounds, onDone }: Props) {
           <FaultyItems set={row.state.set} next={next} />
         )}
         {row.standing === 'washed' && <TestsOf round={row.state} />}
-        {row.standing === 'washed' && <CleaningTestForm round={row.subject} set={row.state.set} />}
+        {row.standing === 'washed' && (
+          <CleaningTestForm round={row.subject} wash={row.state.wash?.id} set={row.state.set} />
+        )}
       </div>
       {row.state.set !== null && <StepCard set={row.state.set} />}
     </section>

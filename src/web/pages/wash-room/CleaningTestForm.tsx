@@ -13,11 +13,12 @@ import { words } from '../../words/words.ts'
 
 interface Props {
   readonly round: SubjectId<'round'>
+  readonly wash: SubjectId<'wash'> | undefined
   readonly set: SubjectId<'set'> | null
 }
 
 /** What a test found on a washed set, held against alert and action levels before it is sent. */
-export function CleaningTestForm({ round, set }: Props) {
+export function CleaningTestForm({ round, wash, set }: Props) {
   const w = words.water
   const [analyte, setAnalyte] = useState<SoilAnalyte>('protein')
   const [text, setText] = useState('')
@@ -25,7 +26,7 @@ export function CleaningTestForm({ round, set }: Props) {
   const [device, setDevice] = useState<SubjectId<'device'> | ''>('')
   const [photos, setPhotos] = useState<readonly AttachmentDigest[]>([])
   const value = Number(text)
-  const named = device === '' ? {} : { device }
+  const named = { ...(wash === undefined ? {} : { wash }), ...(device === '' ? {} : { device }) }
   const shown = photos.length === 0 ? {} : { photos: [...photos] }
   return (
     <details>

@@ -13,6 +13,7 @@ import { useNow } from '../../session/use-now.ts'
 import { spanText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { Bench } from './Bench.tsx'
+import { CleaningTrends } from './CleaningTrends.tsx'
 import { StartRounds } from './StartRounds.tsx'
 import { WaitingList } from './WaitingList.tsx'
 
@@ -46,6 +47,7 @@ function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
       ))}
       <WaitingList standing="back" rows={begins.flatMap(open)} />
       {sets.length > 0 && <StartRounds sets={sets} />}
+      <CleaningTrends />
       <p>
         <Link className="button" to={paths.water}>
           {words.water.open}

@@ -118,6 +118,7 @@ export const standingWords = {
     noted: 'Noted',
     manual: 'By hand',
     washer: 'In a washer',
+    tested: 'Tested for what it left',
     defaults: 'As delivered',
     changed: 'Changed by the unit',
   },
