@@ -131,6 +131,6 @@ function useGroupNames(): (group: TrendGroup) => string {
   return (group) => {
     if (group === 'manual') return manual
     if (group === 'notStated') return notStated
-    return group.startsWith('machine:') ? machine(group as `machine:${string}`) : device(group as `device:${string}`)
+    return group.startsWith('machine:') ? machine(group) : device(group)
   }
 }
