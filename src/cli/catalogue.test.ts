@@ -76,4 +76,41 @@ describe('the catalogue at the command line', () => {
     assert.ok(json.lines.length > 8)
     assert.equal((await ran(runStepCard, 'nothing')).code, 1)
   })
+
+  test('the step card for one of several uses; a use that is not on file is refused', async () => {
+    const uses = [
+      { use: 'Cystoscopy', site: 'mucosa' },
+      { use: 'Laparoscopy', site: 'sterileTissue' },
+    ]
+    await using journal = await openJournal({
+      at: { kind: 'sqlite', file: join(folder, 'unit.sqlite') },
+      road: theRoad,
+      now: () => instant(Date.now()),
+    })
+    const registered = SentEntry.parse({
+      id: '01900000-0000-7000-8000-000000000002',
+      site: 'unit',
+      kind: 'device-registered',
+      happenedAt: '2026-01-02T00:00:00.000Z',
+      by: 'person:ann',
+      workstation: 'desk',
+      body: {
+        device: 'device:scope',
+        name: 'Telescope',
+        contact: 'critical',
+        steam: 'allowed',
+        lumens: [],
+        parts: 1,
+        insulated: false,
+        optic: true,
+        singleUse: false,
+        uses,
+      },
+    })
+    assert.equal((await journal.append(registered)).kind, 'kept')
+    assert.match((await ran(runStepCard, 'scope', '--use', 'Cystoscopy')).out, /Semi-critical, by its use: Cystoscopy/)
+    assert.match((await ran(runStepCard, 'scope', '--use', 'Laparoscopy')).out, /Critical, by its use: Laparoscopy/)
+    const wrong = await ran(runStepCard, 'scope', '--use', 'Dance')
+    assert.deepEqual([wrong.code, wrong.err], [2, '--use: wanted Cystoscopy or Laparoscopy; got Dance\n'])
+  })
 })

@@ -11,10 +11,16 @@ import { type CommandIo, exit } from './command.ts'
 import { notKnown, refuse } from './known.ts'
 import { onUnit, type UnitCall } from './on-unit.ts'
 
-/** `step-card DEVICE`: the steps of one device from the catalogue, each with its source. */
+/** `step-card DEVICE`: the steps of one device from the catalogue, for one of its uses or the strictest, each with its source. */
 export function runStepCard(args: string[], io: CommandIo): Promise<number> {
   return onUnit(
-    { usage: 'step-card DEVICE [--json]', options: { json: 'yes' }, mostWords: 1, makes: false, run },
+    {
+      usage: 'step-card DEVICE [--use USE] [--json]',
+      options: { use: 'text', json: 'yes' },
+      mostWords: 1,
+      makes: false,
+      run,
+    },
     args,
     io,
   )
@@ -27,11 +33,20 @@ async function run({ reader, words, flags }: UnitCall, io: CommandIo): Promise<n
   const row = await readRow(reader, id as SubjectId<'device'>)
   if (row === undefined) return notKnown(io, id)
   const device = row.state
+  const { use } = flags
+  const uses = (device.uses ?? []).map((each) => each.use)
+  if (typeof use === 'string' && !uses.includes(use)) {
+    return refuse(
+      io,
+      `--use: wanted ${uses.length === 0 ? 'none, it has no uses on file' : uses.join(' or ')}; got ${use}`,
+    )
+  }
   const policy = policyFrom((await readRow(reader, unitPolicy))?.state)
   const machines = (await reader.knownOfKind('machine', { limit: 500 })).map((each) => each.known)
   const baths = (await reader.knownOfKind('bath', { limit: 500, standings: ['inUse'] })).map((each) => each.known)
   const ask = {
     toStore: true,
+    ...(typeof use === 'string' ? { use } : {}),
     hldForLaparoscope: policy.limit(hldForLaparoscope).value,
     offers: offersOfUnit(machines, baths),
   }

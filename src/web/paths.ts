@@ -43,8 +43,8 @@ export const paths = {
   device: (id: SubjectId<'device'>) => `/devices/${subjectKey(id)}`,
   set: (id: SubjectId<'set'>) => `/sets/${subjectKey(id)}`,
   item: (id: SubjectId<'item'>) => `/items/${subjectKey(id)}`,
-  cards: (ids: readonly SubjectId<'device'>[]) =>
-    `/wash-room/cards?${ids.map((id) => `device=${subjectKey(id)}`).join('&')}`,
+  cards: (ids: readonly SubjectId<'device'>[], use?: string) =>
+    `/wash-room/cards?${ids.map((id) => `device=${subjectKey(id)}`).join('&')}${use === undefined ? '' : `&use=${encodeURIComponent(use)}`}`,
   bench: '/bench',
   unit: '/unit',
   registerMachine: (type: 'washer') => `/unit/register/machine?type=${type}`,

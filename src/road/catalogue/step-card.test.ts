@@ -133,3 +133,20 @@ test('a column that is not known, or missing, ends the reading', () => {
   )
   assert.ok(Object.keys(catalogueColumns).length > 25)
 })
+
+test('a device of several uses has a card for each, the strictest when none is chosen', () => {
+  const device = knownAs('device', 'device:d', {
+    name: 'Telescope',
+    uses: [
+      { use: 'Cystoscopy', site: 'mucosa' },
+      { use: 'Laparoscopy', site: 'sterileTissue' },
+    ],
+  })
+  const contact = (use?: string) => {
+    const route = routeOf(device, { ...ask, ...(use !== undefined && { use }) })
+    return says(stepCard(device, route, policyFrom(undefined)), 'route').at(-1)
+  }
+  assert.equal(contact('Cystoscopy'), 'Semi-critical, by its use: Cystoscopy.')
+  assert.equal(contact('Laparoscopy'), 'Critical, by its use: Laparoscopy.')
+  assert.match(contact() ?? '', /^Critical, the strictest of what it is registered for/)
+})

@@ -60,6 +60,7 @@ export function stepCard(device: RouteDevice, route: Route, policy: Policy): Ste
     ...rinsing(device, route),
     ...looking(device),
     ...packing(route),
+    ...forUse(device, route),
   ]
   return { name: device.name, lines, unverified: lines.filter((line) => line.source.status === 'unverified').length }
 }
@@ -214,6 +215,11 @@ function functionTest(device: RouteDevice): string {
   ]
   const text = tests.join(', ')
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}. What does not work is repaired or retired.`
+}
+
+/** A device of several uses has several cards: this one says which use it is for. */
+function forUse({ uses = [] }: RouteDevice, { contactWhy }: Route): readonly CardLine[] {
+  return uses.length === 0 ? [] : [{ step: 'route', says: contactWhy.says, source: contactWhy.source }]
 }
 
 function packing({ decision, methods }: Route): readonly CardLine[] {

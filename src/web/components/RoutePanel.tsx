@@ -1,7 +1,9 @@
 import { useState } from 'react'
+import { Link } from 'react-router'
 import { sites, type Site } from '#road/catalogue/attributes.ts'
 import type { DeviceKnown } from '#road/catalogue/fold.ts'
 import { routeOf, routesByUse } from '#road/catalogue/route/route.ts'
+import { paths } from '../paths.ts'
 import { words } from '../words/words.ts'
 import { SelectField } from './Fields.tsx'
 import { Findings } from './Findings.tsx'
@@ -45,7 +47,10 @@ export function RoutePanel({ device, cyclesDone }: Props) {
             {uses.map(({ use, route: { contact, decision: way } }) => (
               <li key={use}>
                 <span className="grow">
-                  {use}: {words.unit.contact[contact]}
+                  <Link to={paths.cards([device.id], use)} aria-label={w.showCard(`${device.name}, ${use}`)}>
+                    {use}
+                  </Link>
+                  : {words.unit.contact[contact]}
                 </span>
                 <strong>{way.kind === 'go' ? w.take(w.methods[way.offer.method]) : w.decisions[way.kind]}</strong>
               </li>

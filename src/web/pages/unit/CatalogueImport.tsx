@@ -1,22 +1,31 @@
-import { type ChangeEvent, useState } from 'react'
+import { type ChangeEvent, useRef, useState } from 'react'
 import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { v7 } from 'uuid'
 import { type CatalogueCsv, catalogueColumns, readCatalogueCsv } from '#road/catalogue/read-catalogue-csv.ts'
 import type { EntryId, SentEntry, SiteId } from '#road/entry.ts'
+import { stands } from '#road/finding.ts'
 import type { Instant } from '#road/instant.ts'
+import type { ApiProblem, EntryAnswer } from '#service/api-types.ts'
+import { post } from '../../api/client.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { WhoNeeded } from '../../components/WhoNeeded.tsx'
-import { sendEntry } from '../../outbox/outbox.ts'
 import { useUnit } from '../../session/unit.ts'
 import { useStore } from '../../session/use-store.ts'
 import { whoStore, workstationStore } from '../../session/who.ts'
 import { words } from '../../words/words.ts'
 
 type Body = CatalogueCsv['devices'][number]['body']
-type Progress = { readonly sent: number } | { readonly error: Error }
+interface Refused {
+  readonly name: string
+  readonly says: string
+}
+type Progress = { readonly sent: number; readonly refused: readonly Refused[] } | { readonly error: Error }
 
-/** Devices from a spreadsheet, all or none; those that are known already are left as they are. */
+/**
+ * Devices from a spreadsheet. Nothing is sent while a row cannot be read; those that are known already are left as
+ * they are. What the service refuses is told by name, and does not keep the others back.
+ */
 export function CatalogueImport() {
   const known = useQuery(knownQuery('device')).data ?? []
   const [read, setRead] = useState<CatalogueCsv | null>(null)
@@ -48,6 +57,18 @@ export function CatalogueImport() {
           {read !== null && read.bad.length === 0 && w.inFile(fresh.length, read.devices.length - fresh.length)}
           {progress !== null && 'sent' in progress && ` ${w.imported(progress.sent)}`}
         </output>
+        {progress !== null && 'sent' in progress && progress.refused.length > 0 && (
+          <>
+            <p>
+              <strong>{w.notImported}</strong>
+            </p>
+            <ul className="lines" aria-label={w.notImported}>
+              {progress.refused.map(({ name, says }) => (
+                <li key={name}>{w.oneNotImported(name, says)}</li>
+              ))}
+            </ul>
+          </>
+        )}
         <WhoNeeded />
         <div>
           <button
@@ -64,7 +85,13 @@ export function CatalogueImport() {
   )
 }
 
-/** One entry a device, one after the other, so that the first refusal stops the rest. */
+/** The most entries that the service takes in one list. */
+const mostAtOnce = 1000
+
+/**
+ * All devices as a list of entries, each kept or refused by itself, and every refusal told. It does not wait in the
+ * outbox: whoever chose the file stands before it, and sends it again.
+ */
 function useDevices() {
   const { site } = useUnit()
   const by = useStore(whoStore)
@@ -72,25 +99,42 @@ function useDevices() {
   const client = useQueryClient()
   const [progress, setProgress] = useState<Progress | null>(null)
   const [busy, setBusy] = useState(false)
+  // What got no answer keeps its id, so that sending it again never makes two of one.
+  const unanswered = useRef(new Map<string, SentEntry>())
+  const entryOf = (body: Body, person: NonNullable<typeof by>): SentEntry => ({
+    id: v7() as EntryId,
+    site: site as SiteId,
+    kind: 'device-registered',
+    happenedAt: new Date().toISOString() as Instant,
+    by: person,
+    workstation,
+    // A body is plain JSON by its schema.
+    body: body as SentEntry['body'],
+  })
+  const sendSome = async (bodies: readonly Body[], person: NonNullable<typeof by>) => {
+    const entries = bodies.map((body) => {
+      const key = `${person} ${JSON.stringify(body)}`
+      const entry = unanswered.current.get(key) ?? entryOf(body, person)
+      unanswered.current.set(key, entry)
+      return entry
+    })
+    const answers = await post<readonly EntryAnswer[]>('/api/entries', entries)
+    unanswered.current.clear()
+    return answers.flatMap((answer, place) =>
+      'problem' in answer ? [{ name: bodies[place]?.name ?? '', says: saysOf(answer.problem) }] : [],
+    )
+  }
   const send = async (bodies: readonly Body[]) => {
     if (by === null) return
     setBusy(true)
     try {
-      for (const body of bodies) {
-        const entry: SentEntry = {
-          id: v7() as EntryId,
-          site: site as SiteId,
-          kind: 'device-registered',
-          happenedAt: new Date().toISOString() as Instant,
-          by,
-          workstation,
-          // A body is plain JSON by its schema.
-          body: body as SentEntry['body'],
-        }
+      const refused: Refused[] = []
+      for (let from = 0; from < bodies.length; from += mostAtOnce) {
+        // A list that gets no answer stops those after it.
         // oxlint-disable-next-line no-await-in-loop
-        await sendEntry(entry, words.unit.register.device)
+        refused.push(...(await sendSome(bodies.slice(from, from + mostAtOnce), by)))
       }
-      setProgress({ sent: bodies.length })
+      setProgress({ sent: bodies.length - refused.length, refused })
     } catch (error) {
       setProgress({ error: error instanceof Error ? error : new Error(String(error)) })
     }
@@ -98,4 +142,13 @@ function useDevices() {
     void client.invalidateQueries()
   }
   return { progress, busy, by, send }
+}
+
+/** Why one device was not taken, in the words of the service. */
+function saysOf({ title, detail, findings = [], problems = [] }: ApiProblem): string {
+  const reasons = [
+    ...findings.filter((finding) => stands(finding)).map((finding) => finding.says),
+    ...problems.map(({ field, wanted, current }) => `${field}: ${wanted}; ${current}`),
+  ]
+  return reasons.length > 0 ? reasons.join(' ') : detail === '' ? title : detail
 }

@@ -107,6 +107,7 @@ function Fields({ initial, corrects, onKept }: FieldsProps) {
         <ProgramWindows
           method={gas}
           programs={list}
+          registered={windows}
           onChange={(name, program) => setWindows({ ...windows, [name]: program })}
         />
       )}

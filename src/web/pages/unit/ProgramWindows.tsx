@@ -23,11 +23,13 @@ export function gasMethodOf(type: Bodies['machine-registered']['type']): GasProg
 interface Props {
   readonly method: GasProgram['method']
   readonly programs: readonly string[]
+  /** What is registered of each programme. */
+  readonly registered: Readonly<Record<string, GasProgram | undefined>>
   readonly onChange: (name: string, program: GasProgram | undefined) => void
 }
 
 /** For each programme that is named: the window of each variable, and how long it must hold. */
-export function ProgramWindows({ method, programs, onChange }: Props) {
+export function ProgramWindows({ method, programs, registered, onChange }: Props) {
   const w = words.unit.register
   if (programs.length === 0) return null
   return (
@@ -37,7 +39,11 @@ export function ProgramWindows({ method, programs, onChange }: Props) {
       {programs.map((name) => (
         <details key={`${method} ${name}`} className="sheet">
           <summary>{name}</summary>
-          <Windows method={method} onChange={(program) => onChange(name, program)} />
+          <Windows
+            method={method}
+            initial={registered[name]?.method === method ? registered[name] : undefined}
+            onChange={(program) => onChange(name, program)}
+          />
         </details>
       ))}
     </fieldset>
@@ -46,16 +52,21 @@ export function ProgramWindows({ method, programs, onChange }: Props) {
 
 interface WindowsProps {
   readonly method: GasProgram['method']
+  readonly initial: GasProgram | undefined
   readonly onChange: (program: GasProgram | undefined) => void
 }
 
-function Windows({ method, onChange }: WindowsProps) {
-  const [texts, setTexts] = useState<Readonly<Record<string, string>>>({})
+function Windows({ method, initial, onChange }: WindowsProps) {
+  const [texts, setTexts] = useState<Readonly<Record<string, string>>>(() => textsOf(initial))
+  // What this form does not ask for, and a change must not lose.
+  const [longest] = useState(initial?.longestExposureSeconds)
   const w = words.unit.register
   const set = (field: string, text: string) => {
     const next = { ...texts, [field]: text }
     setTexts(next)
-    onChange(programOf(method, next))
+    const program = programOf(method, next)
+    const rest = longest === undefined ? {} : { longestExposureSeconds: longest }
+    onChange(program === undefined ? undefined : { ...program, ...rest })
   }
   const number = { type: 'number', step: 'any', optional: true } as const
   return (
@@ -83,7 +94,21 @@ function Windows({ method, onChange }: WindowsProps) {
   )
 }
 
-/** Undefined until one window and the exposure are there. */
+function textsOf(program: GasProgram | undefined): Readonly<Record<string, string>> {
+  if (program === undefined) return {}
+  const { windows, exposureSeconds } = program
+  return {
+    ...Object.fromEntries(
+      windows.flatMap(({ variable, from, to }) => [
+        [`${variable} from`, String(from ?? '')],
+        [`${variable} to`, String(to ?? '')],
+      ]),
+    ),
+    exposure: exposureSeconds === undefined ? '' : String(exposureSeconds / 60),
+  }
+}
+
+/** Undefined until one window is there; without its exposure a cycle is not evaluable, and is said to be. */
 function programOf(method: GasProgram['method'], texts: Readonly<Record<string, string>>): GasProgram | undefined {
   const figure = (field: string) =>
     texts[field] === undefined || texts[field] === '' ? undefined : Number(texts[field])
@@ -93,6 +118,6 @@ function programOf(method: GasProgram['method'], texts: Readonly<Record<string, 
     return [{ variable, ...(from === undefined ? {} : { from }), ...(to === undefined ? {} : { to }) }]
   })
   const minutes = figure('exposure')
-  if (windows.length === 0 || minutes === undefined || minutes <= 0) return undefined
-  return { method, windows, exposureSeconds: minutes * 60 }
+  if (windows.length === 0) return undefined
+  return { method, windows, ...(minutes === undefined || minutes <= 0 ? {} : { exposureSeconds: minutes * 60 }) }
 }

@@ -1,9 +1,12 @@
 import { useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
 import { useSearchParams } from 'react-router'
+import type { DeviceKnown } from '#road/catalogue/fold.ts'
 import { routeOf } from '#road/catalogue/route/route.ts'
 import { stepCard } from '#road/catalogue/step-card.ts'
 import { subjectKey } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
+import { SelectField } from '../../components/Fields.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useRouteAsk } from '../../components/use-route-ask.ts'
 import { words } from '../../words/words.ts'
@@ -30,8 +33,40 @@ export function CardsPage() {
       </p>
       {rows.length === 0 && <p>{w.unknown}</p>}
       {rows.map((row) => (
-        <CardSheet key={row.subject} card={stepCard(row.state, routeOf(row.state, known.ask), known.policy)} />
+        <CardForUse key={row.subject} device={row.state} known={known} />
       ))}
     </Page>
+  )
+}
+
+interface CardProps {
+  readonly device: DeviceKnown
+  readonly known: NonNullable<ReturnType<typeof useRouteAsk>>
+}
+
+/** The card for one use of a device of several; the strictest of them until one is chosen. */
+function CardForUse({ device, known }: CardProps) {
+  const [search] = useSearchParams()
+  const uses = (device.uses ?? []).map((each) => each.use)
+  const asked = search.get('use')
+  const [use, setUse] = useState(asked !== null && uses.includes(asked) ? asked : '')
+  const ask = use === '' ? known.ask : { ...known.ask, use }
+  const w = words.catalogue
+  return (
+    <>
+      {uses.length > 0 && (
+        <div className="no-print">
+          <SelectField
+            label={w.cardUse(device.name)}
+            value={use}
+            optional
+            empty={w.strictest}
+            options={uses.map((value) => ({ value, label: value }))}
+            onChange={setUse}
+          />
+        </div>
+      )}
+      <CardSheet card={stepCard(device, routeOf(device, ask), known.policy)} />
+    </>
   )
 }
