@@ -71,6 +71,9 @@ function keepOpen(on: {
 
 const standsBehindPacks = ['load', 'machine', 'bath', 'immersion', 'lot', 'recall', 'policy']
 
+/** What the calls, the line list, the rates and the charts are worked out from. */
+const standsBehindWounds = ['case', 'wound', 'chart', 'policy']
+
 function isRound(which: unknown): boolean {
   return typeof which === 'string' && which.startsWith('round:')
 }
@@ -82,6 +85,7 @@ function isTouched(key: readonly unknown[], stale: ReadonlySet<string>): boolean
   if ((what === 'known' && which === 'round') || (what === 'subject' && isRound(which))) {
     if (standsBehindPacks.some((kind) => stale.has(kind))) return true
   }
+  if (what === 'wounds') return standsBehindWounds.some((kind) => stale.has(kind))
   if (what === 'known' || what === 'subject' || what === 'entries') return typeof which === 'string' && stale.has(which)
   return (
     what === 'chart' ||

@@ -11,29 +11,29 @@ import type {
 } from '#service/api-types.ts'
 import { ask, post } from './client.ts'
 
-/** Keys begin with `known` so that whatever is kept anew asks for them again. */
+/** Keys begin with `wounds`, so that a case, a wound or a chart that is kept anew, here or elsewhere, asks for them again. */
 export const callsQuery = queryOptions({
-  queryKey: ['known', 'case', 'calls'],
+  queryKey: ['wounds', 'calls'],
   queryFn: () => ask<readonly DueCall[]>('/api/wounds/calls'),
 })
 
 export function linesQuery(days: number) {
   return queryOptions({
-    queryKey: ['known', 'case', 'lines', days],
+    queryKey: ['wounds', 'lines', days],
     queryFn: () => ask<readonly CaseLine[]>(`/api/wounds/lines?days=${days}`),
   })
 }
 
 export function ratesQuery(by: RateGroup, days: number) {
   return queryOptions({
-    queryKey: ['known', 'case', 'rates', by, days],
+    queryKey: ['wounds', 'rates', by, days],
     queryFn: () => ask<RatesBy>(`/api/wounds/rates?by=${by}&days=${days}`),
   })
 }
 
 export function chartOfWoundsQuery(chart: SubjectId<'chart'>) {
   return queryOptions({
-    queryKey: ['known', 'case', 'chart', chart as string],
+    queryKey: ['wounds', 'chart', chart as string],
     queryFn: () => ask<ChartAnswer>(`/api/wounds/charts/${encodeURIComponent(chart)}`),
   })
 }

@@ -16,7 +16,11 @@ export function ChartFrame({ name, label, data, children }: Props) {
   const svg = () => figure.current?.querySelector<SVGSVGElement>(':scope .drawing svg')
   return (
     <figure className="chart" ref={figure} aria-label={label}>
-      <div className="drawing scroll">{children}</div>
+      {/* What can be pushed sideways is reached by the keyboard as well. */}
+      {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
+      <div className="drawing scroll" tabIndex={0}>
+        {children}
+      </div>
       <figcaption className="row no-print">
         <button type="button" className="quiet" onClick={() => withSvg(svg(), (found) => saveSvg(found, name))}>
           {words.chart.svg}
