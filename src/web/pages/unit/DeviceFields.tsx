@@ -40,6 +40,8 @@ export function DeviceFields({ initial, onKept, corrects }: Props) {
   const steam =
     listed === undefined ? saidOfSteam : listed.some(({ method }) => method === 'steam') ? 'allowed' : 'barred'
   const w = words.unit.register
+  // Under another key it is one more device.
+  const corrected = named.keyText === ownKey ? corrects : undefined
   const complete = named.name !== '' && named.keyText !== '' && contact !== null && steam !== null
   return (
     <EntryForm
@@ -61,9 +63,9 @@ export function DeviceFields({ initial, onKept, corrects }: Props) {
             }
           : null
       }
-      action={w.device}
+      action={corrected === undefined ? w.device : w.changeOne}
       onKept={onKept}
-      {...(corrects === undefined || named.keyText !== ownKey ? {} : { corrects })}
+      {...(corrected === undefined ? {} : { corrects: corrected })}
     >
       <NameAndKey {...named} />
       <ChoiceField label={w.contact} value={contact} options={optionsOf(words.unit.contact)} onChange={setContact} />

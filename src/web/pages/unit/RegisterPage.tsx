@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import { Link, useParams } from 'react-router'
+import { Link, useParams, useSearchParams } from 'react-router'
 import { NotFound } from '../../components/Broken.tsx'
 import { Page } from '../../components/Page.tsx'
 import { paths } from '../../paths.ts'
@@ -22,16 +22,18 @@ const forms = {
 
 export function RegisterPage() {
   const { what = '' } = useParams()
+  const [search] = useSearchParams()
+  const changed = search.get('copy')
   const [kept, setKept] = useState(0)
   if (!isRegistrable(what)) return <NotFound />
   const Form = forms[what]
   const w = words.unit.register
   return (
-    <Page title={w[what]}>
+    <Page title={changed === null ? w[what] : words.unit.changeTitle(changed)}>
       <output>
         {kept > 0 && (
           <p className="told">
-            {words.form.kept} {w.again}
+            {words.form.kept} {changed === null && w.again}
           </p>
         )}
       </output>
