@@ -1,16 +1,12 @@
 import type { EntryId, SiteId } from '../entry.ts'
 import type { Facts } from '../facts.ts'
-import { heldBy, holdingPack, unitPolicy } from '../gather.ts'
 import type { Instant } from '../instant.ts'
 import type { TypedSent } from '../kinds.ts'
-import type { KnownOf } from '../known.ts'
-import { dayIn } from '../local-day.ts'
 import type { Look } from '../look.ts'
 import { openedUnderNoRecall } from '../operating/rules/opened-under-no-recall.ts'
-import { policyFrom } from '../policy.ts'
 import type { RoundKnown } from '../round.ts'
-import type { SubjectId, SubjectKind } from '../subject.ts'
-import { recallExtent } from '../tracing/recall-extent.ts'
+import type { SubjectId } from '../subject.ts'
+import { factsOfWaiting } from './facts-of-waiting.ts'
 import { releasedStillProven } from './rules/released-still-proven.ts'
 
 /** Why a pack that was released, or a set that came ready from a bath, is not to be used as things stand. */
@@ -18,8 +14,6 @@ export interface Doubt {
   readonly rule: string
   readonly says: string
 }
-
-type Known = Map<SubjectId, KnownOf<SubjectKind>>
 
 /** The rules that would raise the alarm if the pack were opened now: what the list says and what the alarm says is one. */
 const standing = [releasedStillProven, openedUnderNoRecall] as const
@@ -35,7 +29,7 @@ export async function packsInDoubt(
 ): Promise<ReadonlyMap<SubjectId<'round'>, readonly Doubt[]>> {
   const waiting = rounds.filter(waitsForUse)
   if (waiting.length === 0) return new Map()
-  const facts = await gatherFor(look, waiting, now)
+  const facts = await factsOfWaiting(look, waiting, now)
   return new Map(
     waiting.flatMap((round) => {
       const doubts = doubtsOf(facts, round, now)
@@ -69,37 +63,4 @@ function doubtsOf(facts: Facts, round: RoundKnown, now: Instant): readonly Doubt
     .flatMap((rule) => rule.check(facts, opening))
     .filter((finding) => finding.weight === 'stop' || finding.weight === 'notEvaluable')
     .map(({ rule, says }) => ({ rule, says }))
-}
-
-async function gatherFor(look: Look, waiting: readonly RoundKnown[], now: Instant): Promise<Facts> {
-  const known: Known = new Map(waiting.map((round) => [round.id, round]))
-  const add = async <K extends SubjectKind>(ids: readonly (SubjectId<K> | null | undefined)[]) => {
-    const wanted = [...new Set(ids)].filter((id) => id !== null && id !== undefined && !known.has(id))
-    const found = await look.known(wanted as SubjectId<K>[])
-    for (const [id, state] of found) known.set(id, state)
-    return [...found.values()]
-  }
-  const loads = await add(waiting.map((round) => round.decision?.load))
-  await add(waiting.map((round) => (round.decision === null ? round.immersion?.id : null)))
-  await add(loads.map((load) => load.machine))
-  const others = await add(loads.flatMap((load) => load.rounds))
-  await add([...waiting, ...others].map((round) => round.set))
-  const policy = policyFrom((await look.known([unitPolicy])).get(unitPolicy))
-  const [unit] = await look.standing('unit', ['open'])
-  const open = await look.standing('recall', ['open'])
-  const extents = (await Promise.all(open.map((recall) => recallExtent(look, recall.id, policy)))).filter(
-    (extent) => extent !== undefined,
-  )
-  return {
-    now,
-    policy,
-    known: <K extends SubjectKind>(id: SubjectId<K>) => known.get(id) as KnownOf<K> | undefined,
-    dayOf: (moment) => dayIn(unit?.timeZone ?? 'UTC', moment),
-    recallsOfLoad: (load) => heldBy(extents, load),
-    recallsOfPack: (round) => holdingPack(extents, round),
-    recallsOfMachine: () => [],
-    extentOf: (recall) => extents.find((extent) => extent.recall.id === recall),
-    loadsSinceStop: () => [],
-    lastBiological: () => null,
-  }
 }

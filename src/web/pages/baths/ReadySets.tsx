@@ -6,6 +6,7 @@ import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField } from '../../components/Fields.tsx'
+import { InDoubt } from '../../components/InDoubt.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { words } from '../../words/words.ts'
 
@@ -38,6 +39,7 @@ function UseForm({ row }: { readonly row: KnownRow<'round'> }) {
   return (
     <div className="sheet stack">
       <h3>{name}</h3>
+      <InDoubt of={row.doubts} />
       <EntryForm
         kind="pack-opened"
         body={chosen === '' ? null : { round: row.subject, case: chosen, ...seen }}

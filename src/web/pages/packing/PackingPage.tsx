@@ -1,6 +1,7 @@
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { Empty } from '../../components/Empty.tsx'
+import { InDoubt } from '../../components/InDoubt.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Named, useNames } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
@@ -73,6 +74,7 @@ function Sets({ title, rows, pack = false }: SetsProps) {
               <span className="soft">
                 <Since at={row.since} />
               </span>
+              <InDoubt of={row.doubts} />
             </div>
             {pack && (
               <Link

@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectKey } from '#road/subject.ts'
+import { InDoubt } from '../../components/InDoubt.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Progress } from '../../components/Progress.tsx'
 import { WhoNeeded } from '../../components/WhoNeeded.tsx'
@@ -31,6 +32,7 @@ export function StoreForm({ row, places }: Props) {
         <strong>{name}</strong>
         <br />
         <span className="key small soft">{subjectKey(row.subject)}</span>
+        <InDoubt of={row.doubts} />
       </div>
       <input
         style={{ flex: '1 1 10rem', width: 'auto' }}

@@ -1,6 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from 'react'
 import type { KnownRow } from '#service/api-types.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
+import { InDoubt } from '../../components/InDoubt.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { useRounds } from '../../components/use-rounds.ts'
 import { standingText } from '../../words/standing.ts'
@@ -92,6 +93,7 @@ function Fits({ text, rows, onChoose }: FitsProps) {
               <span className="small">
                 {standingText('round', row.standing)} {row.state.stored?.place}
               </span>
+              <InDoubt of={row.doubts} />
             </button>
           </li>
         ))}

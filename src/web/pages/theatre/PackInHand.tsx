@@ -5,6 +5,7 @@ import { stands } from '#road/finding.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { ChoiceField } from '../../components/Fields.tsx'
 import { Findings } from '../../components/Findings.tsx'
+import { InDoubt } from '../../components/InDoubt.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Progress } from '../../components/Progress.tsx'
 import { useJudgement } from '../../components/use-judgement.ts'
@@ -33,7 +34,10 @@ export function PackInHand({ row, of, onDone }: Props) {
   const [condition, setCondition] = useState<Opened['condition']>('intact')
   const body: Opened = { round: row.subject, case: of, outsideIndicator: outside, insideIndicator: inside, condition }
   const { data: judged } = useJudgement(entry.draft(body), true)
-  const stop = recalled || (judged?.findings ?? []).some(stands)
+  const doubts = row.doubts ?? []
+  const stop = recalled || doubts.length > 0 || (judged?.findings ?? []).some(stands)
+  // Said once: while the rules cannot be asked, the row alone tells of it.
+  const unsaid = doubts.filter(({ says }) => !(judged?.findings ?? []).some((finding) => finding.says === says))
   const submit = async (event: FormEvent) => {
     event.preventDefault()
     if (await entry.send(body)) onDone()
@@ -51,6 +55,7 @@ export function PackInHand({ row, of, onDone }: Props) {
             <strong>{w.stopTitle}</strong>
           </h3>
           <p>{recalled ? words.round.recalled : w.stopSays}</p>
+          <InDoubt of={unsaid} />
         </div>
       )}
       {judged !== undefined && judged.findings.length > 0 && <Findings findings={judged.findings} />}

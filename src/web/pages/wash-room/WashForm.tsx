@@ -50,6 +50,7 @@ export function WashForm({ first, rounds, onDone }: Props) {
             }
       }
       action={words.wash.record}
+      judged
       lacking={chosen.length === 0 ? words.wash.chooseSet : undefined}
       onKept={onDone}
     >

@@ -49,6 +49,7 @@ export const roundWords = {
   expiring: (at: string) => `Use before ${at}`,
   recallOpen: 'open, packs to account for',
   recalled: 'Under recall',
+  doubt: 'In doubt',
   inDoubt: (why: string) => `In doubt. ${why}`,
   machineOut: (why: string) => `Out of service: ${why}`,
   loadFailed: 'Growth in its indicator',

@@ -1,0 +1,73 @@
+import { invariant } from '#units/invariant.ts'
+import type { Facts } from '../facts.ts'
+import { heldBy, holdingPack, unitPolicy } from '../gather.ts'
+import type { Instant } from '../instant.ts'
+import type { KnownOf } from '../known.ts'
+import { dayIn } from '../local-day.ts'
+import type { Look } from '../look.ts'
+import { policyFrom } from '../policy.ts'
+import type { RoundKnown } from '../round.ts'
+import { type SubjectId, type SubjectKind, subjectKind } from '../subject.ts'
+import { recallExtent } from '../tracing/recall-extent.ts'
+
+/** The kinds that are gathered: what hangs on a release. Of any other kind nothing is known here, which is not the same as none. */
+const gathered = ['round', 'set', 'load', 'immersion', 'machine', 'recall', 'policy'] as const
+
+/**
+ * What the rules may look at when they are asked of many waiting packs at once, got with the same few looks as for one.
+ * A rule that asks for more than was gathered would silently find nothing: it is stopped as a mistake of ours.
+ */
+export async function factsOfWaiting(look: Look, waiting: readonly RoundKnown[], now: Instant): Promise<Facts> {
+  const known = await gatherKnown(look, waiting)
+  const policy = policyFrom((await look.known([unitPolicy])).get(unitPolicy))
+  const [unit] = await look.standing('unit', ['open'])
+  const open = await look.standing('recall', ['open'])
+  const extents = (await Promise.all(open.map((recall) => recallExtent(look, recall.id, policy)))).filter(
+    (extent) => extent !== undefined,
+  )
+  return {
+    now,
+    policy,
+    known: <K extends SubjectKind>(id: SubjectId<K>) => {
+      const kind = subjectKind(id)
+      invariant(
+        gathered.some((each) => each === kind),
+        `a ${kind} is not gathered for packs that wait for use`,
+      )
+      return known.get(id) as KnownOf<K> | undefined
+    },
+    dayOf: (moment) => dayIn(unit?.timeZone ?? 'UTC', moment),
+    recallsOfLoad: (load) => heldBy(extents, load),
+    recallsOfPack: (round) => holdingPack(extents, round),
+    recallsOfMachine: (machine) =>
+      extents.filter((extent) => extent.machine === machine).map((extent) => extent.recall.id),
+    extentOf: (recall) => extents.find((extent) => extent.recall.id === recall),
+    loadsSinceStop: () => notGathered('the loads since a steriliser was stopped'),
+    lastBiological: () => notGathered('the last biological result'),
+  }
+}
+
+function notGathered(what: string): never {
+  invariant(false, `${what}: not gathered for packs that wait for use`)
+}
+
+async function gatherKnown(
+  look: Look,
+  waiting: readonly RoundKnown[],
+): Promise<ReadonlyMap<SubjectId, KnownOf<SubjectKind>>> {
+  const known = new Map<SubjectId, KnownOf<SubjectKind>>(waiting.map((round) => [round.id, round]))
+  const add = async <K extends SubjectKind>(ids: readonly (SubjectId<K> | null | undefined)[]) => {
+    const wanted = [...new Set(ids)].filter((id) => id !== null && id !== undefined && !known.has(id))
+    const found = await look.known(wanted as SubjectId<K>[])
+    for (const [id, state] of found) known.set(id, state)
+    return [...found.values()]
+  }
+  const loads = await add(waiting.map((round) => round.decision?.load))
+  await add(waiting.map((round) => (round.decision === null ? round.immersion?.id : null)))
+  await add(loads.map((load) => load.machine))
+  const others = await add(loads.flatMap((load) => load.rounds))
+  await add([...waiting, ...others].map((round) => round.set))
+  // A recall that took a pack back is named also when it is closed.
+  await add(waiting.flatMap((round) => round.accounted.map((each) => each.recall)))
+  return known
+}
