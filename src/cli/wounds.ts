@@ -4,10 +4,12 @@ import { callsDue } from '#service/wounds/calls-due.ts'
 import { type RateGroup, rateGroups, ratesBy } from '#service/wounds/rates-by.ts'
 import type { Rate } from '#road/wounds/surveillance/rates.ts'
 import { daysBefore, readLines } from '#service/wounds/read-lines.ts'
+import { clustersFrom } from '#service/wounds/clusters.ts'
 import { suspectsFrom } from '#service/wounds/suspects.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
 
-const usage = 'wounds calls|lines|rates|suspects [--by procedure|month|surgeon|theatre|woundClass] [--days N] [--json]'
+const usage =
+  'wounds calls|lines|rates|suspects|clusters [--by procedure|month|surgeon|theatre|woundClass] [--days N] [--json]'
 
 /** `wounds calls | lines | rates`: who is to be called, the line list, the rates with their intervals. */
 export function runWounds(args: string[], io: CommandIo): Promise<number> {
@@ -50,10 +52,12 @@ async function show(call: UnitCall, io: CommandIo): Promise<number> {
       return rates(call, io, days)
     case 'suspects':
       return suspects(call, io, days)
+    case 'clusters':
+      return clusters(call, io, days)
     default:
       return unusable(
         io,
-        `wounds: wanted calls, lines, rates or suspects, current value is ${JSON.stringify(word ?? '')}`,
+        `wounds: wanted calls, lines, rates, suspects or clusters, current value is ${JSON.stringify(word ?? '')}`,
       )
   }
 }
@@ -97,6 +101,22 @@ async function suspects(call: UnitCall, io: CommandIo, days: number): Promise<nu
     const infected = `${row.casesExposed} of ${row.casesExposed + row.nonCasesExposed} exposed infected`
     const others = `${row.casesUnexposed} of ${row.casesUnexposed + row.nonCasesUnexposed} others`
     await io.stdout.write(`${[row.rank, row.name, infected, others, `family-wise p ${row.familyWiseP}`].join('\t')}\n`)
+  }
+  return exit.ok
+}
+
+/** The closest groups of infections, and how often chance alone would bring them. */
+async function clusters(call: UnitCall, io: CommandIo, days: number): Promise<number> {
+  const answer = await clustersFrom(call.reader, call.compute, clock(), days)
+  if (call.flags['json'] === true) {
+    await io.stdout.write(`${JSON.stringify(answer, null, 2)}\n`)
+    return exit.ok
+  }
+  const rows = [...(answer.inTime === null ? [] : [{ ...answer.inTime, by: 'time', place: null }]), ...answer.inPlace]
+  await io.stdout.write(`${answer.infections} infections in ${answer.operations} operations\n`)
+  for (const row of rows) {
+    const group = `${row.infections} of ${row.operations}`
+    await io.stdout.write(`${[row.by, row.place ?? '-', row.from, row.to, group, `by chance ${row.p}`].join('\t')}\n`)
   }
   return exit.ok
 }

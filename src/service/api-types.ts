@@ -48,6 +48,7 @@ export type UnitState =
 
 /** GET /api/wounds/calls, /api/wounds/lines, /api/wounds/rates */
 export type { DueCall } from './wounds/calls-due.ts'
+export type { ClustersAnswer } from './wounds/clusters-answer.ts'
 export type { ChartAnswer } from './wounds/read-chart.ts'
 export type { InfectionChoice, Suspects } from './wounds/suspects-answer.ts'
 export type { RateGroup, RatesBy } from './wounds/rates-by.ts'

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { Instant } from '#road/instant.ts'
-import type { CaseLine, ChartAnswer, DueCall, RatesBy, Suspects } from '#service/api-types.ts'
+import type { CaseLine, ChartAnswer, ClustersAnswer, DueCall, RatesBy, Suspects } from '#service/api-types.ts'
 import { clopperPearsonLimits } from '#workings/statistics/prop-ci-clopper-pearson.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { caseId, keep, keepInfection, openWoundUnit } from '../support/wound-store.ts'
@@ -106,7 +106,32 @@ test('a chart runs over the operations in their order and alarms at its limit', 
   assert.equal(path.alarmSince, path.points[first]?.at)
 })
 
+test('the closest group in time is the four days of infections, and in place their theatre', async () => {
+  const { inTime, inPlace, infections } = await get<ClustersAnswer>('/api/wounds/clusters?days=90')
+  assert.equal(infections, 4)
+  assert.ok(inTime !== null && inTime.infections === 4 && inTime.operations === 7, JSON.stringify(inTime))
+  // Of the 4,845 ways to place four among twenty, 295 have them within seven in a row; tighter threes count as well.
+  assert.ok(inTime.p > 295 / 4845 && inTime.p < 0.15, String(inTime.p))
+  const theatre = inPlace.find(({ by }) => by === 'theatre')
+  assert.ok(theatre !== undefined && theatre.infections === 4, JSON.stringify(theatre))
+})
+
+test('an investigation that names its wounds is about those infections only', async () => {
+  const [line] = (await get<readonly CaseLine[]>('/api/wounds/lines?days=90')).filter((each) => each.infection !== null)
+  assert.ok(line?.infection)
+  await keep(service, 'investigation-opened', Instant.parse(present), {
+    investigation: 'investigation:one',
+    because: 'worry',
+    wounds: [line.infection.wound],
+    why: 'One wound alone',
+    lead: line.surgeon,
+  })
+  const suspects = await get<Suspects>('/api/wounds/suspects?days=90&permutations=199&investigation=investigation:one')
+  assert.deepEqual([suspects.ranking.infected, suspects.lines.length], [1, 17])
+})
+
 const bad = [
+  ['groups of too few days', '/api/wounds/clusters?days=3', 422],
   ['calls so far ahead', '/api/wounds/calls?aheadDays=61', 422],
   ['a list of no days', '/api/wounds/lines?days=0', 422],
   ['a group that is none', '/api/wounds/rates?by=patient', 422],

@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { subjectOf } from '#road/subject.ts'
+import type { Reader } from '#journal/journal.ts'
+import { type SubjectId, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
@@ -9,6 +10,8 @@ import { count } from '../schemas/known.ts'
 import { readChart } from '../wounds/read-chart.ts'
 import { callsDue } from '../wounds/calls-due.ts'
 import { rateGroups, ratesBy } from '../wounds/rates-by.ts'
+import { clustersFrom } from '../wounds/clusters.ts'
+import { ClustersAnswer } from '../wounds/clusters-answer.ts'
 import { suspectsFrom } from '../wounds/suspects.ts'
 import { infectionChoices } from '../wounds/suspects-answer.ts'
 import { daysBefore, readLines } from '../wounds/read-lines.ts'
@@ -69,11 +72,17 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
           days: count(7, 2000).default(180),
           infections: z.enum(infectionChoices).default('all'),
           permutations: count(99, 99_999).default(9999),
+          investigation: subjectOf('investigation').optional(),
         }),
         response: answers({ schema: SuspectsAnswer, description: 'The ranking and its line list' }, 422, 503),
       },
     },
-    (request) => suspectsFrom(reader, compute, now(), request.query),
+    (request) => {
+      const { investigation, ...asked } = request.query
+      return woundsOf(reader, investigation).then((wounds) =>
+        suspectsFrom(reader, compute, now(), { ...asked, wounds }),
+      )
+    },
   )
 
   app.get(
@@ -97,4 +106,30 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
       )
     },
   )
+
+  app.get(
+    '/api/wounds/clusters',
+    {
+      schema: {
+        tags,
+        summary: 'The closest groups of infections in time, and by theatre, steriliser and surgeon',
+        querystring: z.strictObject({ days: count(14, 2000).default(180) }),
+        response: answers(
+          { schema: ClustersAnswer, description: 'Each with how often chance alone would bring it' },
+          422,
+          503,
+        ),
+      },
+    },
+    (request) => clustersFrom(reader, compute, now(), request.query.days),
+  )
+}
+
+/** The wounds that an investigation names; none when none is asked for, or it names none. */
+async function woundsOf(
+  reader: Reader,
+  investigation: SubjectId<'investigation'> | undefined,
+): Promise<readonly SubjectId<'wound'>[]> {
+  if (investigation === undefined) return []
+  return (await reader.known([investigation])).get(investigation)?.opened?.wounds ?? []
 }

@@ -9,6 +9,8 @@ export interface SuspectsAsked {
   readonly days: number
   readonly infections: InfectionChoice
   readonly permutations: number
+  /** Only these wounds, as an investigation names them; all when none is named. */
+  readonly wounds?: readonly SubjectId<'wound'>[]
 }
 
 /** The ranking of what the infected met, with the line list that it rests on. */

@@ -5,7 +5,7 @@ import type { CaseExposure } from '#road/wounds/investigation/exposures-of-case.
 import { type CaseLine } from '#road/wounds/surveillance/line.ts'
 import { stratumOf } from '#road/wounds/surveillance/stratum.ts'
 import type { Ranking } from '../compute/task.ts'
-import type { InfectionChoice, Suspects, SuspectsAsked } from './suspects-answer.ts'
+import type { Suspects, SuspectsAsked } from './suspects-answer.ts'
 import type { Compute } from '../compute/compute.ts'
 import { sampleFindings } from './sample-findings.ts'
 import { daysBefore, readLines, type WoundReader } from './read-lines.ts'
@@ -19,7 +19,7 @@ export async function suspectsFrom(
   asked: SuspectsAsked,
 ): Promise<Suspects> {
   const list = await readLines(reader, now, daysBefore(now, asked.days))
-  const lines = list.lines.filter((line) => line.infection === null || chosen(line, asked.infections))
+  const lines = list.lines.filter((line) => line.infection === null || chosen(line, asked))
   const exposed = await readExposures(reader, list, lines)
   const findings = await sampleFindings(reader)
   const answer = await compute.run({
@@ -59,9 +59,10 @@ export async function suspectsFrom(
   }
 }
 
-function chosen({ infection }: CaseLine, choice: InfectionChoice): boolean {
+function chosen({ infection }: CaseLine, { infections, wounds = [] }: SuspectsAsked): boolean {
   if (infection === null) return false
-  switch (choice) {
+  if (wounds.length > 0 && !wounds.includes(infection.wound)) return false
+  switch (infections) {
     case 'all':
       return true
     case 'counted':

@@ -3,6 +3,7 @@ import type { SubjectId } from '#road/subject.ts'
 import type {
   CaseLine,
   ChartAnswer,
+  ClustersAnswer,
   DueCall,
   InfectionChoice,
   RateGroup,
@@ -39,10 +40,11 @@ export function chartOfWoundsQuery(chart: SubjectId<'chart'>) {
 }
 
 /** Kept for some minutes: a comparison burns the processor for seconds. */
-export function suspectsQuery(days: number, infections: InfectionChoice) {
+export function suspectsQuery(days: number, infections: InfectionChoice, investigation?: SubjectId<'investigation'>) {
+  const own = investigation === undefined ? '' : `&investigation=${encodeURIComponent(investigation)}`
   return queryOptions({
-    queryKey: ['suspects', days, infections],
-    queryFn: () => ask<Suspects>(`/api/wounds/suspects?days=${days}&infections=${infections}`),
+    queryKey: ['suspects', days, infections, own],
+    queryFn: () => ask<Suspects>(`/api/wounds/suspects?days=${days}&infections=${infections}${own}`),
     staleTime: 300_000,
   })
 }
@@ -63,5 +65,13 @@ export function designQuery(wishes: {
       ),
     staleTime: Infinity,
     retry: false,
+  })
+}
+
+export function clustersQuery(days: number) {
+  return queryOptions({
+    queryKey: ['suspects', 'clusters', days],
+    queryFn: () => ask<ClustersAnswer>(`/api/wounds/clusters?days=${days}`),
+    staleTime: 300_000,
   })
 }

@@ -24,7 +24,7 @@ export function InfectionChart({ chart, path }: Props) {
   const marks = [
     ...chart.restarts.map((each) => ({ key: each.entry, at: each.at, says: w.restarted })),
     ...chart.changes.map((each) => ({ key: each.entry, at: each.at, says: each.says })),
-  ]
+  ].toSorted((a, b) => (a.at < b.at ? -1 : 1))
   const placeOf = (at: string) => points.findIndex((point) => point.at >= at)
   return (
     <ChartFrame
@@ -62,14 +62,14 @@ export function InfectionChart({ chart, path }: Props) {
         <text x={size.left + 4} y={y(design.limit) - 5}>
           {w.limit}
         </text>
-        {marks.map(({ key, at, says }) => {
+        {marks.map(({ key, at }, number) => {
           const index = placeOf(at)
           if (index < 0) return null
           return (
             <g key={key}>
               <line x1={x(index)} x2={x(index)} y1={size.top} y2={floor} stroke="currentColor" opacity={0.35} />
-              <text x={x(index) + 3} y={size.top - 8} fontSize="11">
-                {says}
+              <text x={x(index) + (number % 2 === 0 ? 3 : 12)} y={size.top - (number % 2 === 0 ? 8 : 18)} fontSize="11">
+                {number + 1}
               </text>
             </g>
           )
@@ -112,6 +112,15 @@ export function InfectionChart({ chart, path }: Props) {
           {points.length === 0 ? '' : times.day(points.at(-1)?.at ?? '')}
         </text>
       </svg>
+      {marks.length > 0 && (
+        <ol className="small">
+          {marks.map(({ key, at, says }) => (
+            <li key={key}>
+              {times.day(at)}: {says}
+            </li>
+          ))}
+        </ol>
+      )}
     </ChartFrame>
   )
 }

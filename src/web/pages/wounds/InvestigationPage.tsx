@@ -26,7 +26,7 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
   const times = useTimes()
   const w = words.wounds.investigation
   const { opened, hypotheses, actions, closed } = row.state
-  const suspects = useQuery(suspectsQuery(365, 'all'))
+  const suspects = useQuery(suspectsQuery(365, 'all', row.state.id))
   return (
     <Page title={w.one} lead={opened?.why}>
       <p>

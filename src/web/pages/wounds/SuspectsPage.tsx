@@ -14,7 +14,8 @@ import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
-import { nameOfExposure } from './name-of-exposure.ts'
+import { Clusters } from './Clusters.tsx'
+import { conclusionOf, nameOfExposure, nameOfMember } from './name-of-exposure.ts'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 type Row = Suspects['ranking']['ranked'][number]
@@ -40,6 +41,7 @@ export function SuspectsPage() {
       {query.data === undefined && query.error === null && <p aria-live="polite">{w.working}</p>}
       {query.data !== undefined &&
         (query.data.ranking.infected === 0 ? <Empty>{w.none}</Empty> : <RankedSuspects suspects={query.data} />)}
+      <Clusters days={Number(days)} />
     </Page>
   )
 }
@@ -53,7 +55,7 @@ export function RankedSuspects({ suspects }: { readonly suspects: Suspects }) {
     <>
       <section className="stack" aria-label={w[ranking.conclusion]}>
         <h2>{w[ranking.conclusion]}</h2>
-        <p>{ranking.reason}</p>
+        <p>{conclusionOf(suspects)}</p>
         <p className="soft">{w.caution}</p>
       </section>
       <ExposurePicture
@@ -88,7 +90,7 @@ export function RankedSuspects({ suspects }: { readonly suspects: Suspects }) {
           <ul>
             {ranking.alike.slice(0, 5).map((group) => (
               <li key={group.members.join()}>
-                {group.members.join(', ')}. {group.test.says}
+                {group.members.map((member) => nameOfMember(member, suspects)).join(', ')}. {w.tests[group.test.kind]}
               </li>
             ))}
           </ul>

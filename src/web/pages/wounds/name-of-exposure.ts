@@ -16,5 +16,29 @@ export function nameOfExposure(
   if (row.id === null) return row.name
   if (row.type === 'condition') return conditions[row.id] ?? row.id
   if (row.type === 'missedPrevention') return `${type}: ${preventions[row.id] ?? row.id}`
-  return `${type}: ${titles[row.id] ?? row.id}`
+  const title = titles[row.id] ?? row.id
+  // A load is titled "Load a-0757" already.
+  return title.startsWith(type) ? title : `${type}: ${title}`
+}
+
+/** A member of a group that cannot be told apart, which the ranking gives by its own name. */
+export function nameOfMember(member: string, { ranking, titles }: Pick<Suspects, 'ranking' | 'titles'>): string {
+  const row = ranking.ranked.find((each) => each.name === member)
+  return row === undefined ? member : nameOfExposure(row, titles)
+}
+
+/** The level that the service ranks at. */
+const associationLevel = 0.05
+
+/** What may be said, in the words of the unit. */
+export function conclusionOf({ ranking, titles }: Pick<Suspects, 'ranking' | 'titles'>): string {
+  const w = words.wounds.suspects
+  const [first] = ranking.ranked
+  if (first === undefined) return w.nothingVaries
+  const p = first.familyWiseP < 0.001 ? '< 0.001' : first.familyWiseP.toFixed(3)
+  const group = ranking.alike[first.alike === null ? -1 : first.alike - 1]
+  if (ranking.conclusion === 'association') return w.goesWith(nameOfExposure(first, titles), p, ranking.compared)
+  if (first.familyWiseP > associationLevel || group === undefined)
+    return w.maybeChance(nameOfExposure(first, titles), p, ranking.infected, ranking.compared)
+  return w.oneOf(group.members.map((member) => nameOfMember(member, { ranking, titles })).join(', '), p)
 }

@@ -120,6 +120,19 @@ export const surveillanceWords = {
     alike: 'Cannot be told apart',
     association: 'Association',
     cannotTell: 'The data cannot tell',
+    goesWith: (name: string, p: string, compared: number) =>
+      `Infection goes with “${name}” beyond chance (p ${p} over all ${compared} exposures compared).`,
+    maybeChance: (name: string, p: string, infected: number, compared: number) =>
+      `With ${infected} infected and ${compared} exposures compared, even the first, “${name}”, may well be chance (p ${p}).`,
+    oneOf: (names: string, p: string) =>
+      `Infection goes with ${names} (p ${p}), but the same cases met them all: the record cannot say which.`,
+    nothingVaries: 'No exposure was met by some cases and not by others of the same month and operation.',
+    tests: {
+      sample:
+        'A sample of the one that can hold germs would tell: growth of what the wounds grew speaks for it, none against it.',
+      separate: 'Let the next cases meet one without the other: an infection then speaks for the one that was met.',
+      none: 'These belong together; nothing needs telling apart.',
+    },
     caution:
       'An association is a question, not an answer: chance, or something that goes with it, may be behind it. Next: take the sample, or make the one change, that would tell it from the others, and watch.',
     none: 'No infection among these cases.',
@@ -130,6 +143,19 @@ export const surveillanceWords = {
     recall: 'Recall what else it touched',
     recallWhy: (name: string, infected: string, others: string) =>
       `${name} goes with infections: ${infected} infected of those who met it, ${others} of the others. An association, under investigation.`,
+  },
+  clusters: {
+    title: 'Infections close together',
+    lead: 'The closest group of infections among these operations, in time and in each place. Chance makes groups too: the last column says how often.',
+    none: 'Too few infections to look for groups.',
+    by: 'Where',
+    when: 'Operations of',
+    infected: 'Infected',
+    chance: 'By chance alone',
+    chanceTitle: 'How often chance alone would bring so close a group anywhere in this time',
+    places: { time: 'All operations', theatre: 'Theatre', steriliser: 'Steriliser', surgeon: 'Surgeon' },
+    span: (from: string, to: string) => `${from} to ${to}`,
+    of: (part: number, whole: number) => `${part} of ${whole}`,
   },
   investigation: {
     title: 'Investigations',
