@@ -57,7 +57,8 @@ function checkUses(day: PlanInstance, { cases, uses }: PlanSchedule): readonly s
       for (const [index, { use, start }] of own.entries()) {
         if (sterile + type.lead > start) broken.push(`${type.id} ${unit} is not there in time for ${use.case}`)
         if (use.job === undefined) {
-          if (index < own.length - 1) broken.push(`${type.id} ${unit} serves again after ${use.case} without being made sterile`)
+          if (index < own.length - 1)
+            broken.push(`${type.id} ${unit} serves again after ${use.case} without being made sterile`)
         } else sterile = use.job.ready
       }
     }

@@ -17,6 +17,8 @@ export interface PlanChoices {
   readonly hold: readonly Int16Array[]
   /** For each type, which of its routes the nth unit takes that is made sterile again. */
   readonly route: readonly Uint8Array[]
+  /** For each type, by how many places of the order the nth unit made sterile again goes before or after its turn. */
+  readonly turn: readonly Int8Array[]
 }
 
 /** One unit on its way through the line. */
@@ -90,7 +92,9 @@ class DayWalk {
       runs: 0,
       since: -1,
     }))
-    this.#shelf = model.types.map((type) => type.avail.map((since, unit) => ({ unit, since })).sort((a, b) => a.since - b.since))
+    this.#shelf = model.types.map((type) =>
+      type.avail.map((since, unit) => ({ unit, since })).sort((a, b) => a.since - b.since),
+    )
     this.#inLine = model.types.map(() => 0)
     this.#toCome = model.types.map((type) => type.uses)
     this.#made = model.types.map(() => 0)
@@ -121,7 +125,7 @@ class DayWalk {
   }
 
   #endCases(time: number): void {
-    for (let index = 0; index < this.#ending.length; ) {
+    for (let index = 0; index < this.#ending.length;) {
       const ending = this.#ending[index]
       if (ending === undefined || ending.at > time) {
         if (ending !== undefined) this.#later(ending.at)
@@ -144,7 +148,9 @@ class DayWalk {
       unit,
       afterCase,
       route: (this.#choices.route[type]?.[nth] ?? 0) % routes,
-      due: this.#usesBefore[type]?.[(this.#model.types[type]?.units ?? 0) + nth] ?? 0,
+      due:
+        (this.#usesBefore[type]?.[(this.#model.types[type]?.units ?? 0) + nth] ?? 0) +
+        (this.#choices.turn[type]?.[nth] ?? 0),
       starts: [],
       ends: [],
       machines: [],
@@ -185,9 +191,9 @@ class DayWalk {
   }
 
   #moveJobs(time: number): void {
-    for (let again = true; again; ) {
+    for (let again = true; again;) {
       again = false
-      for (let index = 0; index < this.#moving.length; ) {
+      for (let index = 0; index < this.#moving.length;) {
         const job = this.#moving[index]
         if (job === undefined || job.at > time) {
           if (job !== undefined) this.#later(job.at)
@@ -214,7 +220,7 @@ class DayWalk {
       this.#later(free)
       return false
     }
-    pool.waiting.sort((a, b) => a.due - b.due || a.at - b.at)
+    if (pool.waiting.length > 1) pool.waiting.sort((a, b) => a.due - b.due || a.at - b.at)
     if (!facts.batch) {
       const job = pool.waiting.shift()
       const dur = job === undefined ? 0 : (this.#model.types[job.type]?.routes[job.route]?.[job.step]?.dur ?? 0)
@@ -336,8 +342,7 @@ class DayWalk {
 
 function idlest(freeAt: readonly number[]): number {
   let best = 0
-  for (let index = 1; index < freeAt.length; index += 1)
-    if ((freeAt[index] ?? 0) < (freeAt[best] ?? 0)) best = index
+  for (let index = 1; index < freeAt.length; index += 1) if ((freeAt[index] ?? 0) < (freeAt[best] ?? 0)) best = index
   return best
 }
 
@@ -345,6 +350,7 @@ function idlest(freeAt: readonly number[]): number {
 function usesInOrder({ types, cases }: PlanModel, order: Int16Array): number[][] {
   const uses: number[][] = types.map(() => [])
   for (const [place, one] of order.entries())
-    for (const [type, count] of cases[one]?.needs ?? []) for (let nth = 0; nth < count; nth += 1) uses[type]?.push(place)
+    for (const [type, count] of cases[one]?.needs ?? [])
+      for (let nth = 0; nth < count; nth += 1) uses[type]?.push(place)
   return uses
 }

@@ -105,8 +105,6 @@ export const PlanInstance = Shape.superRefine((day, context) => {
 
 export type PlanInstance = z.infer<typeof Shape>
 export type PlanCase = z.infer<typeof PlanCase>
-export type PlanStep = z.infer<typeof Step>
-export type PlanPool = z.infer<typeof Pool>
 export type PlanSetType = z.infer<typeof SetType>
 
 function unlike(
@@ -132,7 +130,10 @@ export function rankOf({ wound, implant, infectious }: Pick<PlanCase, 'wound' | 
 }
 
 /** Minutes between a case and the next one in the same theatre. */
-export function turnoverAfter(one: Pick<PlanCase, 'wound' | 'infectious'>, day: Pick<PlanInstance, 'turnover'>): number {
+export function turnoverAfter(
+  one: Pick<PlanCase, 'wound' | 'infectious'>,
+  day: Pick<PlanInstance, 'turnover'>,
+): number {
   if (one.infectious) return day.turnover.infectious
   return one.wound === 'contaminated' || one.wound === 'dirty' ? day.turnover.dirty : day.turnover.standard
 }

@@ -10,7 +10,9 @@ export function objectiveOf(day: PlanInstance, schedule: Pick<PlanSchedule, 'cas
     const own = day.cases
       .flatMap((one) => {
         const placed = schedule.cases[one.id]
-        return placed?.theatre === theatre.id ? [{ rank: rankOf(one), start: placed.start, end: placed.start + one.dur }] : []
+        return placed?.theatre === theatre.id
+          ? [{ rank: rankOf(one), start: placed.start, end: placed.start + one.dur }]
+          : []
       })
       .sort((a, b) => a.start - b.start)
     for (const [index, before] of own.entries())
