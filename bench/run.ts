@@ -21,6 +21,7 @@ const benches: readonly Bench[] = [
     load: async () => (await import('./exposure-ranking.bench.ts')).exposureRankingBench,
   },
   { name: 'journal', title: 'The journal', load: async () => (await import('./journal.bench.ts')).journalBench },
+  { name: 'plan', title: 'Planning a day', load: async () => (await import('./plan.bench.ts')).planBench },
   {
     name: 'read-cycle',
     title: 'Reading a cycle log',

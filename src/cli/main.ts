@@ -93,6 +93,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./read-gas.ts')).runReadGas,
   },
   {
+    name: 'plan',
+    summary: 'plan the lists of a day with the sets and the line that serve them',
+    load: async () => (await import('./plan.ts')).runPlan,
+  },
+  {
     name: 'catalogue',
     summary: 'register devices from a CSV file or from the starter catalogue',
     load: async () => (await import('./catalogue.ts')).runCatalogue,

@@ -106,6 +106,7 @@ import { betaBinomialFailureRateWorking } from './statistics/beta-binomial-failu
 import { survivorProbabilityWorking } from './statistics/survivor-probability.ts'
 import { betaBinomialLogBayesFactorWorking } from './statistics/beta-binomial-log-bayes-factor.ts'
 import { exposureRankingWorking } from './statistics/exposure-ranking/exposure-ranking.ts'
+import { planDayWorking } from './planning/plan-day-working.ts'
 import { washerCycleWorking } from './washer/washer-cycle.ts'
 import type { Working } from './working.ts'
 
@@ -233,6 +234,8 @@ export const workings: readonly Working[] = Object.freeze([
   betaBinomialFailureRateWorking,
   survivorProbabilityWorking,
   betaBinomialLogBayesFactorWorking,
+  // Planning
+  planDayWorking,
 ])
 
 const byId = new Map(workings.map((working) => [working.id, working]))
