@@ -14,6 +14,7 @@ import {
   peraceticTable,
 } from './sources.ts'
 import { steamTableLimits } from './steam-table.ts'
+import { windowLimits } from './window-limits.ts'
 
 function figure(
   id: string,
@@ -133,6 +134,7 @@ export const gasLimits: readonly Limit<number>[] = Object.freeze([
   peraceticMinutes,
   peraceticPercent,
   ...dryHeatRows.map((row) => row.minutes),
+  ...windowLimits,
   aerationHoursAt60,
   aerationHoursAt50,
   aerationHoursAt20,

@@ -1,5 +1,8 @@
 import type { Problem } from '#units/problem.ts'
 import type { AttachmentDigest } from '#road/attachment.ts'
+import { changedPrograms } from '#road/gases/changed-programs.ts'
+import { unitPolicy } from '#road/gather.ts'
+import { policyFrom } from '#road/policy.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { CycleLogAnswer } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
@@ -28,17 +31,20 @@ export async function keptLog({ reader }: RecordContext, digest: AttachmentDiges
   return kept && decodeLog(kept.bytes)
 }
 
-/** What a machine adds to the reading of its logs: the volume of its chamber and how its columns are read. */
+/**
+ * What the unit and a machine add to the reading of its logs: the programmes that the policy changes, the volume of the
+ * chamber, how its columns are read. A programme of the machine's own goes before one of the policy.
+ */
 export async function machineHints(
   { reader }: RecordContext,
   machine: SubjectId<'machine'> | null | undefined,
 ): Promise<Pick<CycleTask, 'map' | 'chamberLitres' | 'windows'>> {
-  if (machine === null || machine === undefined) return {}
-  const known = (await reader.known([machine])).get(machine)
-  if (known === undefined) return {}
+  const changed = changedPrograms(policyFrom((await reader.known([unitPolicy])).get(unitPolicy)))
+  const known = machine === null || machine === undefined ? undefined : (await reader.known([machine])).get(machine)
+  if (known === undefined) return { windows: changed }
   return {
     chamberLitres: known.chamberLitres,
-    ...(known.windows === undefined ? {} : { windows: known.windows }),
+    windows: { ...changed, ...known.windows },
     ...(known.logMap === null ? {} : { map: known.logMap }),
   }
 }

@@ -13,7 +13,7 @@ import { startOfLog } from './start-of-log.ts'
 
 const points = 1500
 
-/** The gas or dry heat programme that a log is to be read by: the machine's own before the published one. */
+/** The programme that a log is to be read by: the machine's own, then the one that the policy changes, then the published one. */
 export function gasProgramOf({ program, windows }: CycleTask): GasProgram | string | undefined {
   return windows?.[program] ?? (gasProgramByKey(program) === undefined ? undefined : program)
 }

@@ -53,12 +53,12 @@ const heatRecalled: Source = {
   clause: '150 °C 180 min, 140 °C 180 min',
   status: 'unverified',
 }
-const peroxideChamber: Source = {
+export const peroxideChamber: Source = {
   title: 'Hydrogen peroxide gas in sterilisers, from memory',
   clause: '37 to 55 °C, about 2 to 10 mg/L in the chamber',
   status: 'unverified',
 }
-const plasmaHeat: Source = {
+export const plasmaHeat: Source = {
   title: 'CDC Guideline for Disinfection and Sterilization in Healthcare Facilities',
   edition: '2008',
   clause: 'Table 6, gas plasma: below 50 °C; the lower end from memory',
