@@ -9,10 +9,9 @@ import { changedPrograms } from './changed-programs.ts'
 import { gasLimits } from './limits.ts'
 
 function changedTo(limit: string, value: number) {
-  const change = { value, reason: 'our own validation', entry: 'e1' }
-  return changedPrograms(
-    policyFrom({ id: 'policy:unit', version: 'defaults', changed: { [limit]: change } } as PolicyKnown),
-  )
+  const change = { value, reason: 'our own validation', by: 'person:ann', at: '2026-11-25T08:00:00.000Z', entry: 'e1' }
+  const changed = { [limit]: change } as unknown as PolicyKnown['changed']
+  return changedPrograms(policyFrom({ id: 'policy:unit', version: 'defaults', changed }))
 }
 
 test('the defaults of the policy are the published programmes', () => {
