@@ -9,6 +9,7 @@ import { about } from './read-entry.ts'
 import { logSubject } from './sterilising/entries.ts'
 import { type LoadKnown, biologicalOutcome, loadTime } from './sterilising/load-fold.ts'
 import { biologicalEveryDays } from './sterilising/limits.ts'
+import { wantedIncubation } from './sterilising/wanted-incubation.ts'
 import { isSubjectOf, type SubjectId, type SubjectKind, subjectKind } from './subject.ts'
 import { cycleWithinHours } from './tracing/limits.ts'
 import { compareLoads, loadsRunOn } from './tracing/loads-run-on.ts'
@@ -34,7 +35,7 @@ export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): P
   const [unit] = goesByDays(entry) ? await look.standing('unit', ['open']) : []
   const recalls = await gatherRecalls(look, entry, known, policy)
   const since = await gatherLoadsSinceStop(look, entry, known)
-  const biological = await gatherLastBiological(look, entry, policy)
+  const biological = await gatherLastBiological(look, entry, known, policy)
   return {
     now,
     policy,
@@ -216,14 +217,16 @@ async function gatherLoadsSinceStop(
 async function gatherLastBiological(
   look: Look,
   entry: TypedSent,
+  known: Known,
   policy: Policy,
 ): Promise<ReadonlyMap<SubjectId, Instant>> {
   if (entry.kind !== 'load-built') return new Map()
   const hours = policy.limit(biologicalEveryDays).value * 24 + policy.limit(cycleWithinHours).value
   const since = instant(millis(entry.happenedAt) - hours * 3_600_000)
   const { machine } = entry.body
+  const wanted = wantedIncubation(known.get(machine) as KnownOf<'machine'> | undefined, policy)
   for await (const page of loadsRunOn(look, machine, { since, until: entry.happenedAt, order: 'newestFirst' })) {
-    const read = page.loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load)))
+    const read = page.loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load, wanted)))
     const newest = read.sort(compareLoads).at(-1)
     const at = newest === undefined ? null : loadTime(newest)
     if (at !== null) return new Map([[machine, at]])

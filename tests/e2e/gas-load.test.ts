@@ -159,7 +159,7 @@ test('the next morning every screen sounds, the aeration is ended, and the pack 
   assert.notEqual(await morning('load-decided', release), 201, 'not before the spores are read')
   const control = { lot: 'b1', result: 'growth' as const }
   assert.equal(
-    await morning('biological-read', { load, lot: 'b1', result: 'noGrowth', control, incubatedHours: 24 }),
+    await morning('biological-read', { load, lot: 'b1', result: 'noGrowth', control, incubatedHours: 48 }),
     201,
   )
   const form = page.getByRole('form', { name: 'Record decision' })

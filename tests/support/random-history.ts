@@ -198,9 +198,10 @@ export class RandomHistory {
           lot: this.#chance(0.97) ? lot : 'other',
           result: this.#chance(0.96) ? ('growth' as const) : ('noGrowth' as const),
         }
+    const incubatedHours = this.#chance(0.06) ? 6 : 48
     const read = this.#entry(
       'biological-read',
-      { load, lot, result: growth ? 'growth' : 'noGrowth', control, incubatedHours: 24, incubatorC: 57 as never },
+      { load, lot, result: growth ? 'growth' : 'noGrowth', control, incubatedHours, incubatorC: 57 as never },
       this.#now + 24 * hour,
     )
     this.#late.push({ entry: read, arrives: this.#now + this.#random.between(0, 60) * hour })

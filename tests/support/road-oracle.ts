@@ -55,11 +55,17 @@ function loadsOf(standing: readonly TypedSent[]): Map<string, ClerkLoad> {
 
 const timeOf = (load: ClerkLoad): string => load.cycle?.body.endedAt ?? load.built.happenedAt
 const grew = (load: ClerkLoad): boolean => load.biological.some((read) => read.body.result === 'growth')
+/** The histories read indicators after 6 h or after 48 h, which is enough for every method. */
+const longest = 48
 const negative = (load: ClerkLoad): boolean =>
   load.biological.length > 0 &&
   !grew(load) &&
   load.biological.some(
-    ({ body }) => body.control !== null && body.control.result === 'growth' && body.control.lot === body.lot,
+    ({ body }) =>
+      body.incubatedHours >= (body.makersHours ?? longest) &&
+      body.control !== null &&
+      body.control.result === 'growth' &&
+      body.control.lot === body.lot,
   )
 const spoilt = (load: ClerkLoad): boolean => load.cycle?.body.report.verdict === 'notMet'
 const good = (load: ClerkLoad): boolean => negative(load) && !spoilt(load)

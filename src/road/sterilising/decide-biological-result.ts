@@ -31,6 +31,11 @@ export const biologicalResultTopic = defineTopic({
       .enum(['growth', 'noGrowth', 'otherLot', 'none'])
       .describe('The indicator that was not sterilised and was incubated beside it'),
     incubatedHours: z.number().positive().optional().describe('Hours incubated; left out: as long as the method needs'),
+    makersHours: z
+      .number()
+      .positive()
+      .optional()
+      .describe('Hours after which the maker of a rapid indicator has it read; left out: those of the method'),
     incubatorC: Celsius.optional().describe('Temperature of the incubator'),
     implantReleasedEarly: z.boolean().default(false).describe('An implant of the load was released before this result'),
     limits: ChangedLimits,
@@ -45,7 +50,8 @@ export const biologicalResultTopic = defineTopic({
       lot,
       result: given.result,
       control: controlOf(given.control),
-      incubatedHours: given.incubatedHours ?? policy.limit(indicator.hours).value,
+      incubatedHours: given.incubatedHours ?? given.makersHours ?? policy.limit(indicator.hours).value,
+      ...(given.makersHours === undefined ? {} : { makersHours: given.makersHours }),
       ...(given.incubatorC === undefined ? {} : { incubatorC: given.incubatorC }),
     }
     const early = { implant: 'given', emergency: 'given with the case', wouldHavePrevented: 'given with the case' }
@@ -62,7 +68,8 @@ export const biologicalResultTopic = defineTopic({
     const { findings } = judge(rules, caseFacts(policy, [load, machine]), caseEntry('biological-read', body))
     if (given.result === 'growth')
       return { decision: given.implantReleasedEarly ? 'failNotifySurgeon' : 'fail', findings }
-    if (findings.some((finding) => finding.weight === 'notEvaluable')) return { decision: 'invalid', findings }
+    if (findings.some(({ rule, weight }) => weight === 'notEvaluable' && rule !== biologicalIncubated.id))
+      return { decision: 'invalid', findings }
     const notLongOrWarm = findings.some((finding) => finding.rule === biologicalIncubated.id)
     return { decision: notLongOrWarm ? 'readAgain' : 'pass', findings }
   },

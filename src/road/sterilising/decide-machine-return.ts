@@ -7,6 +7,7 @@ import { rules } from '../rules.ts'
 import type { SubjectId } from '../subject.ts'
 import { chamberMethods, machineTypeOf } from './method-of.ts'
 import { cdcMonitoring, cdcPositiveIndicator } from './sources.ts'
+import { wantedIncubation } from './wanted-incubation.ts'
 
 const machine = 'machine:case'
 
@@ -21,9 +22,9 @@ export const machineReturnTopic = defineTopic({
     method: z.enum(chamberMethods),
     airRemoval: z.enum(['dynamic', 'gravity', 'none']).default('none'),
     biological: z
-      .array(z.enum(['negative', 'positive', 'invalid', 'notRead']))
+      .array(z.enum(['negative', 'positive', 'invalid', 'readEarly', 'notRead']))
       .describe(
-        'Results since it was stopped or repaired, the oldest first; negative counts only with a control that grew',
+        'Results since it was stopped or repaired, the oldest first; negative counts only with a control that grew; `readEarly` is no growth after half its time',
       ),
     airRemovalPasses: z.int().nonnegative().default(0).describe('Air-removal tests passed in a row since then'),
     limits: ChangedLimits,
@@ -39,9 +40,11 @@ export const machineReturnTopic = defineTopic({
     decision: 'returned',
   },
   decide(given) {
+    const policy = casePolicy(given.limits)
+    const wanted = wantedIncubation({ type: machineTypeOf[given.method] }, policy)
     const loads = given.biological.map((result, index) => {
       const id: SubjectId<'load'> = `load:test-${index + 1}`
-      return caseKnown('load', id, { machine, purpose: 'retest', biological: readingsOf(result) })
+      return caseKnown('load', id, { machine, purpose: 'retest', biological: readingsOf(result, wanted) })
     })
     const state = caseKnown('machine', machine, {
       name: 'The steriliser',
@@ -50,15 +53,16 @@ export const machineReturnTopic = defineTopic({
       airRemovalPasses: given.airRemovalPasses,
       service: { state: 'withdrawn', since: hoursAgo(48), why: 'given with the case' },
     })
-    const facts = caseFacts(casePolicy(given.limits), [state], { loadsSinceStop: () => loads })
+    const facts = caseFacts(policy, [state], { loadsSinceStop: () => loads })
     const { findings, refused } = judge(rules, facts, caseEntry('machine-returned', { machine, why: 'asked' }))
     return { decision: refused ? 'staysOut' : 'returned', findings }
   },
 })
 
-function readingsOf(result: 'negative' | 'positive' | 'invalid' | 'notRead') {
+function readingsOf(result: 'negative' | 'positive' | 'invalid' | 'readEarly' | 'notRead', wantedHours: number) {
   if (result === 'notRead') return []
   const grew = result === 'positive' ? ('growth' as const) : ('noGrowth' as const)
   const control = { lot: 'b', result: result === 'invalid' ? ('noGrowth' as const) : ('growth' as const) }
-  return [caseStep(hoursAgo(1), { lot: 'b', result: grew, control, incubatedHours: 48 })]
+  const incubatedHours = result === 'readEarly' ? wantedHours / 2 : wantedHours
+  return [caseStep(hoursAgo(1), { lot: 'b', result: grew, control, incubatedHours })]
 }

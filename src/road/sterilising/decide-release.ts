@@ -40,6 +40,12 @@ const Given: z.ZodType<ReleaseCase> = z.strictObject({
     .enum(['positive', 'negative', 'otherLot', 'none'])
     .default('positive')
     .describe('The control of the same lot that was not sterilised: it must grow'),
+  incubatedHours: z.number().positive().optional().describe('Hours incubated; left out: as long as is needed'),
+  makersHours: z
+    .number()
+    .positive()
+    .optional()
+    .describe('Hours after which the maker of a rapid indicator has it read; left out: those of the method'),
   pack: z.enum(['intact', 'wet', 'torn', 'dropped', 'sealBroken']).default('intact'),
   pastDate: z.boolean().default(false).describe('The pack has a date and it is past'),
   recalled: z.boolean().default(false).describe('The load lies in an open recall'),

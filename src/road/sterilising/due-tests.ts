@@ -6,10 +6,11 @@ import { airRemovalOfDay } from './air-removal-of-day.ts'
 import { biologicalSchedule } from './biological-schedule.ts'
 import { leakTestEveryDays } from './limits.ts'
 import type { ListedLoad } from './listed-load.ts'
-import { biologicalOutcome, loadTime } from './load-fold.ts'
+import { biologicalOutcome, isRead, loadTime } from './load-fold.ts'
 import type { MachineKnown } from './machine-fold.ts'
-import { type ChamberMethod, methodOf } from './method-of.ts'
+import { methodOf } from './method-of.ts'
 import { cdcMonitoring, mmwrControl } from './sources.ts'
+import { wantedIncubation } from './wanted-incubation.ts'
 
 /**
  * Where a test stands today: done; due (today, or before the next load); overdue; waiting for its reading; or
@@ -39,12 +40,11 @@ const day = 86_400_000
 
 /** The tests that a steriliser needs today by its method, from its state and its latest loads in any order. */
 export function dueTests(machine: MachineKnown, loads: readonly ListedLoad[], context: DueContext): readonly DueTest[] {
-  const method = methodOf(machine)
-  if (method === undefined) return []
+  if (methodOf(machine) === undefined) return []
   const vacuum = machine.airRemoval === 'dynamic'
   return [
     ...(vacuum ? [leakDue(machine, context), airRemovalDue(machine, context)] : []),
-    biologicalDue(method, loads, context),
+    biologicalDue(machine, loads, context),
     ...controlsDue(loads, context),
   ]
 }
@@ -73,9 +73,10 @@ function leakDue({ leakTest }: MachineKnown, { now, policy }: DueContext): DueTe
   return { test: 'leak', ...byDays(last, value, now), last, lot: null, source }
 }
 
-function biologicalDue(method: ChamberMethod, loads: readonly ListedLoad[], { now, policy }: DueContext): DueTest {
-  const { rhythm, days, source } = biologicalSchedule(method, policy)
-  const run = latest(loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load))))
+function biologicalDue(machine: MachineKnown, loads: readonly ListedLoad[], { now, policy }: DueContext): DueTest {
+  const { rhythm, days, source } = biologicalSchedule(methodOf(machine) ?? 'steam', policy)
+  const hours = wantedIncubation(machine, policy)
+  const run = latest(loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load, hours))))
   const pending = latest(loads.filter(isWaiting))
   const last = run === undefined ? null : { at: loadTime(run) ?? now, entry: run.biological.at(-1)?.entry ?? null }
   const rest = { test: 'biological', last, lot: null, source } as const
@@ -110,7 +111,7 @@ function controlsDue(loads: readonly ListedLoad[], { now, dayOf }: DueContext): 
 }
 
 function isWaiting(load: ListedLoad): boolean {
-  return load.challenge?.biologicalLot !== undefined && biologicalOutcome(load) === 'notRead'
+  return load.challenge?.biologicalLot !== undefined && !isRead(load)
 }
 
 /** Done until its days are over, due in the last of them. */

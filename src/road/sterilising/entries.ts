@@ -228,6 +228,8 @@ export const biologicalRead = defineKind({
       })
       .nullable(),
     incubatedHours: z.number().positive(),
+    /** The hours after which its maker has it read, as for a rapid indicator; left out: those of the method. */
+    makersHours: z.number().positive().optional(),
     incubatorC: Celsius.optional(),
   }),
   /** Growth is a failure and is a recall at once: nobody has to remember to open it. */

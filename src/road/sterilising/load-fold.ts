@@ -1,3 +1,4 @@
+import { atLeast } from '#workings/physics/at-most.ts'
 import type { Bodies } from '../kinds.ts'
 import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
@@ -23,16 +24,45 @@ export interface LoadKnown {
 }
 
 /**
- * What the biological indicators of a load say together. Growth fails whatever the control did.
- * No growth counts only beside a control of the same lot that grew; without one it is invalid.
+ * What the biological indicators of a load say together. Growth fails whatever the control did and however early it was
+ * read. No growth counts only after the whole incubation and, in the same reading, beside a control of the same lot that
+ * grew; else it is invalid.
  */
 export type BiologicalOutcome = 'notRead' | 'negative' | 'positive' | 'invalid'
 
-export function biologicalOutcome(load: Pick<LoadKnown, 'biological'>): BiologicalOutcome {
-  if (load.biological.length === 0) return 'notRead'
-  if (load.biological.some((read) => read.result === 'growth')) return 'positive'
-  const proven = load.biological.some((read) => read.control?.result === 'growth' && read.control.lot === read.lot)
+type Read = Pick<LoadKnown, 'biological'>
+
+/** `wantedHours`: the incubation that the method needs, where the reading does not tell the time of its maker. */
+export function biologicalOutcome(load: Read, wantedHours: number): BiologicalOutcome {
+  if (!isRead(load)) return 'notRead'
+  if (hasGrown(load)) return 'positive'
+  const proven = load.biological.some(
+    (read) => incubatedFully(read, wantedHours) && read.control?.result === 'growth' && read.control.lot === read.lot,
+  )
   return proven ? 'negative' : 'invalid'
+}
+
+/** Whether an indicator was incubated as long as its maker asks, or, where that is not told, the method (hours). */
+export function incubatedFully(
+  read: Pick<Bodies['biological-read'], 'incubatedHours' | 'makersHours'>,
+  wantedHours: number,
+): boolean {
+  return atLeast(read.incubatedHours, read.makersHours ?? wantedHours)
+}
+
+/** Whether no growth was read, and never after the whole incubation. */
+export function isReadTooEarly(load: Read, wantedHours: number): boolean {
+  return isRead(load) && !hasGrown(load) && !load.biological.some((read) => incubatedFully(read, wantedHours))
+}
+
+/** Whether an indicator of the load grew: that needs neither a control nor a time. */
+export function hasGrown(load: Read): boolean {
+  return load.biological.some((read) => read.result === 'growth')
+}
+
+/** Whether an indicator of the load was read at all, whatever that proves. */
+export function isRead(load: Read): boolean {
+  return load.biological.length > 0
 }
 
 /** When the cycle of a load was over; until it is logged, when the load was built. */
@@ -56,7 +86,7 @@ export const loadStandings = [
 export type LoadStanding = (typeof loadStandings)[number]
 
 export function loadStanding(load: LoadKnown): LoadStanding {
-  if (biologicalOutcome(load) === 'positive') return 'failed'
+  if (hasGrown(load)) return 'failed'
   if (load.decision !== null) {
     const outcomes = load.decision.packs.map((pack) => pack.outcome)
     if (outcomes.includes('quarantined')) return 'quarantined'

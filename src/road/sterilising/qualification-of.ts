@@ -6,6 +6,7 @@ import { returnAirRemoval, returnBiological } from './limits.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from './load-fold.ts'
 import type { MachineKnown } from './machine-fold.ts'
 import { methodOf } from './method-of.ts'
+import { wantedIncubation } from './wanted-incubation.ts'
 
 /**
  * Whether a steriliser is proven: never on this record; proven; or in need of being proven anew, with why and how far.
@@ -36,7 +37,11 @@ export function qualificationOf(
   const returned = state === 'inService' ? since : null
   const out = state === 'withdrawn'
   const from = later(out ? since : null, repaired)
-  const rows = rowsByProgram(machine.programs, proving, { from, needed })
+  const rows = rowsByProgram(machine.programs, proving, {
+    from,
+    needed,
+    wantedHours: wantedIncubation(machine, policy),
+  })
   const programsOpen = [...rows].filter(([, row]) => row.best < needed).map(([program]) => program)
   const vacuum = machine.airRemoval === 'dynamic'
   const airNeeded = policy.limit(returnAirRemoval).value
@@ -70,7 +75,7 @@ interface Row {
 function rowsByProgram(
   programs: readonly string[],
   proving: readonly LoadKnown[],
-  { from, needed }: { readonly from: Instant | null; readonly needed: number },
+  { from, ...asked }: { readonly from: Instant | null; readonly needed: number; readonly wantedHours: number },
 ): ReadonlyMap<string, Row> {
   const inOrder = [...proving]
     .filter((load) => isProving(load) && (from === null || (loadTime(load) ?? '') >= from))
@@ -80,18 +85,21 @@ function rowsByProgram(
       program,
       rowOf(
         inOrder.filter((load) => load.program === program),
-        needed,
+        asked,
       ),
     ]),
   )
 }
 
-function rowOf(loads: readonly LoadKnown[], needed: number): Row {
+function rowOf(
+  loads: readonly LoadKnown[],
+  { needed, wantedHours }: { readonly needed: number; readonly wantedHours: number },
+): Row {
   let row = 0
   let best = 0
   let provenAt: Instant | null = null
   for (const load of loads) {
-    const outcome = biologicalOutcome(load)
+    const outcome = biologicalOutcome(load, wantedHours)
     if (outcome === 'positive' || load.cycle?.report.verdict === 'notMet') row = 0
     else if (outcome === 'negative') row += 1
     best = Math.max(best, row)

@@ -1,7 +1,7 @@
 import type { Celsius } from '#units/quantities.ts'
 import type { AttachmentDigest } from '../attachment.ts'
 import { caseKnown, caseStep, hoursAgo } from '../deciding/case-facts.ts'
-import type { ChangedLimits } from '../deciding/case-policy.ts'
+import { casePolicy, type ChangedLimits } from '../deciding/case-policy.ts'
 import type { Exception } from '../entry.ts'
 import { noGas } from '../gases/load-gas.ts'
 import type { Bodies } from '../kinds.ts'
@@ -9,6 +9,7 @@ import type { SubjectId } from '../subject.ts'
 import type { CycleReport } from './entries.ts'
 import type { LoadKnown } from './load-fold.ts'
 import { type ChamberMethod, machineTypeOf } from './method-of.ts'
+import { wantedIncubation } from './wanted-incubation.ts'
 import { releaseImplantWaits } from './rules/release-implant-waits.ts'
 
 /** What is known of one pack and its load when its release is asked. */
@@ -25,6 +26,8 @@ export interface ReleaseCase {
   readonly challenge: 'none' | 'passed' | 'failed' | 'notRead'
   readonly biological: 'none' | 'pending' | 'negative' | 'positive'
   readonly control: 'positive' | 'negative' | 'otherLot' | 'none'
+  readonly incubatedHours?: number | undefined
+  readonly makersHours?: number | undefined
   readonly pack: 'intact' | Bodies['pack-condition-noted']['condition']
   readonly pastDate: boolean
   readonly recalled: boolean
@@ -146,7 +149,8 @@ function chemicalOf({ outside, inside, challenge }: ReleaseCase): LoadKnown['che
   ]
 }
 
-function biologicalOf({ biological, control }: ReleaseCase): LoadKnown['biological'] {
+function biologicalOf(given: ReleaseCase): LoadKnown['biological'] {
+  const { biological, control, makersHours } = given
   if (biological === 'none' || biological === 'pending') return []
   return [
     caseStep(hoursAgo(0), {
@@ -159,7 +163,11 @@ function biologicalOf({ biological, control }: ReleaseCase): LoadKnown['biologic
               lot: control === 'otherLot' ? 'b2' : lot,
               result: control === 'negative' ? ('noGrowth' as const) : ('growth' as const),
             },
-      incubatedHours: 48,
+      incubatedHours:
+        given.incubatedHours ??
+        makersHours ??
+        wantedIncubation({ type: machineTypeOf[given.method] }, casePolicy(given.limits)),
+      ...(makersHours === undefined ? {} : { makersHours }),
     }),
   ]
 }

@@ -45,7 +45,8 @@ export const recallTopic = defineTopic({
     decision: 'recall',
   },
   decide(given) {
-    const named = recallCaseLoads(given.loads)
+    const choices = choicesOf(casePolicy(given.limits), { type: machineTypeOf[given.method] })
+    const named = recallCaseLoads(given.loads, choices.incubationHours)
     const at = given.loads.findIndex((load) => load.name === given.failed)
     const failed = named[at]
     if (failed === undefined) return noSuchLoad('failed', given.failed)
@@ -58,7 +59,6 @@ export const recallTopic = defineTopic({
       closedAt: null,
       repeatsUntil: caseNow,
     }
-    const choices = choicesOf(casePolicy(given.limits), { type: machineTypeOf[given.method] })
     const window = recallWindow(failed, named, opening, choices)
     const names = window.loads
       .filter((load) => load.id === failed.id || load.purpose === 'goods')

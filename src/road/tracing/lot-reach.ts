@@ -7,6 +7,7 @@ import type { Link } from '../link.ts'
 import type { Look } from '../look.ts'
 import type { Policy } from '../policy.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
+import { wantedIncubation } from '../sterilising/wanted-incubation.ts'
 import { isSubjectOf, type SubjectId, type SubjectKind } from '../subject.ts'
 import type { LotReach } from './lot-extent.ts'
 
@@ -34,7 +35,7 @@ export async function reachOfLot(
   return [
     ...(await reachOfRounds(look, lot, links)),
     ...(await reachOfWashes(look, lot, washes)),
-    ...(await reachOfLoads(look, lot, loads)),
+    ...(await reachOfLoads(look, lot, loads, policy)),
     ...(await reachOfBaths(look, lot, links, policy)),
     ...(await reachOfRinses(look, rinsed)),
   ]
@@ -78,11 +79,15 @@ async function reachOfLoads(
   look: Look,
   lot: LotKnown,
   ids: readonly SubjectId<'load'>[],
+  policy: Policy,
 ): Promise<readonly LotReach[]> {
-  return [...(await look.known(ids)).values()].flatMap((load) => {
+  const loads = [...(await look.known(ids)).values()]
+  const machines = await look.known([...new Set(loads.flatMap((load) => load.machine ?? []))])
+  return loads.flatMap((load) => {
     const at = loadTime(load)
     if (at === null) return []
-    const proven = provenWithout(load, lot)
+    const machine = load.machine === null ? undefined : machines.get(load.machine)
+    const proven = provenWithout(load, lot, wantedIncubation(machine, policy))
     const why = proven
       ? 'Another indicator, of another lot, speaks for this load.'
       : isIndicator(lot)
@@ -97,11 +102,11 @@ function isIndicator({ of }: LotKnown): boolean {
 }
 
 /** Whether an indicator of another lot proves a load that an indicator of this lot was to prove. */
-function provenWithout(load: LoadKnown, lot: LotKnown): boolean {
+function provenWithout(load: LoadKnown, lot: LotKnown, wantedHours: number): boolean {
   switch (lot.of) {
     case 'biologicalIndicator': {
       const others = load.biological.filter((read) => read.fromLot !== lot.id && read.control?.fromLot !== lot.id)
-      return biologicalOutcome({ ...load, biological: others }) === 'negative'
+      return biologicalOutcome({ ...load, biological: others }, wantedHours) === 'negative'
     }
     case 'chemicalIndicator': {
       const others = load.chemical.filter(

@@ -11,6 +11,7 @@ export const RecallCaseLoad = z.strictObject({
     .enum(['none', 'negative', 'positive', 'invalid'])
     .default('none')
     .describe('Negative counts only with a control of the same lot that grew; otherwise it is invalid'),
+  incubatedHours: z.number().positive().optional().describe('Hours incubated; left out: as long as the method needs'),
   physical: z.enum(['met', 'notMet']).default('met').describe('What the record of the cycle says'),
   chemicalFailed: z.boolean().default(false).describe('A chemical indicator of the load failed'),
   implant: z.boolean().default(false).describe('The load held an implant'),
@@ -20,7 +21,7 @@ export const RecallCaseLoad = z.strictObject({
 export type RecallCaseLoad = z.infer<typeof RecallCaseLoad>
 
 /** The loads of a case as the record would know them, an hour apart, the last an hour ago. */
-export function recallCaseLoads(loads: readonly RecallCaseLoad[]): readonly LoadKnown[] {
+export function recallCaseLoads(loads: readonly RecallCaseLoad[], wantedHours: number): readonly LoadKnown[] {
   return loads.map((load, index) => {
     const at = hoursAgo(loads.length - index)
     return caseKnown('load', `load:case-${String(index).padStart(5, '0')}`, {
@@ -38,7 +39,7 @@ export function recallCaseLoads(loads: readonly RecallCaseLoad[]): readonly Load
       chemical: load.chemicalFailed
         ? [caseStep(at, { where: 'insidePack' as const, type: '5' as const, result: 'failed' as const })]
         : [],
-      biological: readOf(load, at),
+      biological: readOf(load, at, wantedHours),
     })
   })
 }
@@ -56,9 +57,14 @@ const emptyReport = {
   findings: [],
 }
 
-function readOf({ biological }: RecallCaseLoad, at: NonNullable<LoadKnown['builtAt']>): LoadKnown['biological'] {
+function readOf(
+  load: RecallCaseLoad,
+  at: NonNullable<LoadKnown['builtAt']>,
+  wantedHours: number,
+): LoadKnown['biological'] {
+  const { biological, incubatedHours = wantedHours } = load
   if (biological === 'none') return []
   const control = { lot: 'b', result: biological === 'invalid' ? ('noGrowth' as const) : ('growth' as const) }
   const result = biological === 'positive' ? ('growth' as const) : ('noGrowth' as const)
-  return [caseStep(at, { lot: 'b', result, control, incubatedHours: 48 })]
+  return [caseStep(at, { lot: 'b', result, control, incubatedHours })]
 }

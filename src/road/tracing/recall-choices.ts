@@ -1,6 +1,7 @@
 import type { Policy } from '../policy.ts'
 import type { MachineKnown } from '../sterilising/machine-fold.ts'
 import { methodOf } from '../sterilising/method-of.ts'
+import { wantedIncubation } from '../sterilising/wanted-incubation.ts'
 import { goodResultPerProgram, recallFailedLoadAlways, recallOnSinglePositive, repeatsNeeded } from './limits.ts'
 import type { RecallChoices } from './recall-window.ts'
 
@@ -11,6 +12,7 @@ export function choicesOf(policy: Policy, machine: Pick<MachineKnown, 'type'> | 
     failedLoadAlways: policy.limit(recallFailedLoadAlways).value,
     perProgram: policy.limit(goodResultPerProgram).value,
     repeatsNeeded: policy.limit(repeatsNeeded).value,
+    incubationHours: wantedIncubation(machine, policy),
     oneFailureIsEnough: machine !== undefined && (methodOf(machine) ?? 'steam') !== 'steam',
   }
 }

@@ -4,7 +4,7 @@ import type { Look } from '../look.ts'
 import type { Policy } from '../policy.ts'
 import { type RoundKnown, type RoundStanding, roundStanding } from '../round.ts'
 import { recallOfLoad } from '../sterilising/entries.ts'
-import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
+import { hasGrown, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
 import type { SubjectId } from '../subject.ts'
 import { bathExtent } from './bath-extent.ts'
 import type { RecallOutcome } from './entries.ts'
@@ -170,7 +170,11 @@ async function loadsAround(
       continue
     }
     const good = [...found.values()].some(
-      (load) => isGood(load) && counts(load) && compareLoads(load, failed) < 0 && millis(loadTime(load) ?? at) > beyond,
+      (load) =>
+        isGood(load, choices) &&
+        counts(load) &&
+        compareLoads(load, failed) < 0 &&
+        millis(loadTime(load) ?? at) > beyond,
     )
     if (good) break
   }
@@ -198,7 +202,7 @@ async function recallAlreadyHolding(
 ): Promise<SubjectId<'recall'> | null> {
   if (failed.purpose !== 'retest') return null
   const earlier = window.loads
-    .filter((load) => load.purpose !== 'retest' && biologicalOutcome(load) === 'positive')
+    .filter((load) => load.purpose !== 'retest' && hasGrown(load))
     .filter((load) => compareLoads(load, failed) < 0)
     .map((load) => recallOfLoad(load.id))
   const known = await look.known(earlier)

@@ -1,6 +1,6 @@
 import type { Source } from '#units/source.ts'
 import type { Instant } from '../instant.ts'
-import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
+import { biologicalOutcome, hasGrown, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
 import { cdcPositiveIndicator, nonSteamPositive, recallProposal } from '../sterilising/sources.ts'
 import type { SubjectId } from '../subject.ts'
 import { compareLoads } from './loads-run-on.ts'
@@ -11,6 +11,8 @@ export interface RecallChoices {
   readonly failedLoadAlways: boolean
   readonly perProgram: boolean
   readonly repeatsNeeded: number
+  /** Hours that the method incubates an indicator before no growth is a good result. */
+  readonly incubationHours: number
   /** For methods other than steam one failure is enough, and the window closes at the next good result. */
   readonly oneFailureIsEnough: boolean
 }
@@ -38,14 +40,14 @@ export interface RecallWindow {
   readonly loads: readonly LoadKnown[]
 }
 
-/** Whether this load shows that the steriliser worked: no growth, beside a control of the same lot that grew. */
-export function isGood(load: LoadKnown): boolean {
-  return biologicalOutcome(load) === 'negative' && load.cycle?.report.verdict !== 'notMet'
+/** Whether this load shows that the steriliser worked: no growth in its whole time, beside a control of the same lot that grew. */
+export function isGood(load: LoadKnown, { incubationHours }: Pick<RecallChoices, 'incubationHours'>): boolean {
+  return biologicalOutcome(load, incubationHours) === 'negative' && load.cycle?.report.verdict !== 'notMet'
 }
 
 /** Whether this load shows that the steriliser or its use was at fault. */
 function isBad(load: LoadKnown): boolean {
-  return biologicalOutcome(load) === 'positive'
+  return hasGrown(load)
 }
 
 /** A fault in the cycle's record or in a chemical indicator, beside the failure itself. */
@@ -76,15 +78,15 @@ export function recallWindow(
   const counts = (load: LoadKnown): boolean => !choices.perProgram || load.program === failed.program
 
   const inTime = (load: LoadKnown): boolean => opened.since === null || (loadTime(load) ?? '') < opened.since
-  const goodOfAny = before.findLast((load) => isGood(load) && inTime(load))
-  const good = before.findLast((load) => isGood(load) && inTime(load) && counts(load))
-  const provenAgain = lastOfRow(closing(after, opened).filter(counts), closesAfter(choices))
+  const goodOfAny = before.findLast((load) => isGood(load, choices) && inTime(load))
+  const good = before.findLast((load) => isGood(load, choices) && inTime(load) && counts(load))
+  const provenAgain = lastOfRow(closing(after, opened).filter(counts), choices)
   const since = (from: LoadKnown | undefined) => (load: LoadKnown) =>
     (from === undefined || compareLoads(load, from) > 0) &&
     !(opened.since !== null && inTime(load)) &&
     (provenAgain === undefined || compareLoads(load, provenAgain) < 0)
 
-  const repeats = judgeRepeats(after, choices.repeatsNeeded, opened.repeatsUntil)
+  const repeats = judgeRepeats(after, choices, opened.repeatsUntil)
   const othersFailed = [...before, ...after].some((load) => isBad(load) && since(good)(load))
   const proof = proofOfDefect({
     defectProven: opened.defectProven || opened.since !== null,
@@ -124,8 +126,8 @@ export function isSettled(
     .filter((load) => compareLoads(load, failed) > 0 && (loadTime(load) ?? upTo) < upTo)
     .sort(compareLoads)
   const counted = after.filter((load) => !choices.perProgram || load.program === failed.program)
-  if (lastOfRow(closing(counted, opened), closesAfter(choices)) === undefined) return false
-  const repeats = judgeRepeats(after, choices.repeatsNeeded, opened.repeatsUntil)
+  if (lastOfRow(closing(counted, opened), choices) === undefined) return false
+  const repeats = judgeRepeats(after, choices, opened.repeatsUntil)
   return repeats.failed || repeats.good >= choices.repeatsNeeded || upTo > opened.repeatsUntil
 }
 
@@ -140,11 +142,12 @@ function closesAfter(choices: RecallChoices): number {
 }
 
 /** The load that completes a row of good results that no failure breaks; unread and invalid results neither count nor break. */
-function lastOfRow(loads: readonly LoadKnown[], needed: number): LoadKnown | undefined {
+function lastOfRow(loads: readonly LoadKnown[], choices: RecallChoices): LoadKnown | undefined {
+  const needed = closesAfter(choices)
   let row = 0
   for (const load of loads) {
     if (isBad(load)) row = 0
-    else if (isGood(load)) row += 1
+    else if (isGood(load, choices)) row += 1
     if (row >= needed) return load
   }
   return undefined
@@ -159,13 +162,13 @@ interface Repeats {
  * The repeats in their order, up to the first that fails or the last that is needed. Repeats run long after the recall was
  * opened belong to something else: they neither clear it nor widen it.
  */
-function judgeRepeats(after: readonly LoadKnown[], needed: number, until: Instant): Repeats {
+function judgeRepeats(after: readonly LoadKnown[], choices: RecallChoices, until: Instant): Repeats {
   let good = 0
   for (const load of after) {
     if (load.purpose !== 'retest' || (loadTime(load) ?? '') > until) continue
     if (isBad(load) || load.cycle?.report.verdict === 'notMet') return { good, failed: true }
-    if (isGood(load)) good += 1
-    if (good >= needed) break
+    if (isGood(load, choices)) good += 1
+    if (good >= choices.repeatsNeeded) break
   }
   return { good, failed: false }
 }

@@ -1,6 +1,6 @@
 import { bathProduct } from '../baths/products.ts'
 import type { KnownOf } from '../known.ts'
-import { biologicalOutcome } from '../sterilising/load-fold.ts'
+import { hasGrown } from '../sterilising/load-fold.ts'
 import { type SubjectId, type SubjectKind, subjectKey, subjectKind } from '../subject.ts'
 
 /** What a subject is, in one line for a list or a picture. `nameOf` gives the names of sets and machines. */
@@ -38,7 +38,7 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
   outlet: (outlet) => outlet.name || `Outlet ${subjectKey(outlet.id)}`,
   load: (load, nameOf) => {
     const where = nameOf(load.machine)
-    const failed = biologicalOutcome(load) === 'positive' ? ', indicator grew' : ''
+    const failed = hasGrown(load) ? ', indicator grew' : ''
     return `Load ${subjectKey(load.id)}${where === undefined ? '' : ` on ${where}`}${failed}`
   },
   log: (log) => `Log ${subjectKey(log.id).slice(0, 8)}`,

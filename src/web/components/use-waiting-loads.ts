@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { biologicalOutcome } from '#road/sterilising/load-fold.ts'
+import { isRead } from '#road/sterilising/load-fold.ts'
 import type { KnownPage, ListedRow } from '#service/api-types.ts'
 import { ask } from '../api/client.ts'
 
@@ -18,9 +18,6 @@ export function useWaitingLoads(): readonly ListedRow<'load'>[] {
   })
   return data.filter(({ standing, state }) => {
     if (standing !== 'run') return true
-    return (
-      state.rounds.length > 0 ||
-      (state.challenge?.biologicalLot !== undefined && biologicalOutcome(state) === 'notRead')
-    )
+    return state.rounds.length > 0 || (state.challenge?.biologicalLot !== undefined && !isRead(state))
   })
 }

@@ -1,6 +1,7 @@
 import { atLeast, atMost } from '#workings/physics/at-most.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import { biologicalIndicators } from '../biological-indicators.ts'
+import { incubatedFully } from '../load-fold.ts'
 import { methodOf } from '../method-of.ts'
 
 /** No growth is read only after long enough at the right warmth. */
@@ -16,12 +17,13 @@ export const biologicalIncubated = defineRule({
     const machine = load === undefined || load.machine === null ? undefined : facts.known(load.machine)
     const indicator = biologicalIndicators[(machine === undefined ? undefined : methodOf(machine)) ?? 'steam']
     const hours = facts.policy.limit(indicator.hours)
-    if (!atLeast(body.incubatedHours, hours.value)) {
+    if (!incubatedFully(body, hours.value)) {
       found.push({
-        weight: 'caution',
-        says: 'Read early. Unless this is a rapid indicator, put it back and read it again when its time is over.',
+        weight: 'notEvaluable',
+        says: 'Read early: this proves nothing. Put it back and read it again when its time is over; for a rapid indicator give the hours of its maker.',
         measured: `${body.incubatedHours} h`,
-        limit: `at least ${hours.value} h`,
+        limit:
+          body.makersHours === undefined ? `at least ${hours.value} h` : `at least ${body.makersHours} h, by its maker`,
         source: hours.source,
       })
     }

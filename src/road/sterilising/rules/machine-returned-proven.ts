@@ -3,6 +3,7 @@ import { defineRule, type Found } from '../../rule.ts'
 import { returnAirRemoval, returnBiological } from '../limits.ts'
 import { biologicalOutcome, type LoadKnown } from '../load-fold.ts'
 import { methodOf } from '../method-of.ts'
+import { wantedIncubation } from '../wanted-incubation.ts'
 
 /** A steriliser goes back into service only when it is proven. */
 export const machineReturnedProven = defineRule({
@@ -16,7 +17,7 @@ export const machineReturnedProven = defineRule({
     const name = machineName(facts, body.machine)
     const found: Found[] = []
     const biological = facts.policy.limit(returnBiological)
-    const row = goodInARow(facts.loadsSinceStop(body.machine))
+    const row = goodInARow(facts.loadsSinceStop(body.machine), wantedIncubation(machine, facts.policy))
     if (row < biological.value) {
       found.push({
         weight: 'stop',
@@ -41,10 +42,10 @@ export const machineReturnedProven = defineRule({
 })
 
 /** Good results at the end of the row: growth starts it anew, an unread or invalid result does not count. */
-function goodInARow(loads: readonly LoadKnown[]): number {
+function goodInARow(loads: readonly LoadKnown[], wantedHours: number): number {
   let row = 0
   for (const load of loads) {
-    const outcome = biologicalOutcome(load)
+    const outcome = biologicalOutcome(load, wantedHours)
     if (outcome === 'positive' || load.cycle?.report.verdict === 'notMet') row = 0
     else if (outcome === 'negative') row += 1
   }

@@ -1,8 +1,9 @@
 import { packName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
-import { biologicalOutcome } from '../load-fold.ts'
+import { biologicalOutcome, isReadTooEarly } from '../load-fold.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { mmwrControl, st79Release } from '../sources.ts'
+import { wantedIncubation } from '../wanted-incubation.ts'
 
 /** An invalid biological result proves nothing: an implant is held. */
 export const releaseBiologicalValid = defineRule({
@@ -14,19 +15,25 @@ export const releaseBiologicalValid = defineRule({
     const load = facts.known(body.load)
     if (load === undefined) return []
     const packs = releasedPacks(facts, body)
-    const outcome = biologicalOutcome(load)
+    const machine = load.machine === null ? undefined : facts.known(load.machine)
+    const hours = wantedIncubation(machine, facts.policy)
+    const outcome = biologicalOutcome(load, hours)
     if (outcome === 'notRead') return pendingNote(packs.length > 0 && load.challenge?.biologicalLot !== undefined)
     if (outcome !== 'invalid' || packs.length === 0) return []
     const implants = packs.filter((pack) => pack.implant)
+    const early = isReadTooEarly(load, hours)
+    const next = early ? 'read it again when its time is over' : 'repeat the test'
     return [
       ...implants.map(({ id }): Found => ({
         weight: 'stop',
-        says: `${packName(facts, id)} holds an implant and the biological result is invalid. Hold it and repeat the test.`,
+        says: `${packName(facts, id)} holds an implant and the biological result is invalid. Hold it and ${next}.`,
         source: mmwrControl,
       })),
       {
         weight: 'note',
-        says: 'The biological result of this load is invalid: it counts as not tested. Repeat the test with a control of the same lot.',
+        says: early
+          ? 'The biological indicator of this load was read before its time: it counts as not tested. Read it again when its time is over.'
+          : 'The biological result of this load is invalid: it counts as not tested. Repeat the test with a control of the same lot.',
         source: mmwrControl,
       },
     ]

@@ -1,5 +1,5 @@
 import { defineRule, type Found } from '../../rule.ts'
-import { biologicalOutcome, type LoadKnown } from '../load-fold.ts'
+import { isRead, type LoadKnown } from '../load-fold.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { st79Release } from '../sources.ts'
 import { releaseImplantWaits } from './release-implant-waits.ts'
@@ -12,7 +12,7 @@ export const releaseEarlyImplant = defineRule({
   exceptionAllowed: false,
   check(facts, { body, exception }) {
     const load = facts.known(body.load)
-    if (load === undefined || biologicalOutcome(load) !== 'notRead') return []
+    if (load === undefined || isRead(load)) return []
     if (exception === undefined || !exception.rules.includes(releaseImplantWaits.id)) return []
     if (!releasedPacks(facts, body).some((pack) => pack.implant)) return []
     const roles = facts.known(exception.allowedBy)?.roles ?? []

@@ -1,6 +1,6 @@
 import { packName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
-import { biologicalOutcome } from '../load-fold.ts'
+import { isRead } from '../load-fold.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { st79Release } from '../sources.ts'
 
@@ -12,7 +12,7 @@ export const releaseImplantWaits = defineRule({
   exceptionAllowed: true,
   check(facts, { body }) {
     const load = facts.known(body.load)
-    if (load === undefined || biologicalOutcome(load) !== 'notRead') return []
+    if (load === undefined || isRead(load)) return []
     return releasedPacks(facts, body)
       .filter((pack) => pack.implant)
       .map(({ id }) => ({

@@ -1,5 +1,5 @@
 import { defineRule } from '../../rule.ts'
-import { biologicalOutcome } from '../load-fold.ts'
+import { hasGrown } from '../load-fold.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { cdcPositiveIndicator } from '../sources.ts'
 
@@ -11,7 +11,7 @@ export const releaseNoGrowth = defineRule({
   exceptionAllowed: false,
   check(facts, { body }) {
     const load = facts.known(body.load)
-    if (load === undefined || biologicalOutcome(load) !== 'positive') return []
+    if (load === undefined || !hasGrown(load)) return []
     if (releasedPacks(facts, body).length === 0) return []
     return [
       {

@@ -1,10 +1,11 @@
 import { machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
 import { biologicalSchedule, parametricAllowed } from '../biological-schedule.ts'
-import { biologicalOutcome } from '../load-fold.ts'
+import { biologicalOutcome, isReadTooEarly } from '../load-fold.ts'
 import { methodOf } from '../method-of.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { parametricRelease } from '../sources.ts'
+import { wantedIncubation } from '../wanted-incubation.ts'
 
 /** Where the policy wants a biological indicator in each load, it has shown no growth before release. */
 export const releaseWithBiological = defineRule({
@@ -19,7 +20,8 @@ export const releaseWithBiological = defineRule({
     if (load === undefined || machine === undefined || method === undefined) return []
     if (releasedPacks(facts, body).length === 0) return []
     const { rhythm, source } = biologicalSchedule(method, facts.policy)
-    const outcome = biologicalOutcome(load)
+    const hours = wantedIncubation(machine, facts.policy)
+    const outcome = biologicalOutcome(load, hours)
     if (rhythm !== 'each load' || outcome === 'negative' || outcome === 'positive') return []
     if (parametricAllowed(method, facts.policy) && load.cycle?.report.verdict === 'met') {
       if (machine.independentRecord === true) {
@@ -36,7 +38,7 @@ export const releaseWithBiological = defineRule({
     return [
       {
         weight: 'stop',
-        says: saysOf(outcome, load.challenge?.biologicalLot !== undefined),
+        says: isReadTooEarly(load, hours) ? readTooEarly : saysOf(outcome, load.challenge?.biologicalLot !== undefined),
         measured: outcome === 'invalid' ? 'invalid' : 'not read',
         limit: 'no growth in every load',
         source,
@@ -44,6 +46,9 @@ export const releaseWithBiological = defineRule({
     ]
   },
 })
+
+const readTooEarly =
+  'The biological indicator was read before its time: it counts as not tested. Quarantine the load and read it again when its time is over.'
 
 function saysOf(outcome: 'notRead' | 'invalid', carried: boolean): string {
   if (outcome === 'invalid')

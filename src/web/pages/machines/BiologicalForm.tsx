@@ -18,6 +18,7 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
   const [control, setControl] = useState<Growth | 'none' | null>(null)
   const controlLot = useLot('biologicalControl', lot.text)
   const [hours, setHours] = useState('')
+  const [makersHours, setMakersHours] = useState('')
   const [celsius, setCelsius] = useState('')
   const { indicators: w, growth } = words.machines
   const incubatorC = celsiusOf(celsius)
@@ -33,6 +34,7 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
               result,
               control: control === 'none' ? null : { ...namedLot(controlLot), result: control },
               incubatedHours: Number(hours),
+              ...(Number(makersHours) > 0 ? { makersHours: Number(makersHours) } : {}),
               ...(incubatorC === undefined ? {} : { incubatorC }),
             }
           : null
@@ -51,6 +53,15 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
         onChange={setControl}
       />
       {control !== null && control !== 'none' && <LotField label={w.controlLot} choice={controlLot} unknown="text" />}
+      <TextField
+        label={w.makersHours}
+        type="number"
+        min={0}
+        step="any"
+        optional
+        value={makersHours}
+        onChange={setMakersHours}
+      />
       <div className="pair">
         <TextField label={w.hours} type="number" min={0} step="any" value={hours} onChange={setHours} />
         <TextField label={w.celsius} type="number" step="any" optional value={celsius} onChange={setCelsius} />

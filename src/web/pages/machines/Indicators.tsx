@@ -1,5 +1,6 @@
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
-import { biologicalOutcome } from '#road/sterilising/load-fold.ts'
+import { biologicalOutcome, isReadTooEarly } from '#road/sterilising/load-fold.ts'
+import { useWantedIncubation } from '../../components/use-wanted-incubation.ts'
 import { Why } from '../../components/Why.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
@@ -22,9 +23,7 @@ export function Indicators({ load }: { readonly load: LoadKnown }) {
           </details>
         </div>
         <div className="sheet stack">
-          <h3>
-            {w.biological}: {words.machines.biological[biologicalOutcome(load)]}
-          </h3>
+          <BiologicalTitle load={load} />
           <BiologicalRead load={load} />
           <details className="no-print">
             <summary>{w.readBio}</summary>
@@ -33,6 +32,18 @@ export function Indicators({ load }: { readonly load: LoadKnown }) {
         </div>
       </div>
     </section>
+  )
+}
+
+function BiologicalTitle({ load }: { readonly load: LoadKnown }) {
+  const hours = useWantedIncubation(load)
+  const { indicators, biological } = words.machines
+  if (hours === undefined) return <h3>{indicators.biological}</h3>
+  const says = isReadTooEarly(load, hours) ? indicators.readEarly : biological[biologicalOutcome(load, hours)]
+  return (
+    <h3>
+      {indicators.biological}: {says}
+    </h3>
   )
 }
 
@@ -73,7 +84,7 @@ function BiologicalRead({ load }: { readonly load: LoadKnown }) {
                 {growth[read.result]}
               </Why>
             </strong>
-            , {read.lot}, {indicators.incubated(read.incubatedHours)},{' '}
+            , {read.lot}, {indicators.incubated(read.incubatedHours, read.makersHours)},{' '}
             {read.control === null ? indicators.noControl : indicators.controlSays(growth[read.control.result])},{' '}
             {times.moment(read.at)}
           </div>

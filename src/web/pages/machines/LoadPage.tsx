@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense } from 'react'
 import { Link } from 'react-router'
-import { biologicalOutcome, type LoadKnown } from '#road/sterilising/load-fold.ts'
+import { isRead, type LoadKnown } from '#road/sterilising/load-fold.ts'
 import { recallOf } from './recall-of.ts'
 import { subjectKey } from '#road/subject.ts'
 import { chartQuery, subjectQuery } from '../../api/queries.ts'
@@ -82,7 +82,7 @@ function NextHere({ load, standing }: { readonly load: LoadKnown; readonly stand
   if (load.rounds.length > 0 && load.decision === null) {
     return <Next says={load.chemical.length === 0 ? nextLoad.chemical : nextLoad.decide} />
   }
-  const waits = load.challenge?.biologicalLot !== undefined && biologicalOutcome(load) === 'notRead'
+  const waits = load.challenge?.biologicalLot !== undefined && !isRead(load)
   return <Next says={waits ? nextLoad.biological : nextLoad.done} />
 }
 

@@ -247,10 +247,13 @@ export const machineWords = {
     controlLot: 'Lot of the control',
     noControl: 'No control',
     hours: 'Incubated, hours',
+    makersHours: 'Rapid indicator: hours that its maker asks',
+    readEarly: 'Read too early, proves nothing',
     celsius: 'Incubator, °C',
     recordBio: 'Record biological indicator',
     growthWarns: 'Growth opens a recall at once.',
-    incubated: (hours: number) => `${hours} h incubated`,
+    incubated: (hours: number, makers?: number) =>
+      makers === undefined ? `${hours} h incubated` : `${hours} h incubated, its maker asks ${makers} h`,
     controlSays: (result: string) => `control: ${result.toLowerCase()}`,
   },
   decide: {
