@@ -129,7 +129,7 @@ export class RoadUnit {
       lot: 'b1',
       result: biological === 'growth' ? 'growth' : 'noGrowth',
       control: { lot: 'b1', result: biological === 'deadControl' ? 'noGrowth' : 'growth' },
-      incubatedHours: 24,
+      incubatedHours: 48,
     })
   }
 

@@ -27,7 +27,7 @@ function ran(
     builtAt: ago(hours),
     challenge: { biologicalLot: 'b1' },
     biological:
-      outcome === undefined ? [] : [caseStep(ago(hours), { lot: 'b1', result: read, control, incubatedHours: 24 })],
+      outcome === undefined ? [] : [caseStep(ago(hours), { lot: 'b1', result: read, control, incubatedHours: 48 })],
     ...rest,
   })
 }

@@ -62,7 +62,7 @@ export const dueWords = {
     open: (programs: string) => `Not yet in a row for: ${programs}.`,
   },
   incubate: (organism: string, from: number, to: number, hours: number) =>
-    `${organism}. Incubate at ${from} to ${to} °C for ${hours} h, unless its maker says otherwise, beside one of the same lot that was not sterilised.`,
+    `${organism}. Incubate at ${from} to ${to} °C for ${hours} h, beside one of the same lot that was not sterilised; no growth read earlier proves nothing. For a rapid indicator give the hours that its maker asks.`,
   recallSince: 'The fault was there from',
   recallSinceHint: 'When its beginning is known, as from the last good calibration. Every load since then counts.',
 }

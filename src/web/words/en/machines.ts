@@ -32,7 +32,7 @@ const biological: Record<BiologicalOutcome, string> = {
   notRead: 'Not read',
   negative: 'No growth, control grew',
   positive: 'Growth',
-  invalid: 'Invalid: the control did not grow',
+  invalid: 'Invalid: no control grew beside it',
 }
 const outcomes: Record<Bodies['load-decided']['packs'][number]['outcome'], string> = {
   released: 'Release',
