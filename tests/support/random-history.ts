@@ -198,11 +198,9 @@ export class RandomHistory {
           lot: this.#chance(0.97) ? lot : 'other',
           result: this.#chance(0.96) ? ('growth' as const) : ('noGrowth' as const),
         }
-    // Some are read too early; told by the load, so that nothing else of the history hangs on it.
-    const incubatedHours = Number(load.slice('load:l'.length)) % 16 === 5 ? 6 : 48
     const read = this.#entry(
       'biological-read',
-      { load, lot, result: growth ? 'growth' : 'noGrowth', control, incubatedHours, incubatorC: 57 as never },
+      { load, lot, result: growth ? 'growth' : 'noGrowth', control, incubatedHours: load.endsWith('5') ? 6 : 48 },
       this.#now + 24 * hour,
     )
     this.#late.push({ entry: read, arrives: this.#now + this.#random.between(0, 60) * hour })

@@ -131,10 +131,10 @@ export function isSettled(
   return repeats.failed || repeats.good >= choices.repeatsNeeded || upTo > opened.repeatsUntil
 }
 
-/** The loads whose good results may close the window. */
+/** The loads whose good results may close the window, and every failure, which breaks their row. */
 function closing(after: readonly LoadKnown[], { since }: RecallOpening): readonly LoadKnown[] {
   if (since === null) return after
-  return after.filter((load) => load.purpose === 'retest' || load.purpose === 'qualification')
+  return after.filter((load) => load.purpose === 'retest' || load.purpose === 'qualification' || isBad(load))
 }
 
 function closesAfter(choices: RecallChoices): number {
