@@ -29,7 +29,8 @@ export function runStepCard(args: string[], io: CommandIo): Promise<number> {
 async function run({ reader, words, flags }: UnitCall, io: CommandIo): Promise<number> {
   const [word = ''] = words
   const id = parseSubject(word.includes(':') ? word : `device:${word}`)
-  if (id === undefined || !id.startsWith('device:')) return refuse(io, 'subject: wanted device:KEY')
+  if (id === undefined || !id.startsWith('device:'))
+    return refuse(io, `subject: wanted device:KEY, current value is ${JSON.stringify(word)}`)
   const row = await readRow(reader, id as SubjectId<'device'>)
   if (row === undefined) return notKnown(io, id)
   const device = row.state
