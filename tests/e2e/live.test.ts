@@ -77,7 +77,7 @@ test('what one screen records appears on another, and an alarm on every open scr
   await people.getByRole('link', { name: 'Nora Castellanos' }).waitFor()
 
   await goTo(writer.page, 'Unit')
-  await writer.page.getByRole('link', { name: 'Register a person' }).click()
+  await writer.page.getByRole('region', { name: 'People' }).getByRole('link', { name: 'Register a person' }).click()
   await registerPerson(writer.page, 'Sam Idris')
   await people.getByRole('link', { name: 'Sam Idris' }).waitFor()
 
@@ -116,7 +116,7 @@ test('an entry whose answer is lost is sent again with the same id and kept once
   const { page } = screen
   await workAs(page, 'Nora Castellanos')
   await goTo(page, 'Unit')
-  await page.getByRole('link', { name: 'Register a person' }).click()
+  await page.getByRole('region', { name: 'People' }).getByRole('link', { name: 'Register a person' }).click()
   const tries: { id: string; status: number }[] = []
   await page.route('**/api/entries', async (route) => {
     const { id } = route.request().postDataJSON() as { id: string }
@@ -148,7 +148,7 @@ test('what is entered while the service is down stays on the screen and is sent 
     const { page } = screen
     await workAs(page, 'Nora Castellanos')
     await goTo(page, 'Unit')
-    await page.getByRole('link', { name: 'Register a person' }).click()
+    await page.getByRole('region', { name: 'People' }).getByRole('link', { name: 'Register a person' }).click()
     await page.getByRole('form', { name: 'Register a person' }).waitFor()
     const port = new URL(before.url).port
     await before.close()

@@ -12,6 +12,7 @@ test('readConfig: an empty environment gives the defaults', () => {
       site: 'unit',
       entriesLimitBytes: 4 * 1024 * 1024,
       attachmentLimitBytes: 16 * 1024 * 1024,
+      streamsLimit: 200,
     },
   })
 })
