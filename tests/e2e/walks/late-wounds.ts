@@ -61,7 +61,8 @@ async function lateRows(page: Page): Promise<readonly Locator[]> {
     .getByText(/^day \d+/)
     .last()
     .waitFor()
-  await page.getByRole('link', { name: 'case:' }).waitFor({ state: 'detached' })
+  // A row shows its key until its name is known; the last such link goes when every name has come.
+  await page.getByRole('link', { name: 'case:' }).first().waitFor({ state: 'detached' })
   const texts = await rows.allTextContents()
   return texts.flatMap((text, index) => (Number(/day (\d+)/.exec(text)?.[1] ?? 0) > usualDays ? [rows.nth(index)] : []))
 }
