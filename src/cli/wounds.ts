@@ -2,6 +2,7 @@ import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
 import { callsDue } from '#service/wounds/calls-due.ts'
 import { type RateGroup, rateGroups, ratesBy } from '#service/wounds/rates-by.ts'
+import type { DurationCut } from '#road/wounds/surveillance/duration-cut.ts'
 import type { Rate } from '#road/wounds/surveillance/rates.ts'
 import { daysBefore, readLines } from '#service/wounds/read-lines.ts'
 import { clustersFrom } from '#service/wounds/clusters.ts'
@@ -9,7 +10,7 @@ import { suspectsFrom } from '#service/wounds/suspects.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
 
 const usage =
-  'wounds calls|lines|rates|suspects|clusters [--by procedure|month|surgeon|theatre|woundClass] [--days N] [--json]'
+  'wounds calls|lines|rates|suspects|clusters [--by procedure|month|surgeon|theatre|woundClass|riskIndex] [--days N] [--json]'
 
 /** `wounds calls | lines | rates`: who is to be called, the line list, the rates with their intervals. */
 export function runWounds(args: string[], io: CommandIo): Promise<number> {
@@ -42,6 +43,8 @@ async function show(call: UnitCall, io: CommandIo): Promise<number> {
         line.day,
         line.case,
         line.procedure,
+        `index ${line.riskIndex.category ?? 'not evaluable'}`,
+        `prevention ${line.preventionTold.told} of ${line.preventionTold.asked}`,
         line.followUp.standing,
         line.infection === null
           ? '-'
@@ -73,6 +76,7 @@ async function rates(call: UnitCall, io: CommandIo, days: number): Promise<numbe
   }
   const rows = [{ group: 'all', rate: answer.all }, ...answer.groups]
   for (const { group, rate } of rows) await io.stdout.write(`${[group, ...rateText(rate)].join('\t')}\n`)
+  if (by === 'riskIndex') for (const cut of answer.cuts) await io.stdout.write(`${cutText(cut).join('\t')}\n`)
   return exit.ok
 }
 
@@ -85,6 +89,11 @@ function rateText({ operations, infections, interval, followUp, bounds, late }: 
     bounds === null ? '-' : `at worst ${percent(bounds.worst)}`,
     `late ${late}`,
   ]
+}
+
+function cutText({ procedure, minutes, from, operations }: DurationCut): readonly string[] {
+  const way = from === 'own' ? `own 75th percentile of ${operations} operations` : `given; ${operations} operations`
+  return ['long operation', procedure, `above ${minutes} min`, way]
 }
 
 /** The best ranked, and in words what may be said of them. */

@@ -85,6 +85,21 @@ test('the rates count all operations, with the exact interval, and the groups ad
   )
 })
 
+test('the rates by risk index add up to the whole, and say what a long operation is and where that comes from', async () => {
+  const rates = await get<RatesBy>('/api/wounds/rates?by=riskIndex&days=90')
+  // No ASA is recorded in this unit: nothing is evaluable, and nothing passes for low.
+  assert.deepEqual(
+    rates.groups.map(({ group, rate }) => [group, rate.operations]),
+    [['notEvaluable', 20]],
+  )
+  const cut = rates.cuts.find(({ procedure }) => procedure === 'cholecystectomy')
+  assert.deepEqual([cut?.minutes, cut?.from, cut?.operations], [60, 'own', 20])
+  const [line] = await get<readonly CaseLine[]>('/api/wounds/lines?days=90')
+  assert.deepEqual(line?.riskIndex.missing, ['asa'])
+  assert.deepEqual(line.preventionTold, { told: 0, asked: 8 })
+  assert.equal(rates.preventionComplete, 0)
+})
+
 test('what all infected met and few others comes first among the suspects, as an association', async () => {
   const suspects = await get<Suspects>('/api/wounds/suspects?days=90&permutations=199')
   assert.equal(suspects.ranking.infected, 4)

@@ -28,6 +28,7 @@ function lineOf(number: number, infected: boolean, rest: Partial<CaseLine> = {})
     },
   })
   const made = caseLine({
+    cuts: new Map(),
     operation,
     wounds: [],
     policy: policyFrom(undefined),

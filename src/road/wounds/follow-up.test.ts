@@ -96,7 +96,14 @@ test('an infection or a death ends the calls; a follow-up that is given up is lo
 
 test('the rate counts what lies within the window, keeps the late ones beside it, and is bounded by who was lost', () => {
   const line = (known: KnownOf<'case'>, wounds: readonly KnownOf<'wound'>[] = []) => {
-    const made = caseLine({ operation: known, wounds, policy, now: day(200), dayOf: (moment) => moment.slice(0, 10) })
+    const made = caseLine({
+      operation: known,
+      wounds,
+      policy,
+      cuts: new Map(),
+      now: day(200),
+      dayOf: (moment) => moment.slice(0, 10),
+    })
     assert.ok(made !== null)
     return made
   }

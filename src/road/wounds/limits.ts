@@ -1,4 +1,5 @@
 import type { Limit } from '../policy.ts'
+import { riskLimits } from './risk-limits.ts'
 import { eventsPerFactor, followUpPlan, lateMycobacteria, longOperation, portOnset, portRules } from './sources.ts'
 
 export const lateOnsetDays: Limit<number> = {
@@ -92,4 +93,5 @@ export const woundLimits = Object.freeze([
   lostAfterDays,
   modelInfections,
   longOperationMinutes,
+  ...riskLimits,
 ] as const)

@@ -79,3 +79,29 @@ export const longOperation: Source = {
   clause: 'longer than 1 h: odds ratio 2.4 (1.2 to 4.5)',
   status: 'confirmed',
 }
+
+export const laparoscopeScheme: Source = {
+  title: 'Gaynes 2001, basic risk index and laparoscope',
+  clause:
+    'gall bladder and colon one less, appendix and stomach split in category 0; later national reports leave it out (from memory)',
+  status: 'confirmed',
+}
+
+export const ownPercentile: Source = {
+  title: 'Risk index of an operation: a point for a duration above the 75th percentile of its kind',
+  clause: 'own percentile, interpolated (type 7), from 20 operations on',
+  status: 'proposal',
+}
+
+export const cutPointsRecalled: Source = {
+  title: 'National report on surgical site infections 2006 to 2008 (Am J Infect Control 37:783)',
+  edition: '2009',
+  clause: 'cut points of duration, from memory; check your local standard',
+  status: 'unverified',
+}
+
+export const noCutPoint: Source = {
+  title: 'No cut point of duration is given for this operation',
+  clause: 'enter that of your national report',
+  status: 'proposal',
+}

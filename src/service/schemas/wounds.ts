@@ -1,9 +1,11 @@
 import { z } from 'zod'
+import { Source } from '#units/source.ts'
 import { Instant } from '#road/instant.ts'
 import { subjectOf } from '#road/subject.ts'
 import { WoundClass } from '#road/operating/entries.ts'
 import { preventions } from '#road/operating/prevention-entries.ts'
 import { Procedure } from '#road/operating/procedures.ts'
+import { riskCategories } from '#road/wounds/surveillance/risk-index.ts'
 import { Depth } from '#road/wounds/entries.ts'
 
 export const CallAnswer = z.object({
@@ -24,6 +26,22 @@ export const DueCallAnswer = z.object({
   lastHeardAt: Instant.nullable(),
 })
 
+const DurationCutAnswer = z.object({
+  procedure: Procedure,
+  minutes: z.number(),
+  from: z.enum(['own', 'given']),
+  operations: z.int(),
+  source: Source,
+})
+
+const RiskIndexAnswer = z.object({
+  category: z.enum(riskCategories).nullable(),
+  missing: z.array(z.enum(['asa', 'durationCut'])),
+  points: z.object({ asa: z.boolean().nullable(), woundClass: z.boolean(), duration: z.boolean().nullable() }),
+  laparoscope: z.boolean(),
+  cut: DurationCutAnswer.nullable(),
+})
+
 export const CaseLineAnswer = z.object({
   case: subjectOf('case'),
   at: Instant,
@@ -38,7 +56,9 @@ export const CaseLineAnswer = z.object({
   asa: z.int().nullable(),
   implant: z.boolean(),
   converted: z.boolean(),
+  riskIndex: RiskIndexAnswer,
   prevention: z.partialRecord(z.enum(preventions), z.enum(['done', 'notDone', 'notApplicable'])),
+  preventionTold: z.object({ told: z.int(), asked: z.int() }),
   followUp: z.object({
     calls: z.array(CallAnswer),
     lastHeardAt: Instant.nullable(),
@@ -77,6 +97,8 @@ export const RatesAnswer = z.object({
   all: RateAnswer,
   groups: z.array(z.object({ group: z.string(), rate: RateAnswer })),
   prevention: z.array(z.object({ measure: z.enum(preventions), done: z.int(), notDone: z.int(), unknown: z.int() })),
+  preventionComplete: z.int(),
+  cuts: z.array(DurationCutAnswer),
 })
 
 export const SuspectsAnswer = z.object({
@@ -91,6 +113,7 @@ export const SuspectsAnswer = z.object({
       infected: z.boolean(),
       onsetDays: z.int().nullable(),
       organism: z.string().nullable(),
+      riskIndex: z.enum(riskCategories).nullable(),
       met: z.array(z.string()),
     }),
   ),

@@ -4,7 +4,8 @@ import { unitPolicy } from '#road/gather.ts'
 import type { KnownOf } from '#road/known.ts'
 import { dayIn } from '#road/local-day.ts'
 import { type Policy, policyFrom } from '#road/policy.ts'
-import { type CaseLine, caseLine } from '#road/wounds/surveillance/line.ts'
+import { type DurationCuts, durationCuts } from '#road/wounds/surveillance/duration-cut.ts'
+import { type CaseLine, caseLine, minutesOf } from '#road/wounds/surveillance/line.ts'
 
 /** What the readings of wounds need of the journal. */
 export type WoundReader = Pick<Reader, 'known' | 'standing'>
@@ -21,6 +22,8 @@ export interface LineList extends WoundContext {
   /** What is known of each case on the list, by its id. */
   readonly cases: ReadonlyMap<string, KnownOf<'case'>>
   readonly wounds: ReadonlyMap<string, KnownOf<'wound'>>
+  /** Cut points of duration, from every operation on record whatever the days that are asked for. */
+  readonly cuts: DurationCuts
 }
 
 export async function woundContext(reader: WoundReader, now: Instant): Promise<WoundContext> {
@@ -37,14 +40,20 @@ export async function readLines(reader: WoundReader, now: Instant, since?: Insta
     reader.standing('wound', ['noted', 'infection', 'notInfection']),
   ])
   const wounds = new Map<string, KnownOf<'wound'>>(notes.map((wound) => [wound.id, wound]))
+  const cuts = durationCuts(
+    recorded.flatMap((each) =>
+      each.recorded === null ? [] : [{ procedure: each.booked?.category ?? null, minutes: minutesOf(each.recorded) }],
+    ),
+    context.policy,
+  )
   const cases = recorded.filter((each) => since === undefined || (each.recorded?.startedAt ?? '') >= since)
   const lines = cases
     .flatMap((operation) => {
       const own = operation.wounds.flatMap((id) => wounds.get(id) ?? [])
-      return caseLine({ operation, wounds: own, ...context }) ?? []
+      return caseLine({ operation, wounds: own, cuts, ...context }) ?? []
     })
     .sort((a, b) => (a.at === b.at ? (a.case < b.case ? -1 : 1) : a.at < b.at ? -1 : 1))
-  return { ...context, lines, cases: new Map(cases.map((each) => [each.id, each])), wounds }
+  return { ...context, lines, cases: new Map(cases.map((each) => [each.id, each])), wounds, cuts }
 }
 
 /** The moment this many days before another. */

@@ -1,4 +1,5 @@
 import type { SubjectId } from '#road/subject.ts'
+import type { RiskCategory } from '#road/wounds/surveillance/risk-index.ts'
 import type { Ranking } from '../compute/task.ts'
 
 /** Which infections are looked into. Those of another kind are left out, for they are no healthy company either. */
@@ -30,5 +31,6 @@ export interface SuspectLine {
   readonly infected: boolean
   readonly onsetDays: number | null
   readonly organism: string | null
+  readonly riskIndex: RiskCategory | null
   readonly met: readonly string[]
 }

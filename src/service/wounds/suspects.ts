@@ -54,6 +54,7 @@ export async function suspectsFrom(
       infected: line.infection !== null,
       onsetDays: line.infection?.onsetDays ?? null,
       organism: line.infection?.organism ?? null,
+      riskIndex: line.riskIndex.category,
       met: exposures.map(({ type, id }) => `${type} ${id}`),
     })),
   }

@@ -2,7 +2,7 @@ import type { Instant } from '../../instant.ts'
 import { minutesBetween } from '../../instant.ts'
 import type { WoundClass } from '../../operating/entries.ts'
 import type { CaseKnown } from '../../operating/fold.ts'
-import type { Prevention } from '../../operating/prevention-entries.ts'
+import { type Prevention, preventions } from '../../operating/prevention-entries.ts'
 import type { Procedure } from '../../operating/procedures.ts'
 import type { Policy } from '../../policy.ts'
 import type { SubjectId } from '../../subject.ts'
@@ -10,6 +10,9 @@ import type { Depth } from '../case-definition.ts'
 import { organismOf, type WoundKnown } from '../fold.ts'
 import { countingWindow } from '../follow-up/counting-window.ts'
 import { type FollowUp, followUpsOf } from '../follow-up/follow-ups-of.ts'
+import { laparoscopyModifier } from '../risk-limits.ts'
+import type { DurationCuts } from './duration-cut.ts'
+import { type OperationRisk, operationRisk } from './risk-index.ts'
 
 /** One operation on the line list, with what became of its wound. Pseudonymous: it names no patient. */
 export interface CaseLine {
@@ -27,7 +30,10 @@ export interface CaseLine {
   readonly asa: number | null
   readonly implant: boolean
   readonly converted: boolean
+  readonly riskIndex: OperationRisk
   readonly prevention: Readonly<Partial<Record<Prevention, 'done' | 'notDone' | 'notApplicable'>>>
+  /** How many of the measures that are asked of every case have an answer; one that has none is not known, not done. */
+  readonly preventionTold: { readonly told: number; readonly asked: number }
   readonly followUp: FollowUp
   readonly infection: Infection | null
   /** A wound that was noted and not yet judged. */
@@ -51,32 +57,50 @@ export function caseLine(facts: {
   readonly operation: CaseKnown
   readonly wounds: readonly WoundKnown[]
   readonly policy: Policy
+  readonly cuts: DurationCuts
   readonly now: Instant
   readonly dayOf: (at: Instant) => string
 }): CaseLine | null {
-  const { operation, wounds, policy, now, dayOf } = facts
+  const { operation, wounds, policy, cuts, now, dayOf } = facts
   const { recorded, booked } = operation
   const followUp = followUpsOf(operation, wounds, policy, now)
   if (recorded === null || followUp === null) return null
+  const category = booked?.category ?? null
+  const risked = {
+    minutes: minutesOf(recorded),
+    woundClass: recorded.woundClass,
+    asa: recorded.asa ?? null,
+    converted: recorded.convertedToOpen ?? false,
+  }
+  const measures = operation.prevention?.measures ?? {}
   return {
     case: operation.id,
     at: recorded.startedAt,
     day: dayOf(recorded.startedAt),
     procedure: booked?.procedure ?? '',
-    category: booked?.category ?? null,
+    category,
     theatre: booked?.theatre ?? null,
     surgeon: recorded.surgeon,
     position: recorded.positionOnList ?? null,
-    minutes: Math.max(0, Math.round(minutesBetween(recorded.startedAt, recorded.endedAt))),
-    woundClass: recorded.woundClass,
-    asa: recorded.asa ?? null,
+    ...risked,
     implant: recorded.implant !== null,
-    converted: recorded.convertedToOpen ?? false,
-    prevention: operation.prevention?.measures ?? {},
+    riskIndex: operationRisk({
+      ...risked,
+      procedure: category,
+      cut: category === null ? undefined : cuts.get(category),
+      scheme: policy.limit(laparoscopyModifier).value,
+    }),
+    prevention: measures,
+    preventionTold: { told: Object.keys(measures).length, asked: preventions.length },
     followUp,
     infection: firstInfection(operation, wounds, recorded.startedAt, dayOf),
     unjudged: wounds.filter((wound) => wound.noted !== null && wound.judged === null).length,
   }
+}
+
+/** Whole minutes from incision to closure. */
+export function minutesOf(recorded: { readonly startedAt: Instant; readonly endedAt: Instant }): number {
+  return Math.max(0, Math.round(minutesBetween(recorded.startedAt, recorded.endedAt)))
 }
 
 function firstInfection(

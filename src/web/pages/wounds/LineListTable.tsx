@@ -22,6 +22,7 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
               <th scope="col">{words.theatre.case}</th>
               <th scope="col">{words.wounds.calls.operated}</th>
               <th scope="col">{words.theatre.procedure}</th>
+              <th scope="col">{words.wounds.risk.index}</th>
               <th scope="col">{w.onset}</th>
               <th scope="col">{words.theatre.wound.organism}</th>
             </tr>
@@ -34,6 +35,7 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
                 </th>
                 <td>{line.day}</td>
                 <td>{line.procedure}</td>
+                <td>{words.wounds.risk.categories[line.riskIndex ?? 'notEvaluable']}</td>
                 <td>{line.onsetDays ?? '—'}</td>
                 <td>{line.organism ?? '—'}</td>
               </tr>

@@ -11,6 +11,8 @@ import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { CaseLines } from './CaseLines.tsx'
+import { DurationCuts } from './DurationCuts.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 type Rate = RatesBy['all']
@@ -27,17 +29,26 @@ export function RatesPage() {
         <SelectField label={w.days} value={days} options={optionsOf(w.dayChoices)} onChange={setDays} />
       </div>
       <Loaded query={useQuery(ratesQuery(by, Number(days)))}>
-        {(rates) => (rates.all.operations === 0 ? <Empty>{w.none}</Empty> : <Rates by={by} rates={rates} />)}
+        {(rates) =>
+          rates.all.operations === 0 ? <Empty>{w.none}</Empty> : <Rates by={by} rates={rates} days={Number(days)} />
+        }
       </Loaded>
     </Page>
   )
 }
 
-function Rates({ by, rates }: { readonly by: RateGroup; readonly rates: RatesBy }) {
+interface RatesProps {
+  readonly by: RateGroup
+  readonly rates: RatesBy
+  readonly days: number
+}
+
+function Rates({ by, rates, days }: RatesProps) {
   const w = words.wounds.rates
   const nameOf = useNames('person')
   const nameGroup = (group: string): string => {
     if (by === 'procedure') return (words.wounds.procedures as Readonly<Record<string, string>>)[group] ?? group
+    if (by === 'riskIndex') return (words.wounds.risk.categories as Readonly<Record<string, string>>)[group] ?? group
     if (by === 'woundClass') return (words.theatre.woundClasses as Readonly<Record<string, string>>)[group] ?? group
     return by === 'surgeon' ? nameOf(group as `person:${string}`) : group
   }
@@ -65,6 +76,8 @@ function Rates({ by, rates }: { readonly by: RateGroup; readonly rates: RatesBy 
         </tbody>
       </Table>
       <p className="soft">{w.small}</p>
+      {by === 'riskIndex' && <DurationCuts cuts={rates.cuts} />}
+      <CaseLines days={days} />
       <Preventions rates={rates} />
     </>
   )
@@ -107,6 +120,7 @@ function Preventions({ rates }: { readonly rates: RatesBy }) {
     <section className="stack">
       <h2>{w.prevention}</h2>
       <p className="soft">{w.preventionSays}</p>
+      <p>{w.complete(rates.preventionComplete, rates.all.operations)}</p>
       <Table>
         <caption className="unseen">{w.prevention}</caption>
         <thead>

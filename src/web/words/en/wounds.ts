@@ -2,6 +2,7 @@ import type { Prevention } from '#road/operating/prevention-entries.ts'
 import type { Procedure } from '#road/operating/procedures.ts'
 import type { RuledCriterion } from '#road/wounds/case-definition.ts'
 import type { Call, CallState } from '#road/wounds/follow-up/follow-ups-of.ts'
+import { riskWords } from './risk.ts'
 import { surveillanceWords } from './surveillance.ts'
 import type { Bodies } from '#road/kinds.ts'
 
@@ -140,6 +141,7 @@ export const woundWords = {
     investigations: 'Investigations',
   },
   ...surveillanceWords,
+  risk: riskWords,
   calls: {
     title: 'Follow-up calls',
     none: 'No call is due. Those of the next days come here on their day.',
@@ -202,6 +204,7 @@ export const woundWords = {
       surgeon: 'Surgeon',
       theatre: 'Theatre',
       woundClass: 'Wound class',
+      riskIndex: 'Risk index',
     },
     days: 'Of the last',
     dayChoices: { '90': '90 days', '365': 'year', '1095': 'three years' },
@@ -219,6 +222,7 @@ export const woundWords = {
     small: 'Small numbers: a rate of one surgeon or month alone says little. It accuses nobody.',
     prevention: 'What guards the wounds',
     preventionSays: 'Of the cases in which it applied or nothing is known, how often it was done.',
+    complete: (part: number, whole: number) => `${part} of ${whole} operations have an answer to every one of these.`,
     done: 'Done',
     notDone: 'Not done',
     unknown: 'Not known',
