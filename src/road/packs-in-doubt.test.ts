@@ -191,7 +191,7 @@ test('a set from a bath is in doubt once its strip is corrected to failed and th
   unit.record.keep({ ...read, id, corrects: read.id, body: { ...read.body, result: 'fail' } })
   const recalled = { recall: 'recall:b', bath: 'bath:b', why: 'The strip had failed', wholeBath: false } as const
   await unit.say('bath-recalled', recalled)
-  assert.deepEqual(await doubts(story), ['opened-under-no-recall'])
+  assert.deepEqual(await doubts(story), ['treated-still-proven', 'opened-under-no-recall'])
 })
 
 test('a strip that fails later leaves a set alone for which its own strip speaks; a fault of the whole bath does not', async () => {

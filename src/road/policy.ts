@@ -1,4 +1,5 @@
 import type { Source } from '#units/source.ts'
+import type { Instant } from './instant.ts'
 import type { PolicyKnown, LimitValue } from './unit/fold.ts'
 
 /** One number or choice of the policy, with where it comes from. Every limit may be changed by the unit, with a reason. */
@@ -34,4 +35,15 @@ export function policyFrom(known: PolicyKnown | undefined): Policy {
       }
     },
   }
+}
+
+/** The policy that was in force at a moment: what was done then is judged by it, whatever was changed since. */
+export function policyAt(known: PolicyKnown | undefined, at: Instant): Policy {
+  if (known?.history === undefined) return policyFrom(known)
+  const until = known.history.filter((change) => change.at <= at)
+  return policyFrom({
+    id: known.id,
+    version: until.at(-1)?.entry ?? 'defaults',
+    changed: Object.fromEntries(until.map(({ limit, ...change }) => [limit, change])),
+  })
 }

@@ -19,6 +19,7 @@ import { immersionOfItsRounds } from './baths/rules/immersion-of-its-rounds.ts'
 import { bathNotForBladderCancer } from './baths/rules/bath-not-for-bladder-cancer.ts'
 import { treatedNotStored } from './baths/rules/treated-not-stored.ts'
 import { treatedUsedAtOnce } from './baths/rules/treated-used-at-once.ts'
+import { treatedStillProven } from './baths/rules/treated-still-proven.ts'
 import { bathNeutralised } from './baths/rules/bath-neutralised.ts'
 import { machineWithinCalibration } from './consumables/rules/machine-within-calibration.ts'
 import { badLotIsRecalled } from './consumables/rules/bad-lot-is-recalled.ts'
@@ -265,6 +266,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   bathNotForBladderCancer,
   treatedNotStored,
   treatedUsedAtOnce,
+  treatedStillProven,
   bathNeutralised,
   // consumables
   lotFitForUse,

@@ -91,7 +91,10 @@ export interface KnownRow<Kind extends SubjectKind = SubjectKind> {
   /** When it came to stand there. */
   readonly since: string
   readonly state: KnownOf<Kind>
-  /** Of a pack that waits for use: why it is not to be used as things stand now. Left out when nothing speaks against it. */
+  /**
+   * Of a pack that waits for use: why it is not to be used as things stand now. Of a bath or an immersion: what is to be
+   * said of each set that was treated there and is not proven, also when it was used. Left out when nothing speaks against it.
+   */
   readonly doubts?: readonly Doubt[]
 }
 

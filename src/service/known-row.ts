@@ -1,7 +1,8 @@
+import { bathsInDoubt, immersionsInDoubt } from '#road/baths/baths-in-doubt.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import { type KnownOf, folds } from '#road/known.ts'
 import type { Instant } from '#road/instant.ts'
-import { packsInDoubt } from '#road/storing/packs-in-doubt.ts'
+import { type Doubt, packsInDoubt } from '#road/storing/packs-in-doubt.ts'
 import { type SubjectId, type SubjectKind, isSubjectOf, subjectKind } from '#road/subject.ts'
 import { theRoad } from '#road/the-road.ts'
 import { foldAll } from '#journal/folding.ts'
@@ -19,16 +20,21 @@ export function listedRow<K extends SubjectKind>(row: KnownRow<K>): ListedRow<K>
   return { ...row, state } as ListedRow<K>
 }
 
-/** Adds to packs that wait for use what speaks against them now; other subjects are given as they are. */
+/** Adds to packs that wait for use, and to baths and their immersions, what speaks against them now; others are given as they are. */
 export async function withDoubts<K extends SubjectKind>(
   reader: Reader,
   rows: readonly KnownRow<K>[],
   now: Instant,
 ): Promise<readonly KnownRow<K>[]> {
-  const rounds = rows.flatMap((row) => (row.kind === 'round' ? [row.state as KnownOf<'round'>] : []))
-  const doubts = await packsInDoubt(reader, rounds, now)
+  const of = <Kind extends 'round' | 'bath' | 'immersion'>(kind: Kind) =>
+    rows.flatMap((row) => (isSubjectOf(kind, row.subject) ? [row.state as unknown as KnownOf<Kind>] : []))
+  const doubts = new Map<SubjectId, readonly Doubt[]>([
+    ...(await packsInDoubt(reader, of('round'), now)),
+    ...(await bathsInDoubt(reader, of('bath'), now)),
+    ...(await immersionsInDoubt(reader, of('immersion'), now)),
+  ])
   return rows.map((row) => {
-    const against = isSubjectOf('round', row.subject) ? doubts.get(row.subject) : undefined
+    const against = doubts.get(row.subject)
     return against === undefined ? row : { ...row, doubts: against }
   })
 }

@@ -198,11 +198,14 @@ function doubtedByHand(events: Clerk['events']): readonly string[] {
   const speaks = (strip: StripHeard | null) =>
     strip !== null && strong(strip) && strip.bottle === 'good' && strip.seconds >= 75 && strip.seconds <= 90
   return events.flatMap((use, index) => {
-    if (use.kind !== 'use' || speaks(use.own)) return []
+    if (use.kind !== 'use') return []
+    const failed = (event: Clerk['events'][number]) => event.kind === 'strip' && !strong(event)
+    if (events.slice(0, index).some(failed)) return [`immersion:${use.name}`]
+    if (speaks(use.own)) return []
     const next = events
       .slice(index + 1)
-      .find((event) => event.kind === 'topUp' || (event.kind === 'strip' && speaks(event)))
-    return next?.kind === 'strip' ? [] : [`immersion:${use.name}`]
+      .find((event) => event.kind === 'topUp' || failed(event) || (event.kind === 'strip' && speaks(event)))
+    return next?.kind === 'strip' && !failed(next) ? [] : [`immersion:${use.name}`]
   })
 }
 

@@ -5,6 +5,7 @@ import type { SentEntry, SiteId } from '#road/entry.ts'
 import type { TypedKept } from '#road/kinds.ts'
 import { Instant } from '#road/instant.ts'
 import type { KnownPage, KnownRow } from '#service/api-types.ts'
+import { BathUnit } from '../support/bath-unit.ts'
 import { RoadUnit } from '../support/road-unit.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { openUnit } from './hand.ts'
@@ -77,4 +78,32 @@ test('a released pack whose cycle is corrected to not met is in doubt: in lists,
   const page = (await service.ask('GET', '/api/known?kind=round&standing=onShelf')).body as KnownPage<'round'>
   assert.deepEqual(page.rows[0]?.doubts, doubts)
   assert.match(await known(service.file, 'round:a'), /^round:a\tonShelf\t.*\tIN DOUBT: a \(a\) was released, but/)
+})
+
+test('a set that was used after a bath is in doubt once its strip is corrected to failed: with its bath, by itself and on the command line', async () => {
+  const bath = await BathUnit.open()
+  const round = await bath.ready('scope')
+  await bath.use(round)
+  await bath.correct('strip-read', { result: 'fail' })
+  const entries = bath.unit.record.entries
+  const present = Instant.parse(new Date(Date.parse(bath.unit.now) + 60_000).toISOString())
+  await using service = await runService({ now: () => present })
+  await openUnit(service)
+  const doubtsOf = async (subject: string) =>
+    ((await service.ask('GET', `/api/known/${subject}`)).body as KnownRow).doubts ?? []
+  for (const entry of entries.slice(0, -1)) {
+    // oxlint-disable-next-line no-await-in-loop: one step after the other
+    await keep(service, entry)
+  }
+  assert.deepEqual(await doubtsOf('bath:b'), [])
+  assert.deepEqual(await doubtsOf(round), [])
+  for (const entry of entries.slice(-1)) await keep(service, entry)
+  const [doubt, ...others] = await doubtsOf('bath:b')
+  assert.deepEqual([doubt?.rule, others], ['treated-still-proven', []])
+  assert.match(doubt?.says ?? '', /^scope \(scope\): its bath does not prove it ready .* open the recall of bath b\./)
+  assert.deepEqual(await doubtsOf(round), [doubt])
+  assert.deepEqual(await doubtsOf('immersion:scope'), [doubt])
+  const page = (await service.ask('GET', '/api/known?kind=bath&standing=failedStrip')).body as KnownPage<'bath'>
+  assert.deepEqual(page.rows[0]?.doubts, [doubt])
+  assert.match(await known(service.file, 'bath:b'), /IN DOUBT: scope \(scope\): its bath/)
 })

@@ -28,7 +28,7 @@ export interface BathKnown {
   readonly temperature: TemperatureKnown | null
   /** The newest strip that no immersion has used up and no topping up has made void. */
   readonly freshStrip: StripKnown | null
-  readonly strips: readonly Pick<StripKnown, 'at' | 'lot' | 'result' | 'readAfterSeconds'>[]
+  readonly strips: readonly Pick<StripKnown, 'at' | 'entry' | 'lot' | 'result' | 'readAfterSeconds'>[]
   readonly uses: readonly BathUseKnown[]
   readonly retired: Step<Omit<Bodies['bath-retired'], 'bath'>> | null
   readonly spills: readonly Step<Omit<Bodies['spill-recorded'], 'bath'>>[]
@@ -71,14 +71,9 @@ export const bathFold: Fold<'bath', BathKnown> = {
         return { ...state, temperature: step({ celsius: entry.body.celsius }) }
       case 'strip-read': {
         const { bath: _, ...read } = entry.body
-        return {
-          ...state,
-          freshStrip: step(read),
-          strips: [
-            ...state.strips,
-            { at: entry.happenedAt, lot: read.lot, result: read.result, readAfterSeconds: read.readAfterSeconds },
-          ],
-        }
+        const { lot, result, readAfterSeconds } = read
+        const strip = { at: entry.happenedAt, entry: entry.id, lot, result, readAfterSeconds }
+        return { ...state, freshStrip: step(read), strips: [...state.strips, strip] }
       }
       case 'immersion-started':
         // A strip speaks for one use.

@@ -148,7 +148,7 @@ const rows: readonly (readonly [string, Known, ReturnType<typeof started>, strin
     'bath-not-spent',
     [
       bottle,
-      bath({ strips: [{ at: at('08:00'), lot: 'lot:strips', result: { percent: 0.2 }, readAfterSeconds: 80 }] }),
+      bath({ strips: [step('08:00', { lot: 'lot:strips' as const, result: { percent: 0.2 }, readAfterSeconds: 80 })] }),
     ],
     started(),
     ['stop'],

@@ -7,8 +7,11 @@ import type { BathUse, StripResult } from './bath-use.ts'
 import { stripFreshMinutes, stripReadFromSeconds, stripReadToSeconds, temperatureFreshMinutes } from './limits.ts'
 import { bathProduct } from './products.ts'
 
+/** What the judgement of a bath looks at. */
+export type BathGround = Pick<Facts, 'policy' | 'known'>
+
 /** The use that an immersion is, as it goes in: what was read beforehand counts only while it is fresh. */
-export function useAtStart(facts: Facts, body: Bodies['immersion-started'], at: Instant): BathUse | undefined {
+export function useAtStart(facts: BathGround, body: Bodies['immersion-started'], at: Instant): BathUse | undefined {
   const bath = facts.known(body.bath)
   if (bath === undefined) return undefined
   return bathUseFrom(facts, bath, body, {
@@ -21,7 +24,11 @@ export function useAtStart(facts: Facts, body: Bodies['immersion-started'], at: 
 }
 
 /** The use that an immersion was, once it is out. */
-export function useAtDecision(facts: Facts, body: Bodies['immersion-decided'], at: Instant): BathUse | undefined {
+export function useAtDecision(
+  facts: BathGround,
+  body: Pick<Bodies['immersion-decided'], 'immersion'>,
+  at: Instant,
+): BathUse | undefined {
   const immersion = facts.known(body.immersion)
   const started = immersion?.started ?? null
   const bath = immersion === undefined || immersion.bath === null ? undefined : facts.known(immersion.bath)
@@ -45,7 +52,7 @@ interface Moments {
 }
 
 function bathUseFrom(
-  facts: Facts,
+  facts: BathGround,
   bath: BathKnown,
   said: Omit<Bodies['immersion-started'], 'immersion' | 'bath' | 'rounds'>,
   moments: Moments,
@@ -76,7 +83,7 @@ function bathUseFrom(
  * A failed strip always counts. A passed one counts only if it was read in its time, not too long before the immersion,
  * and from a bottle that may be used; otherwise there is no strip for this use.
  */
-function stripThatCounts(facts: Facts, strip: StripKnown, immersedAt: Instant): StripResult | null {
+function stripThatCounts(facts: BathGround, strip: StripKnown, immersedAt: Instant): StripResult | null {
   if (strip.result === 'fail') return strip.result
   const { policy } = facts
   const seconds = strip.readAfterSeconds

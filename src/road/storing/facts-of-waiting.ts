@@ -11,7 +11,7 @@ import { type SubjectId, type SubjectKind, subjectKind } from '../subject.ts'
 import { recallExtent } from '../tracing/recall-extent.ts'
 
 /** The kinds that are gathered: what hangs on a release. Of any other kind nothing is known here, which is not the same as none. */
-const gathered = ['round', 'set', 'load', 'immersion', 'machine', 'recall', 'policy'] as const
+const gathered = ['round', 'set', 'load', 'immersion', 'bath', 'lot', 'machine', 'recall', 'policy'] as const
 
 /**
  * What the rules may look at when they are asked of many waiting packs at once, got with the same few looks as for one.
@@ -63,7 +63,10 @@ async function gatherKnown(
     return [...found.values()]
   }
   const loads = await add(waiting.map((round) => round.decision?.load))
-  await add(waiting.map((round) => (round.decision === null ? round.immersion?.id : null)))
+  const immersions = await add(waiting.map((round) => (round.decision === null ? round.immersion?.id : null)))
+  const baths = await add(immersions.map((immersion) => immersion.bath))
+  await add(baths.flatMap((bath) => bath.strips.map((strip) => strip.lot)))
+  await add([unitPolicy])
   await add(loads.map((load) => load.machine))
   const others = await add(loads.flatMap((load) => load.rounds))
   await add([...waiting, ...others].map((round) => round.set))

@@ -1,3 +1,5 @@
+import { isFromBath } from '../baths/from-bath.ts'
+import { treatedStillProven } from '../baths/rules/treated-still-proven.ts'
 import type { EntryId, SiteId } from '../entry.ts'
 import type { Facts } from '../facts.ts'
 import type { Instant } from '../instant.ts'
@@ -16,22 +18,24 @@ export interface Doubt {
 }
 
 /** The rules that would raise the alarm if the pack were opened now: what the list says and what the alarm says is one. */
-const standing = [releasedStillProven, openedUnderNoRecall] as const
+const standing = [releasedStillProven, treatedStillProven, openedUnderNoRecall] as const
 
 /**
  * The packs among these that wait for use and are in doubt, each with its reasons, by what is known now: nothing of it
- * is stored. Many packs are answered with the same few looks as one.
+ * is stored. A set from a bath is named also while it lies there, and once it was used, until a recall of its bath
+ * accounts for it: its patient is to be told. Many packs are answered with the same few looks as one.
  */
 export async function packsInDoubt(
   look: Look,
   rounds: readonly RoundKnown[],
   now: Instant,
 ): Promise<ReadonlyMap<SubjectId<'round'>, readonly Doubt[]>> {
-  const waiting = rounds.filter(waitsForUse)
+  const waiting = rounds.filter((round) => waitsForUse(round) || liesInBath(round) || usedFromBath(round))
   if (waiting.length === 0) return new Map()
   const facts = await factsOfWaiting(look, waiting, now)
   return new Map(
     waiting.flatMap((round) => {
+      if (isAnswered(facts, round)) return []
       const doubts = doubtsOf(facts, round, now)
       return doubts.length === 0 ? [] : [[round.id, doubts] as const]
     }),
@@ -41,6 +45,22 @@ export async function packsInDoubt(
 function waitsForUse(round: RoundKnown): boolean {
   if (round.next !== null || round.opened !== null) return false
   return round.decision?.outcome === 'released' || round.immersion?.decided?.outcome === 'readyForUse'
+}
+
+function liesInBath(round: RoundKnown): boolean {
+  if (round.next !== null || round.opened !== null || !isFromBath(round)) return false
+  return round.sealed === null && round.immersion?.decided === null
+}
+
+function usedFromBath(round: RoundKnown): boolean {
+  return round.opened !== null && isFromBath(round)
+}
+
+/** Whether a recall of its bath has accounted for a set that was used. */
+function isAnswered(facts: Facts, round: RoundKnown): boolean {
+  if (round.opened === null || round.immersion === null) return false
+  const bath = facts.known(round.immersion.id)?.bath ?? null
+  return bath !== null && round.accounted.some((each) => facts.known(each.recall)?.bath === bath)
 }
 
 function doubtsOf(facts: Facts, round: RoundKnown, now: Instant): readonly Doubt[] {
@@ -59,7 +79,8 @@ function doubtsOf(facts: Facts, round: RoundKnown, now: Instant): readonly Doubt
       condition: 'intact',
     },
   }
-  return standing
+  const asked = waitsForUse(round) ? standing : [treatedStillProven]
+  return asked
     .flatMap((rule) => rule.check(facts, opening))
     .filter((finding) => finding.weight === 'stop' || finding.weight === 'notEvaluable')
     .map(({ rule, says }) => ({ rule, says }))

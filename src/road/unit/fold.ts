@@ -37,43 +37,38 @@ export const unitFold: Fold<'unit', UnitKnown> = {
 
 export type LimitValue = number | string | boolean | null
 
+/** One change of a limit, and when it was in force from. */
+export interface LimitChange {
+  readonly limit: string
+  readonly value: LimitValue
+  readonly reason: string
+  readonly by: SubjectId<'person'>
+  readonly at: Instant
+  readonly entry: EntryId
+}
+
 export interface PolicyKnown {
   readonly id: SubjectId<'policy'>
   /** Names the policy that a decision was made under: the last change, or the defaults. */
   readonly version: EntryId | 'defaults'
-  readonly changed: Readonly<
-    Record<
-      string,
-      {
-        readonly value: LimitValue
-        readonly reason: string
-        readonly by: SubjectId<'person'>
-        readonly at: Instant
-        readonly entry: EntryId
-      }
-    >
-  >
+  readonly changed: Readonly<Record<string, Omit<LimitChange, 'limit'>>>
+  /** Every change, the oldest first: what was done before one is judged by what was in force then. */
+  readonly history?: readonly LimitChange[]
 }
 
 export const policyFold: Fold<'policy', PolicyKnown> = {
   subject: 'policy',
-  begin: (id) => ({ id, version: 'defaults', changed: {} }),
-  evolve: (state, entry) =>
-    entry.kind === 'limit-changed'
-      ? {
-          id: state.id,
-          version: entry.id,
-          changed: {
-            ...state.changed,
-            [entry.body.limit]: {
-              value: entry.body.value,
-              reason: entry.body.reason,
-              by: entry.by,
-              at: entry.happenedAt,
-              entry: entry.id,
-            },
-          },
-        }
-      : state,
+  begin: (id) => ({ id, version: 'defaults', changed: {}, history: [] }),
+  evolve(state, entry) {
+    if (entry.kind !== 'limit-changed') return state
+    const { limit, value, reason } = entry.body
+    const change = { value, reason, by: entry.by, at: entry.happenedAt, entry: entry.id }
+    return {
+      id: state.id,
+      version: entry.id,
+      changed: { ...state.changed, [limit]: change },
+      history: [...(state.history ?? []), { limit, ...change }],
+    }
+  },
   standing: (state) => (state.version === 'defaults' ? 'defaults' : 'changed'),
 }

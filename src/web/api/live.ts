@@ -74,16 +74,20 @@ const standsBehindPacks = ['load', 'machine', 'bath', 'immersion', 'lot', 'recal
 /** What the calls, the line list, the rates and the charts are worked out from. */
 const standsBehindWounds = ['case', 'wound', 'chart', 'policy']
 
-function isRound(which: unknown): boolean {
-  return typeof which === 'string' && which.startsWith('round:')
+/** What speaks against a set in a bath is shown with its bath too. */
+const standsBehindBaths = ['bath', 'immersion', 'lot', 'round', 'recall', 'policy']
+
+function isOf(kind: string, which: unknown): boolean {
+  return typeof which === 'string' && (which === kind || which.startsWith(`${kind}:`))
 }
 
 /** Lists by kind and single subjects are matched; anything that is computed over many subjects always is. */
 function isTouched(key: readonly unknown[], stale: ReadonlySet<string>): boolean {
   const [what, which] = key
   // What speaks against a pack may come from its load, the machine, the bath, the recall or a limit.
-  if ((what === 'known' && which === 'round') || (what === 'subject' && isRound(which))) {
-    if (standsBehindPacks.some((kind) => stale.has(kind))) return true
+  if (what === 'known' || what === 'subject') {
+    if (isOf('round', which) && standsBehindPacks.some((kind) => stale.has(kind))) return true
+    if (isOf('bath', which) && standsBehindBaths.some((kind) => stale.has(kind))) return true
   }
   if (what === 'wounds') return standsBehindWounds.some((kind) => stale.has(kind))
   if (what === 'known' || what === 'subject' || what === 'entries') return typeof which === 'string' && stale.has(which)

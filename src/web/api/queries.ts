@@ -37,6 +37,15 @@ export function knownQuery<Kind extends SubjectKind>(kind: Kind, standings: read
   })
 }
 
+/** The subjects of a kind that changed where they stand last. */
+export function newestQuery<Kind extends SubjectKind>(kind: Kind, limit: number) {
+  const query = new URLSearchParams({ kind, limit: String(limit) })
+  return queryOptions({
+    queryKey: ['known', kind, 'newest', limit],
+    queryFn: async () => (await ask<KnownPage<Kind>>(`/api/known?${query.toString()}`)).rows,
+  })
+}
+
 async function allKnown<Kind extends SubjectKind>(query: URLSearchParams): Promise<readonly ListedRow<Kind>[]> {
   const rows: ListedRow<Kind>[] = []
   query.set('limit', String(pageSize))

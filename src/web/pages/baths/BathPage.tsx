@@ -6,6 +6,7 @@ import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery, subjectQuery } from '../../api/queries.ts'
 import { useClocks } from '../../clocks/use-clocks.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
+import { InDoubt } from '../../components/InDoubt.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
@@ -40,6 +41,7 @@ function Bath({ row }: { readonly row: KnownRow<'bath'> }) {
         </p>
       }
     >
+      <InDoubt of={row.doubts} />
       <NextHere bath={bath} usable={usable} open={here} />
       {here.length > 0 && (
         <section className="stack" aria-label={w.underWay}>

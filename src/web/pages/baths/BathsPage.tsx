@@ -7,6 +7,7 @@ import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { Countdown } from '../../clocks/Countdown.tsx'
 import { useClocks } from '../../clocks/use-clocks.ts'
+import { InDoubt } from '../../components/InDoubt.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Page } from '../../components/Page.tsx'
 import { paths } from '../../paths.ts'
@@ -49,7 +50,7 @@ function Baths({ rows }: { readonly rows: readonly KnownRow<'bath'>[] }) {
       <h2>{w.inUse}</h2>
       {rows.length === 0 && <p className="soft">{w.none}</p>}
       <ul className="lines">
-        {rows.map(({ subject, standing, state }) => (
+        {rows.map(({ subject, standing, state, doubts }) => (
           <li key={subject}>
             <div className="grow">
               <Link to={paths.bath(subject)}>
@@ -60,6 +61,7 @@ function Baths({ rows }: { readonly rows: readonly KnownRow<'bath'>[] }) {
               <span className="soft">
                 {state.place}, <BathAge bath={state} />
               </span>
+              <InDoubt of={doubts} />
             </div>
             {clocks
               .filter((clock) => clock.at === subject)

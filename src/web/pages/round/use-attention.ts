@@ -1,8 +1,10 @@
 import { useQuery } from '@tanstack/react-query'
 import type { KnownRow } from '#service/api-types.ts'
+import { bathProduct } from '#road/baths/products.ts'
 import { isPressing } from '#road/sterilising/due-tests.ts'
 import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
-import { knownQuery } from '../../api/queries.ts'
+import { subjectKey } from '#road/subject.ts'
+import { knownQuery, newestQuery } from '../../api/queries.ts'
 import type { BeadMark } from '../../charts/Ring.tsx'
 import type { Reason } from '../../components/Why.tsx'
 import { useLimit } from '../../components/use-limit.ts'
@@ -38,6 +40,7 @@ export function useAttention(rounds: readonly KnownRow<'round'>[]): readonly Att
   const { data: machines = [] } = useQuery(knownQuery('machine', ['withdrawn']))
   const { data: working = [] } = useQuery(knownQuery('machine', ['inService']))
   const ofTests = useTestTrouble(working.map((row) => row.state))
+  const ofBaths = useBathTrouble()
   const ofRecalls = recalls.map((row): Attention => ({
     key: row.subject,
     mark: 'blocked',
@@ -59,7 +62,22 @@ export function useAttention(rounds: readonly KnownRow<'round'>[]): readonly Att
     if (trouble === null) return []
     return [{ key: row.subject, name: setName(row.state.set), to: pathOf(row.subject), ...trouble }]
   })
-  return [...ofRecalls, ...ofMachines, ...ofTests, ...ofRounds].toSorted((a, b) => b.worse - a.worse)
+  return [...ofRecalls, ...ofBaths, ...ofMachines, ...ofTests, ...ofRounds].toSorted((a, b) => b.worse - a.worse)
+}
+
+const bathsLookedAt = 20
+
+/** The baths that do not prove what was treated in them: also what was used, and also after the bath was discarded. */
+function useBathTrouble(): readonly Attention[] {
+  const { data: baths = [] } = useQuery(newestQuery('bath', bathsLookedAt))
+  return baths.flatMap(({ subject, state, doubts = [] }): readonly Attention[] => {
+    const [first] = doubts
+    if (first === undefined) return []
+    const agent = state.product === null ? undefined : bathProduct(state.product)?.agent
+    const name = agent === undefined ? subjectKey(subject) : `${agent}, ${state.place}`
+    const says = words.round.bathInDoubt(doubts.length, first.says)
+    return [{ key: subject, mark: 'blocked', worse: 950, name, says, to: pathOf(subject) }]
+  })
 }
 
 /** The tests that a steriliser in service needs now. */

@@ -51,6 +51,7 @@ export const roundWords = {
   recalled: 'Under recall',
   doubt: 'In doubt',
   inDoubt: (why: string) => `In doubt. ${why}`,
+  bathInDoubt: (n: number, why: string) => (n === 1 ? `In doubt. ${why}` : `${n} sets in doubt. ${why}`),
   machineOut: (why: string) => `Out of service: ${why}`,
   loadFailed: 'Growth in its indicator',
   sentBack: 'Inspection sent it back to the wash',
