@@ -27,13 +27,8 @@ export async function* jsonValues(stdin: CommandIo['stdin']): AsyncGenerator<Jso
 }
 
 function* valuesOf(parsed: ReturnType<typeof parseJson>, line: number): Generator<JsonValue> {
-  if (parsed.kind === 'broken') yield { kind: 'broken', problem: notJson(reasonOf(parsed.says)), line }
+  if (parsed.kind === 'broken') yield { kind: 'broken', problem: notJson(parsed.current), line }
   else if (Array.isArray(parsed.value))
     for (const value of parsed.value as unknown[]) yield { kind: 'value', value, line }
   else yield { ...parsed, line }
-}
-
-/** The problem names the field and what was wanted by itself. */
-function reasonOf(says: string): string {
-  return says.replace(/^input: wanted JSON, current value is /, '')
 }

@@ -8,6 +8,17 @@ import { onUnit, type UnitCall } from './on-unit.ts'
 /** A decision that the rules refused; an id that is taken counts as unusable. */
 export const exitRefused = 3
 
+const notAnEntry = {
+  title: 'The input is not JSON',
+  detail: 'Standard input holds something that is no JSON text. The problem names where.',
+  remedy:
+    'Send each entry as a JSON object on a line of its own, or all of them as one JSON list, in UTF-8. Nothing was written of this line; docs/reference/road/entries.md names what an entry holds.',
+} as const
+
+const nothingHeard =
+  'input: wanted at least one entry as JSON on standard input, current value is empty. Nothing was written. ' +
+  'Send entries a line each, or as one JSON list: nilgrowth record < entries.ndjson\n'
+
 /** So many entries share their commits, and no more are held in memory. */
 const batchSize = 200
 
@@ -29,11 +40,17 @@ async function recordAll(call: UnitCall, io: CommandIo): Promise<number> {
     }
     batch = []
   }
+  let heard = false
   for await (const value of jsonValues(io.stdin)) {
-    batch.push(value)
+    heard = true
+    batch.push(value.kind === 'broken' ? { ...value, problem: { ...value.problem, ...notAnEntry } } : value)
     if (batch.length >= batchSize) await flush()
   }
   await flush()
+  if (!heard) {
+    await io.stderr.write(nothingHeard)
+    return exit.unusableInput
+  }
   return exitOf(seen)
 }
 

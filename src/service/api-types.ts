@@ -4,6 +4,7 @@ import type { SteamPin } from '#workings/steam/pins.ts'
 import type { Source } from '#units/source.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import type { Finding } from '#road/finding.ts'
+import type { Instant } from '#road/instant.ts'
 import type { Stage } from '#road/kind.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { ListedLoad } from '#road/sterilising/listed-load.ts'
@@ -181,6 +182,8 @@ export interface CycleLogRequest {
   readonly map?: Readonly<Record<string, unknown>> | undefined
   readonly machine?: SubjectId<'machine'> | undefined
   readonly cycle?: number | undefined
+  /** The moment of the first reading, for a log that does not name it. */
+  readonly startedAt?: Instant | undefined
 }
 
 /** One cycle found in a log: what the reader made of it, and its curves thinned out for a picture. */

@@ -105,6 +105,28 @@ test('record: exit 3 when any was refused, 2 when any could not be used', async 
   )
 })
 
+test('record: input that is empty or no JSON is told with what was wanted, what came and what to do', async () => {
+  const file = newFile()
+  await run(file, ['record'], asLines(beginning))
+  for (const nothing of ['', '\n \n']) {
+    // oxlint-disable-next-line no-await-in-loop: one after the other
+    const { code, out, err } = await run(file, ['record'], nothing)
+    assert.deepEqual([code, out], [2, ''])
+    assert.match(
+      err,
+      /^input: wanted at least one entry as JSON .* current value is empty\. Nothing was written\. Send entries/,
+    )
+  }
+  const { code, out } = await run(file, ['record'], 'pack opened at ten')
+  assert.equal(code, 2)
+  const [told] = linesOf(out) as [{ problem: { title: string; remedy: string; problems: { current: string }[] } }]
+  assert.equal(told.problem.title, 'The input is not JSON')
+  assert.match(told.problem.problems[0]?.current ?? '', /^"pack opened at ten" \(/)
+  assert.match(told.problem.remedy, /^Send each entry as a JSON object on a line of its own/)
+  // An empty list is an answer to a question nobody asked: it is no silence.
+  assert.match((await run(file, ['record'], '[]')).err, /current value is empty/)
+})
+
 test('known, trace and recall say the same as the API, for people and as JSON', async () => {
   const file = newFile()
   await run(file, ['record'], asLines([...beginning, growth]))

@@ -5,12 +5,12 @@ import type { CycleReport } from '#road/sterilising/entries.ts'
 import { canonicalJson } from '#journal/canonical-json.ts'
 import type { CycleReading } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
-import { keptLog, machineHints, readCyclesAside } from './cycle-reader.ts'
+import { keptLog, readInForce } from './cycle-reader.ts'
 
 /** Times may be sent rounded to minutes. */
 const lengthSlackMilliseconds = 60_000
 
-/** Reads the log again and compares; what differs is named, with the figure that the log gives. */
+/** Reads the log again, by the limits that were in force when the cycle began, and compares; what differs is named, with the figure that the log gives. */
 export async function checkCycleReport(
   context: RecordContext,
   body: Bodies['cycle-logged'],
@@ -20,16 +20,12 @@ export async function checkCycleReport(
   const load = (await context.reader.known([body.load])).get(body.load)
   // An unknown load is told by the journal, with everything else that is not known.
   if (load === undefined) return []
-  const hints = await machineHints(context, load.machine)
-  const read = await readCyclesAside(context, {
-    text,
-    program: body.program,
-    chamberLitres: hints.chamberLitres,
-    windows: hints.windows,
-    map: body.logMap ?? hints.map,
-    cycle: body.cycleInLog,
-    startedAt: body.startedAt,
-  })
+  const { program, logMap: map, cycleInLog: cycleNumber, startedAt } = body
+  const read = await readInForce(
+    context,
+    { text, program, machine: load.machine, map, cycle: cycleNumber, startedAt },
+    startedAt,
+  )
   if ('problems' in read) return read.problems.map((each) => ({ ...each, field: `body.${each.field}` }))
   const [cycle, ...others] = read.cycles
   if (cycle === undefined || others.length > 0) {

@@ -2,7 +2,9 @@ import type { Problem } from '#units/problem.ts'
 import type { AttachmentDigest } from '#road/attachment.ts'
 import { changedPrograms } from '#road/gases/changed-programs.ts'
 import { unitPolicy } from '#road/gather.ts'
-import { policyFrom } from '#road/policy.ts'
+import { type Instant, instant } from '#road/instant.ts'
+import type { KnownOf } from '#road/known.ts'
+import { policyAt, policyFrom } from '#road/policy.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { CycleLogAnswer } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
@@ -12,7 +14,7 @@ import type { CycleTask } from './read-cycles.ts'
 export type CyclesOr = CycleLogAnswer | { readonly problems: readonly Problem[] }
 
 /** Reads a log away from the thread that answers requests. */
-export async function readCyclesAside({ compute }: RecordContext, task: CycleTask): Promise<CyclesOr> {
+async function readCyclesAside({ compute }: RecordContext, task: CycleTask): Promise<CyclesOr> {
   const answer = await compute.run({ kind: 'readCycles', ...task })
   switch (answer.kind) {
     case 'cycles':
@@ -31,20 +33,67 @@ export async function keptLog({ reader }: RecordContext, digest: AttachmentDiges
   return kept && decodeLog(kept.bytes)
 }
 
+/** A log of a machine, and how a person wants it read. */
+export interface LogToRead extends Pick<CycleTask, 'text' | 'program' | 'map' | 'cycle' | 'startedAt'> {
+  readonly machine: SubjectId<'machine'> | null | undefined
+}
+
 /**
- * What the unit and a machine add to the reading of its logs: the programmes that the policy changes, the volume of the
- * chamber, how its columns are read. A programme of the machine's own goes before one of the policy.
+ * Reads a log by the limits that were in force when its cycle began: `at`, or what the log says. A limit that was changed
+ * since leaves the verdict as it was. A cycle whose beginning nobody tells is read by the limits of now.
  */
-export async function machineHints(
+export async function readInForce(
+  context: RecordContext,
+  log: LogToRead,
+  at?: Instant,
+): Promise<CyclesOr & { readonly map?: LogToRead['map'] }> {
+  const { machine, ...task } = log
+  const policy = (await context.reader.known([unitPolicy])).get(unitPolicy)
+  const hints = await machineHints(context, machine)
+  const map = log.map ?? hints.map
+  const read = (moment: Instant | null, cycle: number | undefined) =>
+    readCyclesAside(context, {
+      ...task,
+      map,
+      cycle,
+      chamberLitres: hints.chamberLitres,
+      windows: { ...changedAt(policy, moment), ...hints.windows },
+    })
+  const answer = await read(at ?? null, log.cycle)
+  if ('problems' in answer || at !== undefined) return { ...answer, map }
+  const now = JSON.stringify(changedAt(policy, null))
+  const cycles: CycleLogAnswer['cycles'][number][] = []
+  for (const cycle of answer.cycles) {
+    const began = cycle.startedAt === null ? null : instant(Date.parse(cycle.startedAt))
+    if (JSON.stringify(changedAt(policy, began)) === now) cycles.push(cycle)
+    else {
+      // A worker reads one cycle after the other.
+      const again = await read(began, cycle.cycle)
+      if ('problems' in again) return again
+      cycles.push(...again.cycles)
+    }
+  }
+  return { ...answer, cycles, map }
+}
+
+/** The programmes that the policy of a moment changes; null asks for those of now. */
+function changedAt(policy: KnownOf<'policy'> | undefined, moment: Instant | null) {
+  return changedPrograms(moment === null ? policyFrom(policy) : policyAt(policy, moment))
+}
+
+/**
+ * What a machine adds to the reading of its logs: its own programmes, which go before those of the policy, the volume of
+ * the chamber, how its columns are read.
+ */
+async function machineHints(
   { reader }: RecordContext,
   machine: SubjectId<'machine'> | null | undefined,
 ): Promise<Pick<CycleTask, 'map' | 'chamberLitres' | 'windows'>> {
-  const changed = changedPrograms(policyFrom((await reader.known([unitPolicy])).get(unitPolicy)))
   const known = machine === null || machine === undefined ? undefined : (await reader.known([machine])).get(machine)
-  if (known === undefined) return { windows: changed }
+  if (known === undefined) return {}
   return {
     chamberLitres: known.chamberLitres,
-    windows: { ...changed, ...known.windows },
+    windows: known.windows,
     ...(known.logMap === null ? {} : { map: known.logMap }),
   }
 }

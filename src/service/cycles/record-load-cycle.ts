@@ -9,7 +9,7 @@ import type { Outcome } from '#journal/outcome.ts'
 import type { CycleReading } from '../api-types.ts'
 import type { ServiceContext } from '../context.ts'
 import type { LoadCycleInput } from '../schemas/cycle.ts'
-import { machineHints, readCyclesAside } from './cycle-reader.ts'
+import { readInForce } from './cycle-reader.ts'
 
 type Input = z.infer<typeof LoadCycleInput>
 
@@ -22,19 +22,10 @@ type Recorded =
 export async function recordLoadCycle(context: ServiceContext, id: SubjectId<'load'>, input: Input): Promise<Recorded> {
   const load = (await context.reader.known([id])).get(id)
   if (load === undefined) return { kind: 'noLoad' }
-  const hints = await machineHints(context, load.machine)
-  const map = input.map ?? hints.map
-  const { text, program, cycle, startedAt } = input
-  const read = await readCyclesAside(context, {
-    text,
-    program,
-    map,
-    cycle,
-    startedAt,
-    chamberLitres: hints.chamberLitres,
-    windows: hints.windows,
-  })
+  const { text, program, cycle, startedAt, map: sentMap } = input
+  const read = await readInForce(context, { text, program, machine: load.machine, map: sentMap, cycle, startedAt })
   if ('problems' in read) return { kind: 'unusable', problems: read.problems }
+  const { map } = read
   const [only, ...others] = read.cycles
   if (only === undefined || others.length > 0) return whichCycle(read.cycles.length)
   const when = Instant.safeParse(only.startedAt)

@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import { subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
-import type { CycleLogRequest, LoadCycleRequest } from '../api-types.ts'
-import { keptLog, machineHints, readCyclesAside } from '../cycles/cycle-reader.ts'
+import type { CycleLogAnswer, CycleLogRequest, LoadCycleRequest } from '../api-types.ts'
+import { keptLog, readInForce } from '../cycles/cycle-reader.ts'
 import { readLoadChart } from '../cycles/read-load-chart.ts'
 import { recordLoadCycle } from '../cycles/record-load-cycle.ts'
 import { answerTo } from '../entries/record-entries.ts'
@@ -25,7 +25,9 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
       schema: {
         tags,
         summary: 'Read a steriliser log against a programme, keeping nothing',
-        description: 'The machine gives the volume of its chamber, and the map of its columns when none is sent.',
+        description:
+          'The machine gives the volume of its chamber, and the map of its columns when none is sent. A cycle is read by the ' +
+          'limits that were in force when it began: `startedAt` says so for a log that does not name date, time and zone.',
         body: CycleLogInput,
         response: answers(
           { schema: CycleLogAnswerSchema, description: 'Each cycle with its report and its curves' },
@@ -39,18 +41,12 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
       },
     },
     async (request, reply) => {
-      const { log, program, machine, map, cycle } = request.body satisfies CycleLogRequest
+      const { log, startedAt, ...asked } = request.body satisfies CycleLogRequest
       const text = 'text' in log ? log.text : await keptLog(context, log.digest)
       if (text === undefined) return sendProblem(reply, notFound('log.digest', 'the digest of a kept file', 'unknown'))
-      const hints = await machineHints(context, machine)
-      const read = await readCyclesAside(context, {
-        text,
-        program,
-        cycle,
-        ...hints,
-        ...(map === undefined ? {} : { map }),
-      })
-      return 'problems' in read ? sendProblem(reply, unusableInput(read.problems)) : reply.send(read)
+      const read = await readInForce(context, { machine: undefined, ...asked, text, startedAt })
+      if ('problems' in read) return sendProblem(reply, unusableInput(read.problems))
+      return reply.send({ program: read.program, cycles: read.cycles } satisfies CycleLogAnswer)
     },
   )
 

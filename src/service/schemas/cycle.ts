@@ -17,6 +17,7 @@ export const CycleLogInput = z.strictObject({
   map: LogMap.optional(),
   machine: subjectOf('machine').optional(),
   cycle: z.int().min(1).optional(),
+  startedAt: Instant.optional(),
 })
 
 export const LoadCycleInput = z.strictObject({

@@ -1,0 +1,102 @@
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import { v7 } from 'uuid'
+import { Instant } from '#road/instant.ts'
+import type { CycleChart, CycleLogAnswer, KnownRow } from '#service/api-types.ts'
+import { gasLogFile } from '../support/gas-log-file.ts'
+import { type RunningService, runService } from '../support/running-service.ts'
+import { at, entryOf, openUnit, present, record } from './hand.ts'
+
+/*
+ * An ethylene oxide cycle at 54 to 55 °C. The coldest exposure is raised from the default 37 °C (gas-from-c) to 56 °C at
+ * noon: the cycle of the morning keeps its verdict whenever it is entered or looked at, the one of the afternoon has the new.
+ */
+
+const machine = 'machine:eo' as const
+let service: RunningService
+
+before(async () => {
+  service = await runService({ now: () => Instant.parse(present) })
+  await openUnit(service)
+  await record(service, 'machine-registered', '06:00', {
+    machine,
+    name: 'Gas steriliser',
+    type: 'ethyleneOxideSteriliser',
+    airRemoval: 'none',
+    chamberLitres: 120,
+    programs: ['ethylene-oxide'],
+  })
+  for (const [load, clock] of [
+    ['load:early', '07:00'],
+    ['load:late-entered', '07:01'],
+    ['load:afternoon', '13:00'],
+  ] as const) {
+    const built = { load, machine, program: 'ethylene-oxide', purpose: 'goods', rounds: [] } as const
+    // oxlint-disable-next-line no-await-in-loop: one step after the other
+    await record(service, 'load-built', clock, { ...built, rounds: [] })
+  }
+})
+
+after(() => service.close())
+
+async function log(load: string, clock: string): Promise<string> {
+  const { text } = gasLogFile(load, at(clock))
+  const body = { id: v7(), by: 'person:ada', workstation: 'M', text, program: 'ethylene-oxide' }
+  const answer = await service.ask('POST', `/api/loads/load:${load}/cycle`, body)
+  assert.equal(answer.status, 201, JSON.stringify(answer.body))
+  return verdictOf(load)
+}
+
+async function verdictOf(load: string): Promise<string> {
+  const { state } = (await service.ask('GET', `/api/known/load:${load}`)).body as KnownRow<'load'>
+  return state.cycle?.report.verdict ?? 'none'
+}
+
+async function chartOf(load: string): Promise<CycleChart> {
+  const answer = await service.ask('GET', `/api/loads/load:${load}/chart`)
+  assert.equal(answer.status, 200, JSON.stringify(answer.body))
+  return answer.body as CycleChart
+}
+
+async function readBy(clock: string): Promise<string | undefined> {
+  const { text } = gasLogFile('asked', at(clock))
+  const body = { log: { text }, program: 'ethylene-oxide', machine }
+  const answer = await service.ask('POST', '/api/cycle-logs/read', body)
+  assert.equal(answer.status, 200, JSON.stringify(answer.body))
+  return (answer.body as CycleLogAnswer).cycles[0]?.report.verdict
+}
+
+test('a limit that is changed after a cycle leaves its verdict and its chart as they were', async () => {
+  assert.equal(await log('early', '07:10'), 'met')
+  const before = await chartOf('early')
+  const changed = await record(service, 'limit-changed', '12:00', {
+    policy: 'policy:unit',
+    limit: 'gas-from-c',
+    value: 56,
+    reason: 'The maker of the gas asks for it from today',
+  })
+  assert.equal(changed.status, 201, JSON.stringify(changed.body))
+  assert.equal(await verdictOf('early'), 'met')
+  assert.deepEqual(await chartOf('early'), before)
+})
+
+test('a log of the morning that is entered in the afternoon is judged by the limits of the morning, one of the afternoon by the new', async () => {
+  assert.equal(await readBy('07:10'), 'met')
+  assert.equal(await readBy('13:10'), 'notMet')
+  assert.equal(await log('late-entered', '07:20'), 'met')
+  assert.equal(await log('afternoon', '13:10'), 'notMet')
+})
+
+test('a report that is sent with an entry is worked out again by the limits of its cycle', async () => {
+  const { state } = (await service.ask('GET', '/api/known/load:early')).body as KnownRow<'load'>
+  assert.ok(state.cycle)
+  const { program, startedAt, endedAt, log: digest, logMap, cycleInLog, report } = state.cycle
+  const body = { load: 'load:early', program, startedAt, endedAt, log: digest, logMap, cycleInLog, report } as const
+  const again = entryOf('cycle-logged', '13:30', body as never, { corrects: state.cycle.entry })
+  const answer = await service.ask('POST', '/api/entries', again)
+  assert.equal(answer.status, 201, JSON.stringify(answer.body))
+  const failed = { ...again, id: v7(), body: { ...body, report: { ...report, verdict: 'notMet' } } }
+  const refused = await service.ask('POST', '/api/entries', failed)
+  assert.equal(refused.status, 422)
+  assert.match(JSON.stringify(refused.body), /body\.report\.verdict/)
+})
