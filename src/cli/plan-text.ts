@@ -1,18 +1,19 @@
 import { minuteAsClock } from '#workings/planning/minute-as-clock.ts'
-import type { PlanAnswer } from '#workings/planning/plan-day.ts'
+import type { BackgroundAnswer } from '#service/planning/plan-in-background.ts'
 import type { PlanInstance } from '#workings/planning/instance.ts'
+import { reasonsOf } from './plan-reasons.ts'
 
 const orderPolicy =
   'The order by wound class is custom with weak evidence: your unit’s policy, not a law. Times count from the start of the planned day.'
 
 /** A plan for people: what it costs, how good it is, the lists of the theatres, the way of each set; or why there is none. */
-export function planAsText(day: PlanInstance, answer: PlanAnswer): string {
+export function planAsText(day: PlanInstance, answer: BackgroundAnswer): string {
   if (answer.schedule === null) {
     const head =
       answer.status === 'infeasible'
         ? 'There is no plan for this day.'
         : 'No plan was found; it is not proven that there is none.'
-    return [head, '', ...answer.reasons.map((reason) => `  ${reason}`), ''].join('\n')
+    return [head, '', ...reasonsOf(answer).map((reason) => `  ${reason}`), ''].join('\n')
   }
   const { objective, schedule } = answer
   return [
@@ -34,6 +35,9 @@ export function planAsText(day: PlanInstance, answer: PlanAnswer): string {
             ],
       ),
     '',
+    'How far better plans can be ruled out',
+    ...reasonsOf(answer).map((reason) => `  ${reason}`),
+    '',
     orderPolicy,
     '',
   ].join('\n')
@@ -43,7 +47,7 @@ function howGood({
   status,
   objective,
   bound,
-}: Extract<PlanAnswer, { readonly status: 'optimal' | 'feasible' }>): string {
+}: Extract<BackgroundAnswer, { readonly status: 'optimal' | 'feasible' }>): string {
   if (status === 'optimal') return 'optimal, no plan is better'
   if (objective.inversions > bound.inversions) return `no plan can have fewer than ${bound.inversions} inversions`
   const overtime = objective.overtime - bound.overtime
@@ -53,7 +57,7 @@ function howGood({
 
 function listOf(
   day: PlanInstance,
-  { schedule }: Extract<PlanAnswer, { readonly status: 'optimal' | 'feasible' }>,
+  { schedule }: Extract<BackgroundAnswer, { readonly status: 'optimal' | 'feasible' }>,
   theatre: string,
 ): readonly string[] {
   return day.cases

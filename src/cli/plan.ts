@@ -1,10 +1,12 @@
 import { performance } from 'node:perf_hooks'
 import { describeProblem, problemsOf } from '#units/problem.ts'
 import { PlanInstance } from '#workings/planning/instance.ts'
-import { type PlanAnswer, planDay } from '#workings/planning/plan-day.ts'
+import type { PlanAnswer } from '#workings/planning/plan-day.ts'
+import { planInBackground } from '#service/planning/plan-in-background.ts'
 import { type CommandIo, exit } from './command.ts'
 import { parseJson } from './json-text.ts'
 import { planArgs } from './plan-args.ts'
+import { reasonsOf } from './plan-reasons.ts'
 import { planAsText } from './plan-text.ts'
 import { readLogFile } from './read-cycle-files.ts'
 
@@ -16,11 +18,15 @@ const statusExit: Readonly<Record<PlanAnswer['status'], number>> = {
 }
 
 /** Seconds to search for when nothing is said. */
-const secondsByDefault = 5
+const secondsByDefault = 30
+/** Work of the solver for each rung when it is work that is limited, not time; about seconds of a usual processor. */
+const solverWork = 30
+const longest = 86_400
 
 /**
  * `plan FILE|- [--json] [--seconds N] [--seed N] [--decodes N]`: plans a day from its instance, or from a file with the
- * field `instance`. With --decodes and without --seconds the same file and seed give the same plan on every machine.
+ * field `instance`, and proves the plan or bounds it. It ends before its seconds when the plan is proven. With --decodes and
+ * without --seconds, work is counted instead of time: the same file and seed give the same plan on every machine.
  *
  * Exit 0 with a plan, 3 proven that there is none, 4 none found, 2 unusable input with one line on stderr.
  */
@@ -30,16 +36,17 @@ export async function runPlan(args: readonly string[], io: CommandIo): Promise<n
   const read = await readDay(wanted.file, io)
   if (typeof read === 'string') return refuse(io, read)
   const started = performance.now()
-  const secondsNow = (): number => (performance.now() - started) / 1000
-  const seconds = wanted.seconds ?? (wanted.decodes === undefined ? secondsByDefault : Number.POSITIVE_INFINITY)
-  const answer = planDay(read, {
+  const byWork = wanted.decodes !== undefined && wanted.seconds === undefined
+  const answer = await planInBackground(read, {
     seed: wanted.seed,
-    decodes: wanted.decodes ?? Number.MAX_SAFE_INTEGER,
-    stop: () => secondsNow() >= seconds,
+    seconds: wanted.seconds ?? (byWork ? longest : secondsByDefault),
+    ...(byWork ? { work: { decodes: wanted.decodes, solver: solverWork } } : {}),
   })
-  const took = Math.round(secondsNow() * 1000) / 1000
+  const seconds = Math.round(performance.now() - started) / 1000
   await io.stdout.write(
-    wanted.json ? `${JSON.stringify({ ...answer, seconds: took }, null, 2)}\n` : planAsText(read, answer),
+    wanted.json
+      ? `${JSON.stringify({ ...answer, reasons: reasonsOf(answer), seconds }, null, 2)}\n`
+      : planAsText(read, answer),
   )
   return statusExit[answer.status]
 }

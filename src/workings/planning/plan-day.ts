@@ -2,7 +2,7 @@ import { invariant } from '#units/invariant.ts'
 import { checkPlan } from './check-plan.ts'
 import { explainNoPlan, type PlanRelief } from './explain-no-plan.ts'
 import type { PlanInstance } from './instance.ts'
-import { planBound } from './plan-bound.ts'
+import { type PlanBound, planBound } from './plan-bound.ts'
 import { modelOf } from './plan-model.ts'
 import { objectiveOf } from './plan-objective.ts'
 import { compareObjectives, type PlanObjective, type PlanSchedule } from './plan-schedule.ts'
@@ -37,12 +37,14 @@ export interface PlanDay {
   readonly stop?: (() => boolean) | undefined
   /** Each better plan as soon as it is found, checked. */
   readonly onBetter?: ((answer: PlanAnswer) => void) | undefined
+  /** Its bound, when it was worked out before. */
+  readonly proven?: PlanBound | undefined
 }
 
 /** Plans a day: a bound, a search that ends when the bound is reached, and for a day that cannot be, the reasons. */
-export function planDay(day: PlanInstance, { seed, decodes, stop, onBetter }: PlanDay): PlanAnswer {
+export function planDay(day: PlanInstance, { seed, decodes, stop, onBetter, ...known }: PlanDay): PlanAnswer {
   const model = modelOf(day)
-  const proven = planBound(model)
+  const proven = known.proven ?? planBound(model)
   if (proven.kind === 'infeasible') return noPlan(day, { status: 'infeasible', bound: null }, seed)
   const { bound, order } = proven
   const answerOf = (found: FoundPlan): PlanAnswer => {

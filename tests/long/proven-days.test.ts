@@ -1,0 +1,42 @@
+import assert from 'node:assert/strict'
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { after, test } from 'node:test'
+import { planInBackground } from '#service/planning/plan-in-background.ts'
+import { constraintSolver } from '#service/solver/constraint-solver.ts'
+import { checkPlan } from '#workings/planning/check-plan.ts'
+import { PlanInstance } from '#workings/planning/instance.ts'
+import { seededDay } from '../../bench/plan-days.ts'
+import { knownSchedule } from '../support/shop-program.ts'
+
+const solver = constraintSolver()
+after(() => solver.close())
+
+for (const name of ['la16', 'ft10'])
+  test(`${name}: the published least makespan is found and proven`, async () => {
+    const { model, makespan } = knownSchedule(name)
+    const solved = await solver.solve(model, { seconds: 900, seed: 1, workers: 1 })
+    assert.partialDeepStrictEqual(solved, { kind: 'optimal', objective: makespan, bound: makespan })
+  })
+
+test('B1: what was the best found is proven to be the best there is', async () => {
+  const { instance, best } = JSON.parse(
+    readFileSync(join(import.meta.dirname, '../reference/plans/B1.json'), 'utf8'),
+  ) as { readonly instance: unknown; readonly best: unknown }
+  const answer = await planInBackground(PlanInstance.parse(instance), { seconds: 600, seed: 1 })
+  assert.equal(answer.status, 'optimal')
+  assert.deepEqual(answer.objective, best)
+})
+
+for (const [kind, seconds] of [
+  ['1 × 6', 60],
+  ['2 × 6', 120],
+] as const)
+  test(`ten days of ${kind} cases: each is proven`, async () => {
+    for (let seed = 101; seed <= 110; seed += 1) {
+      const day = seededDay(kind, seed)
+      const answer = await planInBackground(day, { seconds, seed: 1 })
+      assert.equal(answer.status, 'optimal', `seed ${seed}`)
+      assert.deepEqual(checkPlan(day, answer.schedule ?? assert.fail()), [])
+    }
+  })
