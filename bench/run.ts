@@ -23,6 +23,11 @@ const benches: readonly Bench[] = [
   { name: 'journal', title: 'The journal', load: async () => (await import('./journal.bench.ts')).journalBench },
   { name: 'plan', title: 'Planning a day', load: async () => (await import('./plan.bench.ts')).planBench },
   {
+    name: 'prove-plan',
+    title: 'Proving a plan',
+    load: async () => (await import('./prove-plan.bench.ts')).provePlanBench,
+  },
+  {
     name: 'read-cycle',
     title: 'Reading a cycle log',
     load: async () => (await import('./read-cycle.bench.ts')).readCycleBench,

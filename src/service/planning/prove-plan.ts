@@ -6,17 +6,13 @@ import { occupiedWeight, planProgram, type ProgramWish } from '#workings/plannin
 import { readProgram } from '#workings/planning/program/read-program.ts'
 import type { ConstraintSolver } from '../solver/constraint-solver.ts'
 import type { Solved } from '../solver/solve-message.ts'
+import { improvePlan } from './improve-plan.ts'
+import type { ProofLimits } from './proof-limits.ts'
 
-/** What a proof may spend, and who hears of it. */
-export interface ProofLimits {
-  readonly seed: number
-  /** Seconds that are left by the clock. */
-  readonly secondsLeft: () => number
-  /** Work for each step, counted by the solver: the same on every machine. */
-  readonly work?: number | undefined
-  readonly onPlan: () => void
-  readonly signal?: AbortSignal | undefined
-}
+/** Neighbourhoods that are looked at when work is counted and not time. */
+const roundsOfWork = 8
+/** Of days with more cases the proof is seldom had in one piece: it may take the smaller share of the time. */
+const casesInOnePiece = 16
 
 /** One search at a time: the same model, seed and work give the same answer. */
 const workers = 1
@@ -32,7 +28,12 @@ export async function provePlan(
   limits: ProofLimits,
 ): Promise<'done' | 'impossible'> {
   const proof = new Proof(model, standing, solver, limits)
-  return (await proof.order()) ? await proof.minutes() : 'impossible'
+  if (!(await proof.order())) return 'impossible'
+  await proof.minutes()
+  // What could not be proven in one piece may still be bettered piece by piece.
+  if (!standing.isProven)
+    await improvePlan(model, standing, solver, limits, limits.work === undefined ? undefined : roundsOfWork)
+  return 'done'
 }
 
 class Proof {
@@ -74,18 +75,18 @@ class Proof {
     }
   }
 
-  async minutes(): Promise<'done'> {
+  async minutes(): Promise<void> {
     for (const [name, line, share] of ladder) {
       for (;;) {
         const best = this.#standing.best?.objective
-        if (best === undefined || this.#standing.isProven || !this.#hasTime()) return 'done'
-        const solved = await this.#solve({ line, goal: 'minutes', ...this.#better(best, line) }, this.#share(share))
+        if (best === undefined || this.#standing.isProven || !this.#hasTime()) return
+        const part = line === 'loads' && this.#model.cases.length > casesInOnePiece ? 0.2 : share
+        const solved = await this.#solve({ line, goal: 'minutes', ...this.#better(best, line) }, this.#share(part))
         this.#learn(name, solved, best)
         // A rung that found a plan in its time, and could not prove it, has a new plan to beat.
         if (line !== 'loads' || solved.kind !== 'found') break
       }
     }
-    return 'done'
   }
 
   /** Only plans that are better than the best; of the rungs below, everything up to it, so that they tell how far they go. */
@@ -143,5 +144,5 @@ class Proof {
 const ladder: readonly (readonly [RungName, LineTaken, number])[] = [
   ['sets', 'free', 0.1],
   ['flow', 'flow', 0.25],
-  ['loads', 'loads', 1],
+  ['loads', 'loads', 0.8],
 ]

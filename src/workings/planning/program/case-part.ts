@@ -10,6 +10,8 @@ export interface CasePart {
   readonly latest: readonly number[]
   /** Literal: the second case starts no later than the first. */
   readonly noLater: (one: number, other: number) => Literal
+  /** Those literals that were asked for, each with its two cases. */
+  readonly orders: ReadonlyMap<string, Literal>
 }
 
 /** Cases: hours, turnovers, surgeons, and of cases that are alike the first goes first. */
@@ -38,7 +40,7 @@ export function addCases(draft: ConstraintDraft, day: CoarseModel, latestEnd: re
   for (const theatre of theatres.keys()) draft.alone(tasksIn(day, { starts, housed }, theatre))
   addSurgeons(draft, day, starts)
   addLikes(draft, day, starts)
-  return { starts, housed, earliest, latest, noLater: orderLiterals(draft, day, { starts, housed }) }
+  return { starts, housed, earliest, latest, ...orderLiterals(draft, day, { starts, housed }) }
 }
 
 function tasksIn(
@@ -61,19 +63,21 @@ function addSurgeons(draft: ConstraintDraft, { model, surgeonGap }: CoarseModel,
   }
 }
 
-/** Of two cases that are alike in everything, the first goes first. */
-function addLikes(draft: ConstraintDraft, { model }: CoarseModel, starts: readonly number[]): void {
-  const last = new Map<string, number>()
+/** Of cases that are alike in everything, the first goes first. */
+function addLikes(draft: ConstraintDraft, day: CoarseModel, starts: readonly number[]): void {
+  for (const group of alikeCases(day))
+    for (const [nth, one] of group.slice(1).entries()) draft.apart(starts[group[nth] ?? 0] ?? 0, starts[one] ?? 0, 0)
+}
+
+/** Places of cases that are alike in everything, of each kind of which there are several. */
+export function alikeCases({ model }: CoarseModel): readonly (readonly number[])[] {
+  const groups = new Map<string, number[]>()
   for (const [index, one] of model.cases.entries()) {
-    const key = JSON.stringify({
-      ...one,
-      needs: one.needs.toSorted((a, b) => a[0] - b[0]),
-      theatres: one.theatres.toSorted((a, b) => a - b),
-    })
-    const before = last.get(key)
-    if (before !== undefined) draft.apart(starts[before] ?? 0, starts[index] ?? 0, 0)
-    last.set(key, index)
+    const needs = one.needs.toSorted((a, b) => a[0] - b[0])
+    const key = JSON.stringify({ ...one, needs, theatres: one.theatres.toSorted((a, b) => a - b) })
+    groups.set(key, [...(groups.get(key) ?? []), index])
   }
+  return [...groups.values()].filter((group) => group.length > 1)
 }
 
 /** Makes literals for the order of two starts when they are first asked for. */
@@ -81,10 +85,10 @@ function orderLiterals(
   draft: ConstraintDraft,
   { model }: CoarseModel,
   { starts, housed }: Pick<CasePart, 'starts' | 'housed'>,
-): CasePart['noLater'] {
+): Pick<CasePart, 'noLater' | 'orders'> {
   const made = new Map<string, Literal>()
   const fixed = (one: number): number => (housed[one]?.length === 1 ? (housed[one]?.[0]?.theatre ?? -1) : -1 - one)
-  return (one, other) => {
+  const noLater: CasePart['noLater'] = (one, other) => {
     const key = `${one} ${other}`
     const known = made.get(key)
     if (known !== undefined) return known
@@ -103,11 +107,19 @@ function orderLiterals(
     if (back !== undefined) draft.anyOf([literal, back])
     return literal
   }
+  return { noLater, orders: made }
+}
+
+/** Holds when a case of a lower rank comes after one of a higher rank in one theatre. */
+export interface Inversion {
+  readonly low: number
+  readonly high: number
+  readonly literal: Literal
 }
 
 /** What is counted: literals of inversions, minutes past the close and minutes occupied of each theatre. */
 export interface CountedPart {
-  readonly inversions: readonly Literal[]
+  readonly inversions: readonly Inversion[]
   readonly overtime: readonly number[]
   readonly occupied: readonly number[]
 }
@@ -182,8 +194,8 @@ function addOrder(
   { model }: CoarseModel,
   { starts, housed }: CasePart,
   most: number,
-): readonly Literal[] {
-  const inversions: Literal[] = []
+): readonly Inversion[] {
+  const inversions: Inversion[] = []
   for (const [first, low] of model.cases.entries())
     for (const [second, high] of model.cases.entries()) {
       if (low.rank >= high.rank) continue
@@ -192,7 +204,7 @@ function addOrder(
       )
       if (shared.length === 0) continue
       const wrong = most > 0 ? draft.literal() : undefined
-      if (wrong !== undefined) inversions.push(wrong)
+      if (wrong !== undefined) inversions.push({ low: first, high: second, literal: wrong })
       const allowed = wrong === undefined ? [] : [not(wrong)]
       for (const both of shared)
         draft.apart(starts[first] ?? 0, starts[second] ?? 0, low.dur + low.turnover, [
@@ -202,7 +214,7 @@ function addOrder(
     }
   if (most > 0)
     draft.linear(
-      inversions.map((each) => [each, 1] as const),
+      inversions.map(({ literal }) => [literal, 1] as const),
       0,
       most,
     )

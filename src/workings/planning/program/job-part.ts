@@ -34,6 +34,14 @@ export interface JobSlot {
   readonly release: number
   readonly ready: number
   readonly ways: readonly JobWay[]
+  /** For cases that use the type: it has ended when the job begins; it begins when the job is done. */
+  readonly ended: readonly CaseLiteral[]
+  readonly after: readonly CaseLiteral[]
+}
+
+export interface CaseLiteral {
+  readonly one: number
+  readonly literal: Literal
 }
 
 export function addJobs(draft: ConstraintDraft, day: CoarseModel, cases: CasePart): readonly JobSlot[] {
@@ -53,10 +61,14 @@ export function addJobs(draft: ConstraintDraft, day: CoarseModel, cases: CasePar
       addJob(draft, day, { type: index, nth, optional: nth >= must, ...span }),
     )
     addTurns(draft, jobs)
-    addReleases(draft, jobs, users)
-    if (late.length === 0 && type.routes.length === 1) addSupply(draft, jobs, users, type)
-    else if (late.length > 0 || must > 0) addStock(draft, jobs, { users, late, early, lead: type.lead }, cases)
-    return jobs
+    const ended = addReleases(draft, jobs, users)
+    const alike = late.length === 0 && type.routes.length === 1
+    const after = alike
+      ? addSupply(draft, jobs, users, type)
+      : late.length > 0 || must > 0
+        ? addStock(draft, jobs, { users, late, early, lead: type.lead }, cases)
+        : []
+    return jobs.map((job, nth) => ({ ...job, ended: ended[nth] ?? [], after: after[nth] ?? [] }))
   })
 }
 
@@ -90,6 +102,8 @@ function usersOf({ model }: CoarseModel, { starts, earliest, latest }: CasePart,
   })
 }
 
+type BareJob = Omit<JobSlot, 'ended' | 'after'>
+
 interface WantedJob {
   readonly type: number
   readonly nth: number
@@ -98,7 +112,7 @@ interface WantedJob {
   readonly to: number
 }
 
-function addJob(draft: ConstraintDraft, { model }: CoarseModel, { type, nth, optional, from, to }: WantedJob): JobSlot {
+function addJob(draft: ConstraintDraft, { model }: CoarseModel, { type, nth, optional, from, to }: WantedJob): BareJob {
   const facts = model.types[type]
   const routes = facts?.routes ?? []
   const present = optional ? draft.literal() : undefined
@@ -137,7 +151,7 @@ function addJob(draft: ConstraintDraft, { model }: CoarseModel, { type, nth, opt
 }
 
 /** Units of a type are alike: they go in turn, and on one route none passes another. */
-function addTurns(draft: ConstraintDraft, jobs: readonly JobSlot[]): void {
+function addTurns(draft: ConstraintDraft, jobs: readonly BareJob[]): void {
   for (const [nth, job] of jobs.entries()) {
     const next = jobs[nth + 1]
     if (next === undefined) continue
@@ -159,9 +173,13 @@ function addTurns(draft: ConstraintDraft, jobs: readonly JobSlot[]): void {
 }
 
 /** The nth job begins when n uses have ended. */
-function addReleases(draft: ConstraintDraft, jobs: readonly JobSlot[], users: readonly User[]): void {
+function addReleases(
+  draft: ConstraintDraft,
+  jobs: readonly BareJob[],
+  users: readonly User[],
+): readonly (readonly CaseLiteral[])[] {
   let before: readonly Literal[] = []
-  for (const job of jobs) {
+  return jobs.map((job) => {
     const ended = users.map(({ start, dur }) => {
       const literal = draft.literal()
       draft.apart(start, job.release, dur, [literal])
@@ -176,18 +194,23 @@ function addReleases(draft: ConstraintDraft, jobs: readonly JobSlot[], users: re
       Number.MAX_SAFE_INTEGER,
       job.present === undefined ? [] : [job.present],
     )
-  }
+    return named(ended, users)
+  })
+}
+
+function named(literals: readonly Literal[], users: readonly User[]): readonly CaseLiteral[] {
+  return literals.map((literal, index) => ({ one: users[index]?.one ?? -1, literal }))
 }
 
 /** One way, all units there from the start: before the nth job is ready, no more uses begin than units and jobs before it. */
 function addSupply(
   draft: ConstraintDraft,
-  jobs: readonly JobSlot[],
+  jobs: readonly BareJob[],
   users: readonly User[],
   { lead, units, uses }: { readonly lead: number; readonly units: number; readonly uses: number },
-): void {
+): readonly (readonly CaseLiteral[])[] {
   let before: readonly Literal[] = []
-  for (const job of jobs) {
+  return jobs.map((job) => {
     const after = users.map(({ start }) => {
       const literal = draft.literal()
       draft.apart(job.ready, start, lead, [literal])
@@ -200,13 +223,14 @@ function addSupply(
       uses - units - job.nth,
       Number.MAX_SAFE_INTEGER,
     )
-  }
+    return named(after, users)
+  })
 }
 
 /** Up to each case, what is used is no more than what was there or is back. */
 function addStock(
   draft: ConstraintDraft,
-  jobs: readonly JobSlot[],
+  jobs: readonly BareJob[],
   {
     users,
     late,
@@ -219,23 +243,30 @@ function addStock(
     readonly lead: number
   },
   cases: CasePart,
-): void {
-  for (const user of users) {
+): readonly (readonly CaseLiteral[])[] {
+  const back = users.map((user) => {
     const used = users
       .filter(({ one }) => one !== user.one)
       .map(({ one, count }) => [cases.noLater(user.one, one), count] as const)
-    const back = jobs.map((job) => {
+    const done = jobs.map((job) => {
       const literal = draft.literal()
       draft.apart(job.ready, user.start, lead, [literal])
       if (job.present !== undefined) draft.anyOf([not(literal), job.present])
-      return [literal, -1] as const
+      return literal
     })
     const come = late.map((at) => {
       const literal = draft.literal()
       draft.atLeast(user.start, at + lead, [literal])
       return [literal, -1] as const
     })
-    const sum = sumOf([...used, ...back, ...come])
+    const sum = sumOf([...used, ...done.map((literal) => [literal, -1] as const), ...come])
     draft.linear(sum.terms, -Number.MAX_SAFE_INTEGER, early - user.count - sum.constant)
-  }
+    return done
+  })
+  return jobs.map((_, nth) =>
+    users.flatMap(({ one }, index) => {
+      const literal = back[index]?.[nth]
+      return literal === undefined ? [] : [{ one, literal }]
+    }),
+  )
 }

@@ -12,6 +12,8 @@ export type LineTaken = 'free' | 'flow' | 'loads'
 export interface LoadPart {
   readonly pool: number
   readonly starts: readonly number[]
+  /** For each step at the pool, by the variable of its start, the literals of the loads that it may be in. */
+  readonly places: ReadonlyMap<number, readonly Literal[]>
 }
 
 export function addLine(
@@ -33,7 +35,7 @@ export function addLine(
     }))
     if (!pool.batch && pool.count === 1) draft.alone(tasks)
     else draft.within(tasks, pool.batch ? pool.count * pool.cap : pool.count)
-    return pool.batch && taken === 'loads' ? [{ pool: index, starts: addLoads(draft, pool, own) }] : []
+    return pool.batch && taken === 'loads' ? [{ pool: index, ...addLoads(draft, pool, own) }] : []
   })
 }
 
@@ -45,7 +47,7 @@ function addLoads(
   draft: ConstraintDraft,
   pool: CoarseModel['model']['pools'][number],
   steps: readonly JobStep[],
-): readonly number[] {
+): Omit<LoadPart, 'pool'> {
   const rounds = Math.max(0, Math.floor((pool.to - pool.from) / Math.max(1, pool.dur)))
   const most = Math.min(steps.length, rounds * pool.count)
   const starts = Array.from({ length: most }, (_, nth) => {
@@ -72,7 +74,7 @@ function addLoads(
       0,
       pool.cap,
     )
-  return starts
+  return { starts, places: new Map(steps.map((step, index) => [step.start, loaded[index] ?? []])) }
 }
 
 function addPlace(

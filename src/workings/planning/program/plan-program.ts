@@ -44,7 +44,7 @@ export function planProgram(model: PlanModel, { line, goal, most, mostMinutes }:
   draft.linear(sum(counted.occupied), 0, most.occupied)
   if (mostMinutes !== undefined) draft.linear(minutes, 0, mostMinutes)
   const goals = {
-    inversions: sum(counted.inversions),
+    inversions: sum(counted.inversions.map(({ literal }) => literal)),
     overtime: sum(counted.overtime),
     occupied: sum(counted.occupied),
     minutes,

@@ -1,0 +1,120 @@
+import assert from 'node:assert/strict'
+import { performance } from 'node:perf_hooks'
+import { planInBackground } from '#service/planning/plan-in-background.ts'
+import { constraintSolver } from '#service/solver/constraint-solver.ts'
+import type { PlanInstance } from '#workings/planning/instance.ts'
+import { modelOf } from '#workings/planning/plan-model.ts'
+import type { PlanObjective } from '#workings/planning/plan-schedule.ts'
+import { occupiedWeight, planProgram } from '#workings/planning/program/plan-program.ts'
+import { type BenchRow, summarise } from './measure.ts'
+import { type DayClass, seededDay } from './plan-days.ts'
+
+/*
+ * Search and proof together against the general solver alone, which gets the whole day as one model and no plan to beat. Both
+ * in one run on the same seeded days, one after the other. What was not reached in the time counts as the whole time.
+ */
+
+const seeds = Array.from({ length: 10 }, (_, index) => index + 1)
+const secondsFor: Readonly<Record<DayClass, number>> = { '1 × 6': 10, '2 × 6': 25, '4 × 8': 25 }
+const gapsAt: Readonly<Record<DayClass, readonly number[]>> = { '1 × 6': [1], '2 × 6': [2, 5], '4 × 8': [2, 10, 25] }
+
+interface DayRun {
+  readonly first: number
+  readonly proof: number
+  readonly isProven: boolean
+  /** Minutes of overtime above the bound, at each time asked for. */
+  readonly gaps: readonly number[]
+}
+
+export async function provePlanBench(): Promise<readonly BenchRow[]> {
+  const rows: BenchRow[] = []
+  for (const kind of ['1 × 6', '2 × 6', '4 × 8'] as const) {
+    const together: DayRun[] = []
+    const alone: DayRun[] = []
+    for (const seed of seeds) {
+      const day = seededDay(kind, seed)
+      together.push(await searchAndProve(day, kind))
+      alone.push(await solverAlone(day, kind))
+      console.log(`  ${kind} ${seed}: ${told(together.at(-1))}; solver alone ${told(alone.at(-1))}`)
+    }
+    rows.push(...rowsOf(kind, 'search and proof', together), ...rowsOf(kind, 'solver alone', alone))
+    for (const [index, seconds] of gapsAt[kind].entries())
+      rows.push(
+        summarise(
+          `${kind}: overtime that a better plan could save, after ${seconds} s`,
+          'min',
+          together.map(({ gaps }) => gaps[index] ?? Number.NaN),
+          'search and proof',
+        ),
+      )
+  }
+  return rows
+}
+
+function told(run: DayRun | undefined): string {
+  return run === undefined
+    ? ''
+    : `first ${run.first.toFixed(2)} s, ${run.isProven ? 'proven' : 'open'} ${run.proof.toFixed(2)} s`
+}
+
+function rowsOf(kind: DayClass, who: string, runs: readonly DayRun[]): readonly BenchRow[] {
+  const proven = runs.filter(({ isProven }) => isProven).length
+  const note = `${proven} of ${runs.length} proven within ${secondsFor[kind]} s`
+  return [
+    summarise(
+      `${kind}: first plan, ${who}`,
+      's',
+      runs.map(({ first }) => first),
+    ),
+    summarise(
+      `${kind}: proof, ${who}`,
+      's',
+      runs.map(({ proof }) => proof),
+      note,
+    ),
+  ]
+}
+
+async function searchAndProve(day: PlanInstance, kind: DayClass): Promise<DayRun> {
+  const started = performance.now()
+  const now = (): number => (performance.now() - started) / 1000
+  const seconds = secondsFor[kind]
+  const told: { readonly at: number; readonly gap: number }[] = []
+  const answer = await planInBackground(day, {
+    seconds,
+    seed: 1,
+    onPlan: ({ objective, bound }) => told.push({ at: now(), gap: gapOf(objective, bound) }),
+  })
+  assert.ok(answer.schedule !== null)
+  told.push({ at: now(), gap: gapOf(answer.objective, answer.bound) })
+  return {
+    first: told[0]?.at ?? seconds,
+    proof: Math.min(now(), seconds),
+    isProven: answer.status === 'optimal',
+    gaps: gapsAt[kind].map((at) => told.findLast((each) => each.at <= at + 0.5)?.gap ?? Number.NaN),
+  }
+}
+
+function gapOf(objective: PlanObjective | null, bound: PlanObjective | null): number {
+  return (objective?.overtime ?? Number.NaN) - (bound?.overtime ?? 0)
+}
+
+/** The time to a first plan is not told by the solver while it works: it is asked for one plan, any, and then for the best. */
+async function solverAlone(day: PlanInstance, kind: DayClass): Promise<DayRun> {
+  const model = modelOf(day)
+  const minutes = occupiedWeight(model)
+  const most = { inversions: 0, overtime: minutes, occupied: minutes }
+  const { constraints } = planProgram(model, { line: 'loads', goal: 'minutes', most })
+  const seconds = secondsFor[kind]
+  const started = performance.now()
+  const now = (): number => (performance.now() - started) / 1000
+  const solver = constraintSolver()
+  try {
+    const any = await solver.solve({ ...constraints, minimise: [] }, { seconds, seed: 1, workers: 1 })
+    const first = any.kind === 'optimal' ? now() : seconds
+    const best = await solver.solve(constraints, { seconds, seed: 1, workers: 1 })
+    return { first, proof: Math.min(now() - first, seconds), isProven: best.kind === 'optimal', gaps: [] }
+  } finally {
+    await solver.close()
+  }
+}
