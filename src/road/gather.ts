@@ -7,6 +7,7 @@ import type { Look } from './look.ts'
 import { type Policy, policyFrom } from './policy.ts'
 import { about } from './read-entry.ts'
 import { logSubject } from './sterilising/entries.ts'
+import { lotsOfReadings } from './sterilising/incubation.ts'
 import { type LoadKnown, biologicalOutcome, loadTime } from './sterilising/load-fold.ts'
 import { biologicalEveryDays } from './sterilising/limits.ts'
 import { wantedIncubation } from './sterilising/wanted-incubation.ts'
@@ -113,7 +114,7 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
       // Only the load that an entry is about brings its packs; a load that is reached through one pack does not.
       if (!direct.has(id)) return load.machine === null ? [] : [load.machine]
       const log = load.cycle === null ? [] : [logSubject(load.cycle.log)]
-      return [...(load.machine === null ? [] : [load.machine]), ...load.rounds, ...log]
+      return [...(load.machine === null ? [] : [load.machine]), ...load.rounds, ...log, ...lotsOfReadings([load])]
     }
     case 'immersion': {
       const { bath } = state as KnownOf<'immersion'>
@@ -211,6 +212,7 @@ async function gatherLoadsSinceStop(
   const since = machine.repairedAt !== null && machine.repairedAt > stopped ? machine.repairedAt : stopped
   const loads: LoadKnown[] = []
   for await (const page of loadsRunOn(look, machine.id, { since, order: 'oldestFirst' })) loads.push(...page.loads)
+  for (const [id, lot] of await look.known(lotsOfReadings(loads))) known.set(id, lot)
   return new Map([[machine.id, loads.sort(compareLoads)]])
 }
 
@@ -224,8 +226,10 @@ async function gatherLastBiological(
   const hours = policy.limit(biologicalEveryDays).value * 24 + policy.limit(cycleWithinHours).value
   const since = instant(millis(entry.happenedAt) - hours * 3_600_000)
   const { machine } = entry.body
-  const wanted = wantedIncubation(known.get(machine) as KnownOf<'machine'> | undefined, policy)
+  const lots = new Map<SubjectId<'lot'>, KnownOf<'lot'>>()
+  const wanted = wantedIncubation(known.get(machine) as KnownOf<'machine'> | undefined, policy, (lot) => lots.get(lot))
   for await (const page of loadsRunOn(look, machine, { since, until: entry.happenedAt, order: 'newestFirst' })) {
+    for (const [id, lot] of await look.known(lotsOfReadings(page.loads))) lots.set(id, lot)
     const read = page.loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load, wanted)))
     const newest = read.sort(compareLoads).at(-1)
     const at = newest === undefined ? null : loadTime(newest)

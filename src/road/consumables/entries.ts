@@ -27,6 +27,15 @@ export const MakerRange = z.strictObject({
 })
 export type MakerRange = z.infer<typeof MakerRange>
 
+/** How the maker of a biological indicator wants it incubated before no growth is read. */
+export const Incubation = z.strictObject({
+  hours: z.number().positive().max(336),
+  temperatureC: z.strictObject({ from: Celsius, to: Celsius }).optional(),
+  /** The reader that the maker wants it read in, and no other. */
+  reader: z.string().min(1).max(80).optional(),
+})
+export type Incubation = z.infer<typeof Incubation>
+
 export const lotOpened = defineKind({
   kind: 'lot-opened',
   stage: 'consumables',
@@ -46,6 +55,8 @@ export const lotOpened = defineKind({
     /** Whether it has to pass a trial of this unit before it is used. */
     needsControl: z.boolean().optional(),
     makerRange: MakerRange.optional(),
+    /** Of a biological indicator. */
+    incubation: Incubation.optional(),
   }),
   creates: (body) => [body.lot],
   subjects: (body) => [body.lot],

@@ -4,7 +4,7 @@ import type { Instant } from '../instant.ts'
 import type { Bodies } from '../kinds.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
-import type { LotOf, MakerRange } from './entries.ts'
+import type { Incubation, LotOf, MakerRange } from './entries.ts'
 
 export interface LotKnown {
   readonly id: SubjectId<'lot'>
@@ -21,6 +21,8 @@ export interface LotKnown {
   readonly needsControl: boolean
   /** Of a detergent: how its maker wants it used; null when that was not written down. */
   readonly makerRange: MakerRange | null
+  /** Of a biological indicator: how its maker wants it incubated; null when that was not written down. */
+  readonly incubation: Incubation | null
   /** Set while it is held for a doubt. */
   readonly held: Step<{ readonly why: string }> | null
   /** The last unprocessed indicator of this lot that was incubated as a control. */
@@ -44,6 +46,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
     useFrom: null,
     needsControl: false,
     makerRange: null,
+    incubation: null,
     held: null,
     grownControl: null,
     controls: null,
@@ -54,7 +57,8 @@ export const lotFold: Fold<'lot', LotKnown> = {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
       case 'lot-opened': {
-        const { of, name, number, expiresAt, madeAt, discardAt, useFrom, needsControl, makerRange } = entry.body
+        const { of, name, number, expiresAt, madeAt, discardAt, useFrom, needsControl, makerRange, incubation } =
+          entry.body
         return {
           ...state,
           of,
@@ -64,6 +68,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
           useFrom: useFrom ?? null,
           needsControl: needsControl ?? false,
           makerRange: makerRange ?? null,
+          incubation: incubation ?? null,
           madeAt: madeAt ?? null,
           discardAt: discardAt ?? null,
           openedAt: entry.happenedAt,

@@ -6,12 +6,14 @@ import { defineTopic } from '../deciding/topic.ts'
 import { judge } from '../judge.ts'
 import type { Bodies } from '../kinds.ts'
 import { rules } from '../rules.ts'
+import type { SubjectId } from '../subject.ts'
 import { biologicalIndicators } from './biological-indicators.ts'
 import { chamberMethods, machineTypeOf } from './method-of.ts'
 import { biologicalIncubated } from './rules/biological-incubated.ts'
 import { biologicalByMethod, cdcPositiveIndicator, mmwrControl, nonSteamPositive } from './sources.ts'
 
 const lot = 'b1'
+const caseLot: SubjectId<'lot'> = 'lot:case'
 
 export const biologicalResultTopic = defineTopic({
   topic: 'biological-result',
@@ -49,9 +51,9 @@ export const biologicalResultTopic = defineTopic({
       load: 'load:case',
       lot,
       result: given.result,
-      control: controlOf(given.control),
+      control: controlOf(given.control, given.makersHours === undefined ? undefined : caseLot),
       incubatedHours: given.incubatedHours ?? given.makersHours ?? policy.limit(indicator.hours).value,
-      ...(given.makersHours === undefined ? {} : { makersHours: given.makersHours }),
+      ...(given.makersHours === undefined ? {} : { makersHours: given.makersHours, fromLot: caseLot }),
       ...(given.incubatorC === undefined ? {} : { incubatorC: given.incubatorC }),
     }
     const early = { implant: 'given', emergency: 'given with the case', wouldHavePrevented: 'given with the case' }
@@ -65,7 +67,11 @@ export const biologicalResultTopic = defineTopic({
         : null,
     })
     const machine = caseKnown('machine', 'machine:case', { type: machineTypeOf[given.method] })
-    const { findings } = judge(rules, caseFacts(policy, [load, machine]), caseEntry('biological-read', body))
+    const lots =
+      given.makersHours === undefined
+        ? []
+        : [caseKnown('lot', caseLot, { number: lot, incubation: { hours: given.makersHours } })]
+    const { findings } = judge(rules, caseFacts(policy, [load, machine, ...lots]), caseEntry('biological-read', body))
     if (given.result === 'growth')
       return { decision: given.implantReleasedEarly ? 'failNotifySurgeon' : 'fail', findings }
     if (findings.some(({ rule, weight }) => weight === 'notEvaluable' && rule !== biologicalIncubated.id))
@@ -75,7 +81,10 @@ export const biologicalResultTopic = defineTopic({
   },
 })
 
-function controlOf(control: 'growth' | 'noGrowth' | 'otherLot' | 'none'): Bodies['biological-read']['control'] {
+function controlOf(
+  control: 'growth' | 'noGrowth' | 'otherLot' | 'none',
+  fromLot: SubjectId<'lot'> | undefined,
+): Bodies['biological-read']['control'] {
   switch (control) {
     case 'none':
       return null
@@ -83,6 +92,6 @@ function controlOf(control: 'growth' | 'noGrowth' | 'otherLot' | 'none'): Bodies
       return { lot: 'b2', result: 'growth' }
     case 'growth':
     case 'noGrowth':
-      return { lot, result: control }
+      return { lot, result: control, ...(fromLot === undefined ? {} : { fromLot }) }
   }
 }

@@ -7,6 +7,7 @@ import { rules } from '../rules.ts'
 import type { SubjectId } from '../subject.ts'
 import { chamberMethods, machineTypeOf } from './method-of.ts'
 import { cdcMonitoring, cdcPositiveIndicator } from './sources.ts'
+import { noLotKnown } from './incubation.ts'
 import { wantedIncubation } from './wanted-incubation.ts'
 
 const machine = 'machine:case'
@@ -41,7 +42,7 @@ export const machineReturnTopic = defineTopic({
   },
   decide(given) {
     const policy = casePolicy(given.limits)
-    const wanted = wantedIncubation({ type: machineTypeOf[given.method] }, policy)
+    const wanted = wantedIncubation({ type: machineTypeOf[given.method] }, policy, noLotKnown).hours
     const loads = given.biological.map((result, index) => {
       const id: SubjectId<'load'> = `load:test-${index + 1}`
       return caseKnown('load', id, { machine, purpose: 'retest', biological: readingsOf(result, wanted) })

@@ -4,6 +4,7 @@ import { type Instant, instant, millis } from '../instant.ts'
 import type { Policy } from '../policy.ts'
 import { airRemovalOfDay } from './air-removal-of-day.ts'
 import { biologicalSchedule } from './biological-schedule.ts'
+import { type LotOfIndicator, noLotKnown } from './incubation.ts'
 import { leakTestEveryDays } from './limits.ts'
 import type { ListedLoad } from './listed-load.ts'
 import { biologicalOutcome, isRead, loadTime } from './load-fold.ts'
@@ -34,6 +35,8 @@ export interface DueContext {
   readonly now: Instant
   readonly policy: Policy
   readonly dayOf: (moment: Instant) => string
+  /** What is known of the lots of indicators; left out: nothing. */
+  readonly lotOf?: LotOfIndicator
 }
 
 const day = 86_400_000
@@ -73,10 +76,14 @@ function leakDue({ leakTest }: MachineKnown, { now, policy }: DueContext): DueTe
   return { test: 'leak', ...byDays(last, value, now), last, lot: null, source }
 }
 
-function biologicalDue(machine: MachineKnown, loads: readonly ListedLoad[], { now, policy }: DueContext): DueTest {
+function biologicalDue(
+  machine: MachineKnown,
+  loads: readonly ListedLoad[],
+  { now, policy, lotOf }: DueContext,
+): DueTest {
   const { rhythm, days, source } = biologicalSchedule(methodOf(machine) ?? 'steam', policy)
-  const hours = wantedIncubation(machine, policy)
-  const run = latest(loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load, hours))))
+  const wanted = wantedIncubation(machine, policy, lotOf ?? noLotKnown)
+  const run = latest(loads.filter((load) => ['negative', 'positive'].includes(biologicalOutcome(load, wanted))))
   const pending = latest(loads.filter(isWaiting))
   const last = run === undefined ? null : { at: loadTime(run) ?? now, entry: run.biological.at(-1)?.entry ?? null }
   const rest = { test: 'biological', last, lot: null, source } as const

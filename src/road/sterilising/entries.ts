@@ -228,9 +228,11 @@ export const biologicalRead = defineKind({
       })
       .nullable(),
     incubatedHours: z.number().positive(),
-    /** The hours after which its maker has it read, as for a rapid indicator; left out: those of the method. */
+    /** The hours after which its maker has it read, as somebody typed them: they are held against those of its lot. */
     makersHours: z.number().positive().optional(),
     incubatorC: Celsius.optional(),
+    /** What it was read in, where its maker wants one reader and no other. */
+    reader: z.string().min(1).max(80).optional(),
   }),
   /** Growth is a failure and is a recall at once: nobody has to remember to open it. */
   creates: (body) => (body.result === 'growth' ? [recallOfLoad(body.load)] : []),

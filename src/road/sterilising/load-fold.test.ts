@@ -5,10 +5,13 @@ import { policyFrom } from '../policy.ts'
 import { entered, findingsOf, knownAs, step } from '../rule-harness.ts'
 import { choicesOf } from '../tracing/recall-choices.ts'
 import { isGood } from '../tracing/recall-window.ts'
+import { subjectKey } from '../subject.ts'
+import { noLotKnown, type WantedIncubation } from './incubation.ts'
 import { biologicalOutcome, isReadTooEarly, loadStanding } from './load-fold.ts'
 import { qualificationOf } from './qualification-of.ts'
 import { machineReturnedProven } from './rules/machine-returned-proven.ts'
 import { releaseBiologicalValid } from './rules/release-biological-valid.ts'
+import { releaseImplantWaits } from './rules/release-implant-waits.ts'
 import { releaseWithBiological } from './rules/release-with-biological.ts'
 import { wantedIncubation } from './wanted-incubation.ts'
 
@@ -31,9 +34,17 @@ const read = (
           ? { lot: 'b2', result: 'growth' as const }
           : { lot: 'b1', result: control },
     incubatedHours,
-    ...(makersHours === undefined ? {} : { makersHours }),
+    ...(makersHours === undefined ? {} : { makersHours, fromLot: `lot:${makersHours}` as const }),
   })
 }
+
+/** The method wants these hours; the lot named `lot:3` wants three. */
+const wantedOf = (hours: number): WantedIncubation => ({
+  hours,
+  fromC: 55,
+  toC: 60,
+  lotOf: (lot) => ({ incubation: { hours: Number(subjectKey(lot)) } }),
+})
 
 test('biologicalOutcome: no growth by its hours and its control; growth at any hour', () => {
   const table: readonly (readonly [string, ReturnType<typeof read>[], number, string])[] = [
@@ -52,11 +63,11 @@ test('biologicalOutcome: no growth by its hours and its control; growth at any h
     ['growth after no growth', [read(24), read(48, { result: 'growth' })], 24, 'positive'],
   ]
   for (const [name, biological, wanted, outcome] of table) {
-    assert.equal(biologicalOutcome({ biological }, wanted), outcome, name)
+    assert.equal(biologicalOutcome({ biological }, wantedOf(wanted)), outcome, name)
   }
-  assert.equal(isReadTooEarly({ biological: [read(4)] }, 24), true)
-  assert.equal(isReadTooEarly({ biological: [read(24, { control: 'none' })] }, 24), false)
-  assert.equal(isReadTooEarly({ biological: [read(1, { result: 'growth' })] }, 24), false)
+  assert.equal(isReadTooEarly({ biological: [read(4)] }, wantedOf(24)), true)
+  assert.equal(isReadTooEarly({ biological: [read(24, { control: 'none' })] }, wantedOf(24)), false)
+  assert.equal(isReadTooEarly({ biological: [read(1, { result: 'growth' })] }, wantedOf(24)), false)
   assert.equal(loadStanding(knownAs('load', 'load:1', { biological: [read(1, { result: 'growth' })] })), 'failed')
 })
 
@@ -65,10 +76,11 @@ const steam = knownAs('machine', 'machine:s', { airRemoval: 'gravity', programs:
 
 test('wantedIncubation: by the method, and as the unit has changed it', () => {
   const policy = policyFrom(undefined)
-  assert.equal(wantedIncubation(steam, policy), 24)
-  assert.equal(wantedIncubation(undefined, policy), 24)
-  assert.equal(wantedIncubation(gas, policy), 48)
-  assert.equal(wantedIncubation(gas, casePolicy({ 'incubation-hours-ethylene-oxide': 72 })), 72)
+  const hours = (machine: typeof gas | undefined, by = policy) => wantedIncubation(machine, by, noLotKnown).hours
+  assert.equal(hours(steam), 24)
+  assert.equal(hours(undefined), 24)
+  assert.equal(hours(gas), 48)
+  assert.equal(hours(gas, casePolicy({ 'incubation-hours-ethylene-oxide': 72 })), 72)
 })
 
 test('an indicator read early releases nothing, proves no steriliser and is no good result before a recall', () => {
@@ -83,7 +95,9 @@ test('an indicator read early releases nothing, proves no steriliser and is no g
     findingsOf(rule, { known: [machine, loadOn(machine, hours), pack] }, release).map((each) => each.weight)
   assert.deepEqual(weights(releaseWithBiological, gas, 24), ['stop'])
   assert.deepEqual(weights(releaseWithBiological, gas, 48), [])
-  assert.deepEqual(weights(releaseBiologicalValid, steam, 4), ['stop', 'note'])
+  // An implant waits by the rule of the waiting, which an emergency may set aside.
+  assert.deepEqual(weights(releaseBiologicalValid, steam, 4), ['note'])
+  assert.deepEqual(weights(releaseImplantWaits, steam, 4), ['stop'])
   assert.deepEqual(weights(releaseBiologicalValid, steam, 24), [])
 
   const policy = policyFrom(undefined)

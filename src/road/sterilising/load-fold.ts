@@ -1,4 +1,3 @@
-import { atLeast } from '#workings/physics/at-most.ts'
 import type { Bodies } from '../kinds.ts'
 import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
@@ -6,6 +5,7 @@ import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
 import { evolveGas, type LoadGas, noGas } from '../gases/load-gas.ts'
 import type { LoadPurpose } from './entries.ts'
+import { readingMisfit, type WantedIncubation } from './incubation.ts'
 
 export interface LoadKnown {
   readonly id: SubjectId<'load'>
@@ -25,34 +25,33 @@ export interface LoadKnown {
 
 /**
  * What the biological indicators of a load say together. Growth fails whatever the control did and however early it was
- * read. No growth counts only after the whole incubation and, in the same reading, beside a control of the same lot that
- * grew; else it is invalid.
+ * read. No growth counts only after the whole incubation that its lot asks for and, in the same reading, beside a control
+ * of the same lot that grew; else it is invalid.
  */
 export type BiologicalOutcome = 'notRead' | 'negative' | 'positive' | 'invalid'
 
 type Read = Pick<LoadKnown, 'biological'>
 
-/** `wantedHours`: the incubation that the method needs, where the reading does not tell the time of its maker. */
-export function biologicalOutcome(load: Read, wantedHours: number): BiologicalOutcome {
+export function biologicalOutcome(load: Read, wanted: WantedIncubation): BiologicalOutcome {
   if (!isRead(load)) return 'notRead'
   if (hasGrown(load)) return 'positive'
   const proven = load.biological.some(
-    (read) => incubatedFully(read, wantedHours) && read.control?.result === 'growth' && read.control.lot === read.lot,
+    (read) =>
+      readingMisfit(read, wanted) === undefined && read.control?.result === 'growth' && read.control.lot === read.lot,
   )
   return proven ? 'negative' : 'invalid'
 }
 
-/** Whether an indicator was incubated as long as its maker asks, or, where that is not told, the method (hours). */
-export function incubatedFully(
-  read: Pick<Bodies['biological-read'], 'incubatedHours' | 'makersHours'>,
-  wantedHours: number,
-): boolean {
-  return atLeast(read.incubatedHours, read.makersHours ?? wantedHours)
+/** Whether no growth was read, and last before its time, so that the same indicator is to be read again. */
+export function isReadTooEarly(load: Read, wanted: WantedIncubation): boolean {
+  if (!isRead(load) || hasGrown(load)) return false
+  const misfits = load.biological.map((read) => readingMisfit(read, wanted))
+  return misfits.every((misfit) => misfit !== undefined) && misfits.at(-1) === 'tooEarly'
 }
 
-/** Whether no growth was read, and never after the whole incubation. */
-export function isReadTooEarly(load: Read, wantedHours: number): boolean {
-  return isRead(load) && !hasGrown(load) && !load.biological.some((read) => incubatedFully(read, wantedHours))
+/** Whether the result of an indicator is still to come: nobody read it, or only before its time. */
+export function isResultAwaited(load: Read, wanted: WantedIncubation): boolean {
+  return !isRead(load) || isReadTooEarly(load, wanted)
 }
 
 /** Whether an indicator of the load grew: that needs neither a control nor a time. */

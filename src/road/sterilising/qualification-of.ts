@@ -1,6 +1,7 @@
 import type { Source } from '#units/source.ts'
 import type { Instant } from '../instant.ts'
 import type { Policy } from '../policy.ts'
+import { type LotOfIndicator, noLotKnown, type WantedIncubation } from './incubation.ts'
 import { isProving } from './is-proving.ts'
 import { returnAirRemoval, returnBiological } from './limits.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from './load-fold.ts'
@@ -29,6 +30,7 @@ export function qualificationOf(
   machine: MachineKnown,
   proving: readonly LoadKnown[],
   policy: Policy,
+  lotOf: LotOfIndicator = noLotKnown,
 ): Qualification | undefined {
   if (methodOf(machine) === undefined) return undefined
   const { value: needed, source } = policy.limit(returnBiological)
@@ -40,7 +42,7 @@ export function qualificationOf(
   const rows = rowsByProgram(machine.programs, proving, {
     from,
     needed,
-    wantedHours: wantedIncubation(machine, policy),
+    wanted: wantedIncubation(machine, policy, lotOf),
   })
   const programsOpen = [...rows].filter(([, row]) => row.best < needed).map(([program]) => program)
   const vacuum = machine.airRemoval === 'dynamic'
@@ -75,7 +77,7 @@ interface Row {
 function rowsByProgram(
   programs: readonly string[],
   proving: readonly LoadKnown[],
-  { from, ...asked }: { readonly from: Instant | null; readonly needed: number; readonly wantedHours: number },
+  { from, ...asked }: { readonly from: Instant | null; readonly needed: number; readonly wanted: WantedIncubation },
 ): ReadonlyMap<string, Row> {
   const inOrder = [...proving]
     .filter((load) => isProving(load) && (from === null || (loadTime(load) ?? '') >= from))
@@ -93,13 +95,13 @@ function rowsByProgram(
 
 function rowOf(
   loads: readonly LoadKnown[],
-  { needed, wantedHours }: { readonly needed: number; readonly wantedHours: number },
+  { needed, wanted }: { readonly needed: number; readonly wanted: WantedIncubation },
 ): Row {
   let row = 0
   let best = 0
   let provenAt: Instant | null = null
   for (const load of loads) {
-    const outcome = biologicalOutcome(load, wantedHours)
+    const outcome = biologicalOutcome(load, wanted)
     if (outcome === 'positive' || load.cycle?.report.verdict === 'notMet') row = 0
     else if (outcome === 'negative') row += 1
     best = Math.max(best, row)

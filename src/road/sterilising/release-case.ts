@@ -9,6 +9,7 @@ import type { SubjectId } from '../subject.ts'
 import type { CycleReport } from './entries.ts'
 import type { LoadKnown } from './load-fold.ts'
 import { type ChamberMethod, machineTypeOf } from './method-of.ts'
+import { noLotKnown } from './incubation.ts'
 import { wantedIncubation } from './wanted-incubation.ts'
 import { releaseImplantWaits } from './rules/release-implant-waits.ts'
 
@@ -53,6 +54,7 @@ const round = 'round:case'
 const surgeon = 'person:allowing'
 const program = 'case'
 const lot = 'b1'
+const caseLot: SubjectId<'lot'> = 'lot:case'
 
 /** What the rules would know of this case, and the release that is asked. */
 export function releaseCaseKnown(given: ReleaseCase): {
@@ -62,7 +64,7 @@ export function releaseCaseKnown(given: ReleaseCase): {
 } {
   const form = earlyForm(given)
   return {
-    known: [loadOf(given), machineOf(given), packOf(given), ...allowing(given)],
+    known: [loadOf(given), machineOf(given), packOf(given), ...allowing(given), ...lotsOf(given)],
     body: {
       load,
       packs: [{ round, outcome: 'released' }],
@@ -149,6 +151,11 @@ function chemicalOf({ outside, inside, challenge }: ReleaseCase): LoadKnown['che
   ]
 }
 
+/** The lot of a rapid indicator, with the time that its maker asks for. */
+function lotsOf({ makersHours }: ReleaseCase) {
+  return makersHours === undefined ? [] : [caseKnown('lot', caseLot, { incubation: { hours: makersHours } })]
+}
+
 function biologicalOf(given: ReleaseCase): LoadKnown['biological'] {
   const { biological, control, makersHours } = given
   if (biological === 'none' || biological === 'pending') return []
@@ -166,8 +173,8 @@ function biologicalOf(given: ReleaseCase): LoadKnown['biological'] {
       incubatedHours:
         given.incubatedHours ??
         makersHours ??
-        wantedIncubation({ type: machineTypeOf[given.method] }, casePolicy(given.limits)),
-      ...(makersHours === undefined ? {} : { makersHours }),
+        wantedIncubation({ type: machineTypeOf[given.method] }, casePolicy(given.limits), noLotKnown).hours,
+      ...(makersHours === undefined ? {} : { makersHours, fromLot: caseLot }),
     }),
   ]
 }

@@ -56,6 +56,12 @@ export const biologicalByMethod: Source = {
   status: 'secondary',
 }
 
+export const indicatorMaker: Source = {
+  title: 'Instructions of the maker of the indicator',
+  clause: 'hours, temperature and reader, as written down with its lot',
+  status: 'commonPractice',
+}
+
 export const populationRecalled: Source = {
   title: 'ISO 11138, populations and D values, from memory',
   status: 'unverified',

@@ -7,6 +7,7 @@ import { dayIn } from '../local-day.ts'
 import type { Look } from '../look.ts'
 import { policyFrom } from '../policy.ts'
 import type { RoundKnown } from '../round.ts'
+import { lotsOfReadings } from '../sterilising/incubation.ts'
 import { type SubjectId, type SubjectKind, subjectKind } from '../subject.ts'
 import { recallExtent } from '../tracing/recall-extent.ts'
 
@@ -68,6 +69,7 @@ async function gatherKnown(
   await add(baths.flatMap((bath) => bath.strips.map((strip) => strip.lot)))
   await add([unitPolicy])
   await add(loads.map((load) => load.machine))
+  await add(lotsOfReadings(loads))
   const others = await add(loads.flatMap((load) => load.rounds))
   await add([...waiting, ...others].map((round) => round.set))
   // A recall that took a pack back is named also when it is closed.

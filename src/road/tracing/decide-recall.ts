@@ -46,7 +46,7 @@ export const recallTopic = defineTopic({
   },
   decide(given) {
     const choices = choicesOf(casePolicy(given.limits), { type: machineTypeOf[given.method] })
-    const named = recallCaseLoads(given.loads, choices.incubationHours)
+    const named = recallCaseLoads(given.loads, choices.incubation.hours)
     const at = given.loads.findIndex((load) => load.name === given.failed)
     const failed = named[at]
     if (failed === undefined) return noSuchLoad('failed', given.failed)

@@ -6,6 +6,7 @@ import type { Instant } from '../instant.ts'
 import type { Link } from '../link.ts'
 import type { Look } from '../look.ts'
 import type { Policy } from '../policy.ts'
+import { lotsOfReadings, type WantedIncubation } from '../sterilising/incubation.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
 import { wantedIncubation } from '../sterilising/wanted-incubation.ts'
 import { isSubjectOf, type SubjectId, type SubjectKind } from '../subject.ts'
@@ -83,11 +84,16 @@ async function reachOfLoads(
 ): Promise<readonly LotReach[]> {
   const loads = [...(await look.known(ids)).values()]
   const machines = await look.known([...new Set(loads.flatMap((load) => load.machine ?? []))])
+  const lots = await look.known(lotsOfReadings(loads))
   return loads.flatMap((load) => {
     const at = loadTime(load)
     if (at === null) return []
     const machine = load.machine === null ? undefined : machines.get(load.machine)
-    const proven = provenWithout(load, lot, wantedIncubation(machine, policy))
+    const proven = provenWithout(
+      load,
+      lot,
+      wantedIncubation(machine, policy, (id) => lots.get(id)),
+    )
     const why = proven
       ? 'Another indicator, of another lot, speaks for this load.'
       : isIndicator(lot)
@@ -102,11 +108,11 @@ function isIndicator({ of }: LotKnown): boolean {
 }
 
 /** Whether an indicator of another lot proves a load that an indicator of this lot was to prove. */
-function provenWithout(load: LoadKnown, lot: LotKnown, wantedHours: number): boolean {
+function provenWithout(load: LoadKnown, lot: LotKnown, wanted: WantedIncubation): boolean {
   switch (lot.of) {
     case 'biologicalIndicator': {
       const others = load.biological.filter((read) => read.fromLot !== lot.id && read.control?.fromLot !== lot.id)
-      return biologicalOutcome({ ...load, biological: others }, wantedHours) === 'negative'
+      return biologicalOutcome({ ...load, biological: others }, wanted) === 'negative'
     }
     case 'chemicalIndicator': {
       const others = load.chemical.filter(

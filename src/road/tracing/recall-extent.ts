@@ -1,9 +1,11 @@
 import type { Source } from '#units/source.ts'
 import { type Instant, instant, millis } from '../instant.ts'
+import type { LotKnown } from '../consumables/lot-fold.ts'
 import type { Look } from '../look.ts'
 import type { Policy } from '../policy.ts'
 import { type RoundKnown, type RoundStanding, roundStanding } from '../round.ts'
 import { recallOfLoad } from '../sterilising/entries.ts'
+import { lotsOfReadings } from '../sterilising/incubation.ts'
 import { hasGrown, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
 import type { SubjectId } from '../subject.ts'
 import { bathExtent } from './bath-extent.ts'
@@ -81,12 +83,18 @@ export async function recallExtent(
   if (failed === undefined) return undefined
   const { opened } = known
   const machine = failed.machine === null ? undefined : (await look.known([failed.machine])).get(failed.machine)
-  const choices = choicesOf(policy, machine)
+  const lots = new Map<SubjectId<'lot'>, LotKnown>()
+  const choices = choicesOf(policy, machine, (lot) => lots.get(lot))
   const closedAt = known.closed?.at ?? null
   const reach = policy.limit(cycleWithinHours).value * 3_600_000
   const repeatsUntil = instant(millis(opened.at) + policy.limit(repeatsWithinDays).value * 86_400_000)
   const opening = { defectProven: opened.defectProven, since: beginning(opened.since, failed), closedAt, repeatsUntil }
-  const window = recallWindow(failed, await loadsAround(look, failed, opening, choices, reach), opening, choices)
+  const window = recallWindow(
+    failed,
+    await loadsAround(look, failed, opening, { choices, reach, lots }),
+    opening,
+    choices,
+  )
   const coveredBy = await recallAlreadyHolding(look, failed, window)
   const loads = coveredBy === null ? window.loads.filter((load) => concerns(load, failed)) : [failed]
   const duties = new Map(loads.map((load) => [load.id, dutyOf(load, failed, window, choices)]))
@@ -145,6 +153,18 @@ async function openRecallsOnMachineOf(look: Look, load: SubjectId<'load'>): Prom
     .map((recall) => recall.id)
 }
 
+interface Walk {
+  readonly choices: RecallChoices
+  readonly reach: number
+  /** The lots of the indicators that were met on the way. */
+  readonly lots: Map<SubjectId<'lot'>, LotKnown>
+}
+
+async function learnLots(look: Look, loads: readonly LoadKnown[], lots: Walk['lots']): Promise<void> {
+  const wanted = lotsOfReadings(loads).filter((lot) => !lots.has(lot))
+  if (wanted.length > 0) for (const [id, lot] of await look.known(wanted)) lots.set(id, lot)
+}
+
 /**
  * The loads of the steriliser on both sides of the failed one, as far as they can matter. Links are ordered by when a
  * load was built and the window by when its cycle ended, so each walk goes on until no load beyond could still matter.
@@ -153,8 +173,7 @@ async function loadsAround(
   look: Look,
   failed: LoadKnown,
   opening: RecallOpening,
-  choices: RecallChoices,
-  reach: number,
+  { choices, reach, lots }: Walk,
 ): Promise<readonly LoadKnown[]> {
   const { closedAt, since } = opening
   const at = loadTime(failed)
@@ -164,6 +183,7 @@ async function loadsAround(
   const back = { until: instant(millis(at) + reach), order: 'newestFirst' } as const
   for await (const page of loadsRunOn(look, failed.machine, back)) {
     for (const load of page.loads) found.set(load.id, load)
+    await learnLots(look, page.loads, lots)
     const beyond = millis(page.reached) + reach
     if (since !== null) {
       if (beyond < millis(since)) break
@@ -185,6 +205,7 @@ async function loadsAround(
   } as const
   for await (const page of loadsRunOn(look, failed.machine, forward)) {
     for (const load of page.loads) found.set(load.id, load)
+    await learnLots(look, page.loads, lots)
     const complete = instant(millis(page.reached) - reach)
     if (isSettled(failed, [...found.values()], complete, opening, choices)) break
   }

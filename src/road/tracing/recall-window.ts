@@ -1,5 +1,6 @@
 import type { Source } from '#units/source.ts'
 import type { Instant } from '../instant.ts'
+import type { WantedIncubation } from '../sterilising/incubation.ts'
 import { biologicalOutcome, hasGrown, type LoadKnown, loadTime } from '../sterilising/load-fold.ts'
 import { cdcPositiveIndicator, nonSteamPositive, recallProposal } from '../sterilising/sources.ts'
 import type { SubjectId } from '../subject.ts'
@@ -11,8 +12,8 @@ export interface RecallChoices {
   readonly failedLoadAlways: boolean
   readonly perProgram: boolean
   readonly repeatsNeeded: number
-  /** Hours that the method incubates an indicator before no growth is a good result. */
-  readonly incubationHours: number
+  /** What an indicator needs before no growth is a good result. */
+  readonly incubation: WantedIncubation
   /** For methods other than steam one failure is enough, and the window closes at the next good result. */
   readonly oneFailureIsEnough: boolean
 }
@@ -41,8 +42,8 @@ export interface RecallWindow {
 }
 
 /** Whether this load shows that the steriliser worked: no growth in its whole time, beside a control of the same lot that grew. */
-export function isGood(load: LoadKnown, { incubationHours }: Pick<RecallChoices, 'incubationHours'>): boolean {
-  return biologicalOutcome(load, incubationHours) === 'negative' && load.cycle?.report.verdict !== 'notMet'
+export function isGood(load: LoadKnown, { incubation }: Pick<RecallChoices, 'incubation'>): boolean {
+  return biologicalOutcome(load, incubation) === 'negative' && load.cycle?.report.verdict !== 'notMet'
 }
 
 /** Whether this load shows that the steriliser or its use was at fault. */

@@ -11,6 +11,7 @@ import { loadsOfQuery, subjectQuery } from '../api/queries.ts'
 import { useUnit } from '../session/unit.ts'
 import { useNow } from '../session/use-now.ts'
 import { usePolicy } from './use-policy.ts'
+import { useLotOf } from './use-wanted-incubation.ts'
 
 export interface MachineDay {
   readonly machine: MachineKnown
@@ -25,12 +26,13 @@ export function useMachineDays(machines: readonly MachineKnown[]): readonly Mach
   const sterilisers = machines.filter(
     (machine) => methodOf(machine) !== undefined && machine.service.state === 'inService',
   )
+  const lotOf = useLotOf()
   const answers = useQueries({ queries: sterilisers.map((machine) => loadsOfQuery(machine.id)) })
   return sterilisers.flatMap((machine, index) => {
     const loads = answers[index]?.data
-    if (loads === undefined) return []
+    if (loads === undefined || lotOf === undefined) return []
     const states = loads.map((row) => row.state)
-    return [{ machine, tests: dueTests(machine, states, { now, policy, dayOf: (at) => dayIn(timeZone, at) }) }]
+    return [{ machine, tests: dueTests(machine, states, { now, policy, lotOf, dayOf: (at) => dayIn(timeZone, at) }) }]
   })
 }
 
@@ -39,7 +41,10 @@ const noLoads: readonly SubjectId<'load'>[] = []
 /** Whether a machine is proven, once the loads that were run to prove it are known. */
 export function useQualification(machine: MachineKnown): Qualification | undefined {
   const policy = usePolicy()
+  const lotOf = useLotOf()
   const answers = useQueries({ queries: (machine.provingLoads ?? noLoads).map((load) => subjectQuery(load)) })
   const loads = answers.flatMap((answer): LoadKnown[] => (answer.data === undefined ? [] : [answer.data.state]))
-  return loads.length < answers.length ? undefined : qualificationOf(machine, loads, policy)
+  return loads.length < answers.length || lotOf === undefined
+    ? undefined
+    : qualificationOf(machine, loads, policy, lotOf)
 }

@@ -1,43 +1,70 @@
-import { atLeast, atMost } from '#workings/physics/at-most.ts'
+import type { Instant } from '../../instant.ts'
+import { instant, millis } from '../../instant.ts'
+import { figure } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import { biologicalIndicators } from '../biological-indicators.ts'
-import { incubatedFully } from '../load-fold.ts'
+import { type IndicatorRead, neededHours, neededWarmth, type ReadingMisfit, readingMisfit } from '../incubation.ts'
 import { methodOf } from '../method-of.ts'
+import { indicatorMaker } from '../sources.ts'
+import { wantedIncubation } from '../wanted-incubation.ts'
 
-/** No growth is read only after long enough at the right warmth. */
+/** No growth is read only after long enough at the right warmth, by the lot of the indicator. */
 export const biologicalIncubated = defineRule({
   id: 'biological-incubated',
-  says: 'No growth is read only after the time and at the temperature that the indicator needs.',
+  says: 'No growth counts only after the time, at the warmth and in the reader that the lot of the indicator asks for, or else its method.',
   on: ['biological-read'],
   exceptionAllowed: false,
-  check(facts, { body }) {
+  check(facts, { body, happenedAt }) {
     if (body.result === 'growth') return []
-    const found: Found[] = []
     const load = facts.known(body.load)
     const machine = load === undefined || load.machine === null ? undefined : facts.known(load.machine)
+    const wanted = wantedIncubation(machine, facts.policy, (lot) => facts.known(lot))
+    const lot = body.fromLot === undefined ? undefined : facts.known(body.fromLot)
     const indicator = biologicalIndicators[(machine === undefined ? undefined : methodOf(machine)) ?? 'steam']
-    const hours = facts.policy.limit(indicator.hours)
-    if (!incubatedFully(body, hours.value)) {
-      found.push({
-        weight: 'notEvaluable',
-        says: 'Read early: this proves nothing. Put it back and read it again when its time is over; for a rapid indicator give the hours of its maker.',
-        measured: `${body.incubatedHours} h`,
-        limit:
-          body.makersHours === undefined ? `at least ${hours.value} h` : `at least ${body.makersHours} h, by its maker`,
-        source: hours.source,
-      })
+    const byLot = (lot?.incubation ?? null) !== null
+    const hours = neededHours(body, wanted)
+    const warmth = neededWarmth(body, wanted)
+    // A reading that is both early and cold is told of both.
+    const misfits = new Set([
+      readingMisfit(body, wanted),
+      readingMisfit({ ...body, incubatedHours: Math.max(body.incubatedHours, hours) }, wanted),
+    ])
+    const again = byLot ? `${figure(hours)} h, by its lot` : `at least ${figure(hours)} h`
+    const says: Readonly<Record<ReadingMisfit, Omit<Found, 'weight' | 'source'>>> = {
+      tooEarly: {
+        says: `Read early: this proves nothing. Put it back and read it again at ${readAgainAt(body, happenedAt, hours)}, when its time is over.${byLot ? '' : ' For a rapid indicator, take its lot into use with the incubation that its maker asks for.'}`,
+        measured: `${figure(body.incubatedHours)} h`,
+        limit: again,
+      },
+      otherThanLot: {
+        says: 'The hours that were typed are not those of its lot, so it is not known what was read when. Read it again as its lot asks, or correct this reading.',
+        measured: `${figure(body.makersHours ?? 0)} h typed`,
+        limit: again,
+      },
+      wrongWarmth: {
+        says: 'The incubator was not at its temperature: living spores may not have grown, so this is no pass. Check it and repeat the test.',
+        measured: `${body.incubatorC ?? ''} °C`,
+        limit: `${warmth.from} to ${warmth.to} °C`,
+      },
+      warmthUnknown: {
+        says: 'Its lot asks for a temperature, and that of the incubator is not recorded. Correct this reading with it, or repeat the test.',
+        limit: `${warmth.from} to ${warmth.to} °C`,
+      },
+      otherReader: {
+        says: 'Its maker wants it read in one reader and no other. Read it there, or correct this reading with the reader that it was.',
+        measured: body.reader ?? 'not recorded',
+        limit: lot?.incubation?.reader ?? '',
+      },
     }
-    const from = facts.policy.limit(indicator.fromC)
-    const to = facts.policy.limit(indicator.toC)
-    if (body.incubatorC !== undefined && !(atLeast(body.incubatorC, from.value) && atMost(body.incubatorC, to.value))) {
-      found.push({
-        weight: 'caution',
-        says: 'The incubator was not at its temperature: living spores may not have grown. Check it and repeat the test.',
-        measured: `${body.incubatorC} °C`,
-        limit: `${from.value} to ${to.value} °C`,
-        source: from.source,
-      })
-    }
-    return found
+    return [...misfits].flatMap((misfit): readonly Found[] => {
+      if (misfit === undefined) return []
+      const of = misfit === 'wrongWarmth' ? indicator.fromC : indicator.hours
+      const source = byLot ? indicatorMaker : facts.policy.limit(of).source
+      return [{ weight: 'notEvaluable', ...says[misfit], source }]
+    })
   },
 })
+
+function readAgainAt({ incubatedHours }: IndicatorRead, at: Instant, hours: number): Instant {
+  return instant(millis(at) + Math.max(0, hours - incubatedHours) * 3_600_000)
+}

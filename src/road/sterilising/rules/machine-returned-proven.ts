@@ -1,6 +1,7 @@
 import { machineName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import { returnAirRemoval, returnBiological } from '../limits.ts'
+import type { WantedIncubation } from '../incubation.ts'
 import { biologicalOutcome, type LoadKnown } from '../load-fold.ts'
 import { methodOf } from '../method-of.ts'
 import { wantedIncubation } from '../wanted-incubation.ts'
@@ -17,7 +18,10 @@ export const machineReturnedProven = defineRule({
     const name = machineName(facts, body.machine)
     const found: Found[] = []
     const biological = facts.policy.limit(returnBiological)
-    const row = goodInARow(facts.loadsSinceStop(body.machine), wantedIncubation(machine, facts.policy))
+    const row = goodInARow(
+      facts.loadsSinceStop(body.machine),
+      wantedIncubation(machine, facts.policy, (lot) => facts.known(lot)),
+    )
     if (row < biological.value) {
       found.push({
         weight: 'stop',
@@ -42,10 +46,10 @@ export const machineReturnedProven = defineRule({
 })
 
 /** Good results at the end of the row: growth starts it anew, an unread or invalid result does not count. */
-function goodInARow(loads: readonly LoadKnown[], wantedHours: number): number {
+function goodInARow(loads: readonly LoadKnown[], wanted: WantedIncubation): number {
   let row = 0
   for (const load of loads) {
-    const outcome = biologicalOutcome(load, wantedHours)
+    const outcome = biologicalOutcome(load, wanted)
     if (outcome === 'positive' || load.cycle?.report.verdict === 'notMet') row = 0
     else if (outcome === 'negative') row += 1
   }

@@ -16,17 +16,17 @@ export const releaseBiologicalValid = defineRule({
     if (load === undefined) return []
     const packs = releasedPacks(facts, body)
     const machine = load.machine === null ? undefined : facts.known(load.machine)
-    const hours = wantedIncubation(machine, facts.policy)
-    const outcome = biologicalOutcome(load, hours)
+    const wanted = wantedIncubation(machine, facts.policy, (lot) => facts.known(lot))
+    const outcome = biologicalOutcome(load, wanted)
     if (outcome === 'notRead') return pendingNote(packs.length > 0 && load.challenge?.biologicalLot !== undefined)
     if (outcome !== 'invalid' || packs.length === 0) return []
-    const implants = packs.filter((pack) => pack.implant)
-    const early = isReadTooEarly(load, hours)
-    const next = early ? 'read it again when its time is over' : 'repeat the test'
+    const early = isReadTooEarly(load, wanted)
+    // Read too early, the result is still to come: an implant waits for it by the rule of that.
+    const implants = early ? [] : packs.filter((pack) => pack.implant)
     return [
       ...implants.map(({ id }): Found => ({
         weight: 'stop',
-        says: `${packName(facts, id)} holds an implant and the biological result is invalid. Hold it and ${next}.`,
+        says: `${packName(facts, id)} holds an implant and the biological result is invalid. Hold it and repeat the test.`,
         source: mmwrControl,
       })),
       {

@@ -1,7 +1,8 @@
 import { defineRule, type Found } from '../../rule.ts'
-import { isRead, type LoadKnown } from '../load-fold.ts'
+import { isResultAwaited, type LoadKnown } from '../load-fold.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { st79Release } from '../sources.ts'
+import { wantedIncubation } from '../wanted-incubation.ts'
 import { releaseImplantWaits } from './release-implant-waits.ts'
 
 /** What an early release of an implant needs, since its exception sets the waiting aside. */
@@ -12,7 +13,15 @@ export const releaseEarlyImplant = defineRule({
   exceptionAllowed: false,
   check(facts, { body, exception }) {
     const load = facts.known(body.load)
-    if (load === undefined || isRead(load)) return []
+    if (load === undefined) return []
+    const machine = load.machine === null ? undefined : facts.known(load.machine)
+    if (
+      !isResultAwaited(
+        load,
+        wantedIncubation(machine, facts.policy, (lot) => facts.known(lot)),
+      )
+    )
+      return []
     if (exception === undefined || !exception.rules.includes(releaseImplantWaits.id)) return []
     if (!releasedPacks(facts, body).some((pack) => pack.implant)) return []
     const roles = facts.known(exception.allowedBy)?.roles ?? []

@@ -20,8 +20,8 @@ export const releaseWithBiological = defineRule({
     if (load === undefined || machine === undefined || method === undefined) return []
     if (releasedPacks(facts, body).length === 0) return []
     const { rhythm, source } = biologicalSchedule(method, facts.policy)
-    const hours = wantedIncubation(machine, facts.policy)
-    const outcome = biologicalOutcome(load, hours)
+    const wanted = wantedIncubation(machine, facts.policy, (lot) => facts.known(lot))
+    const outcome = biologicalOutcome(load, wanted)
     if (rhythm !== 'each load' || outcome === 'negative' || outcome === 'positive') return []
     if (parametricAllowed(method, facts.policy) && load.cycle?.report.verdict === 'met') {
       if (machine.independentRecord === true) {
@@ -38,7 +38,9 @@ export const releaseWithBiological = defineRule({
     return [
       {
         weight: 'stop',
-        says: isReadTooEarly(load, hours) ? readTooEarly : saysOf(outcome, load.challenge?.biologicalLot !== undefined),
+        says: isReadTooEarly(load, wanted)
+          ? readTooEarly
+          : saysOf(outcome, load.challenge?.biologicalLot !== undefined),
         measured: outcome === 'invalid' ? 'invalid' : 'not read',
         limit: 'no growth in every load',
         source,

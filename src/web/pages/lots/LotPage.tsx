@@ -15,6 +15,7 @@ import { useAskedRecall } from '../../components/use-asked-recall.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { incubationText } from './incubation-text.ts'
 import { HoldForm, LotRecallForm, TryForm, WithdrawForm } from './LotForms.tsx'
 import { tagOf } from './LotList.tsx'
 import { type LotInCare, useLotCares } from './use-lot-cares.ts'
@@ -91,6 +92,10 @@ function Facts({ lot }: { readonly lot: LotKnown }) {
       )}
       {lot.of === 'detergent' && <dt>{w.range}</dt>}
       {lot.of === 'detergent' && <dd>{makerText(lot)}</dd>}
+      {lot.of === 'biologicalIndicator' && <dt>{w.incubation}</dt>}
+      {lot.of === 'biologicalIndicator' && (
+        <dd>{lot.incubation === null ? w.incubationUnknown : incubationText(lot.incubation)}</dd>
+      )}
     </dl>
   )
 }

@@ -1,5 +1,5 @@
 import { useState } from 'react'
-import type { LotOf, MakerRange } from '#road/consumables/entries.ts'
+import type { Incubation, LotOf, MakerRange } from '#road/consumables/entries.ts'
 import { Instant } from '#road/instant.ts'
 import { celsiusOf } from '../../components/celsius-of.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
@@ -13,6 +13,10 @@ type Range = Record<'dilutionFrom' | 'dilutionTo' | 'celsiusFrom' | 'celsiusTo',
 
 const noRange: Range = { dilutionFrom: '', dilutionTo: '', celsiusFrom: '', celsiusTo: '' }
 
+type Growing = Record<'hours' | 'from' | 'to' | 'reader', string>
+
+const noTime: Growing = { hours: '', from: '', to: '', reader: '' }
+
 /** A lot as it is taken into use: what it is, its number and its end. */
 export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
   const times = useTimes()
@@ -22,6 +26,7 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
   const [days, setDays] = useState({ expires: '', discard: '', useFrom: '' })
   const [needsControl, setNeedsControl] = useState(false)
   const [range, setRange] = useState(noRange)
+  const [growing, setGrowing] = useState(noTime)
   const w = words.lots
   // A strip bottle has an entry of its own, with its trial.
   const { strengthStrip: _, ...kinds } = words.baths.lotKinds
@@ -30,6 +35,7 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
   const discardAt = moment(days.discard, '23:59')
   const useFrom = moment(days.useFrom, '00:00')
   const makerRange = of === 'detergent' ? rangeOf(range) : undefined
+  const incubation = of === 'biologicalIndicator' ? incubationOf(growing) : undefined
   const complete = of !== '' && name !== '' && slug(number) !== '' && expiresAt !== undefined
   return (
     <EntryForm
@@ -46,6 +52,7 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
               ...(useFrom === undefined ? {} : { useFrom }),
               ...(needsControl ? { needsControl } : {}),
               ...(makerRange === undefined ? {} : { makerRange }),
+              ...(incubation === undefined ? {} : { incubation }),
             }
           : null
       }
@@ -69,6 +76,7 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
         ))}
       </div>
       {of === 'detergent' && <RangeFields range={range} onChange={setRange} />}
+      {of === 'biologicalIndicator' && <IncubationFields growing={growing} onChange={setGrowing} />}
       <Tick checked={needsControl} onChange={setNeedsControl}>
         {w.needsControl}
       </Tick>
@@ -97,6 +105,54 @@ function RangeFields({ range, onChange }: { readonly range: Range; readonly onCh
       </div>
     </fieldset>
   )
+}
+
+function IncubationFields({
+  growing,
+  onChange,
+}: {
+  readonly growing: Growing
+  readonly onChange: (growing: Growing) => void
+}) {
+  const w = words.lots
+  const labels = { hours: w.incubationHours, from: w.incubatorFrom, to: w.incubatorTo } as const
+  return (
+    <fieldset className="field">
+      <legend>{w.incubation}</legend>
+      <p className="soft">{w.incubationSays}</p>
+      <div className="pair">
+        {(['hours', 'from', 'to'] as const).map((each) => (
+          <TextField
+            key={each}
+            label={labels[each]}
+            type="number"
+            min={0}
+            step="any"
+            optional
+            value={growing[each]}
+            onChange={(value) => onChange({ ...growing, [each]: value })}
+          />
+        ))}
+        <TextField
+          label={w.reader}
+          optional
+          value={growing.reader}
+          onChange={(reader) => onChange({ ...growing, reader })}
+        />
+      </div>
+    </fieldset>
+  )
+}
+
+/** The incubation is known when its hours are; its warmth when both ends are. */
+function incubationOf({ hours, from, to, reader }: Growing): Incubation | undefined {
+  if (!(Number(hours) > 0)) return undefined
+  const [cold, hot] = [celsiusOf(from), celsiusOf(to)]
+  return {
+    hours: Number(hours),
+    ...(cold !== undefined && hot !== undefined && hot >= cold ? { temperatureC: { from: cold, to: hot } } : {}),
+    ...(reader.trim() === '' ? {} : { reader: reader.trim() }),
+  }
 }
 
 /** A range is known when both of its ends are. */

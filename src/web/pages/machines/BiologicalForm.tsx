@@ -8,6 +8,7 @@ import { LotField } from '../../components/LotField.tsx'
 import { namedLot, useLot } from '../../components/use-lot.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { incubationText } from '../lots/incubation-text.ts'
 import { IncubationHint } from './IncubationHint.tsx'
 
 type Growth = Bodies['biological-read']['result']
@@ -18,10 +19,11 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
   const [control, setControl] = useState<Growth | 'none' | null>(null)
   const controlLot = useLot('biologicalControl', lot.text)
   const [hours, setHours] = useState('')
-  const [makersHours, setMakersHours] = useState('')
+  const [reader, setReader] = useState('')
   const [celsius, setCelsius] = useState('')
   const { indicators: w, growth } = words.machines
   const incubatorC = celsiusOf(celsius)
+  const incubation = lot.row?.state.incubation ?? null
   const complete = result !== null && control !== null && lot.text !== '' && Number(hours) > 0
   return (
     <EntryForm
@@ -34,7 +36,7 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
               result,
               control: control === 'none' ? null : { ...namedLot(controlLot), result: control },
               incubatedHours: Number(hours),
-              ...(Number(makersHours) > 0 ? { makersHours: Number(makersHours) } : {}),
+              ...(incubation?.reader === undefined || reader === '' ? {} : { reader }),
               ...(incubatorC === undefined ? {} : { incubatorC }),
             }
           : null
@@ -42,8 +44,9 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
       action={w.recordBio}
       onKept={() => setResult(null)}
     >
-      <IncubationHint load={load} />
+      {incubation === null && <IncubationHint load={load} />}
       <LotField label={w.lot} choice={lot} unknown="text" />
+      <p className="soft">{incubation === null ? w.noIncubation : w.byLot(incubationText(incubation))}</p>
       <ChoiceField label={w.growth} value={result} options={optionsOf(growth)} onChange={setResult} />
       {result === 'growth' && <p className="told">{w.growthWarns}</p>}
       <ChoiceField
@@ -53,15 +56,9 @@ export function BiologicalForm({ load }: { readonly load: LoadKnown }) {
         onChange={setControl}
       />
       {control !== null && control !== 'none' && <LotField label={w.controlLot} choice={controlLot} unknown="text" />}
-      <TextField
-        label={w.makersHours}
-        type="number"
-        min={0}
-        step="any"
-        optional
-        value={makersHours}
-        onChange={setMakersHours}
-      />
+      {incubation?.reader !== undefined && (
+        <TextField label={w.reader} value={reader} optional hint={incubation.reader} onChange={setReader} />
+      )}
       <div className="pair">
         <TextField label={w.hours} type="number" min={0} step="any" value={hours} onChange={setHours} />
         <TextField label={w.celsius} type="number" step="any" optional value={celsius} onChange={setCelsius} />

@@ -1,5 +1,6 @@
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { biologicalOutcome, isReadTooEarly } from '#road/sterilising/load-fold.ts'
+import { readingDue } from '#road/sterilising/reading-due.ts'
 import { useWantedIncubation } from '../../components/use-wanted-incubation.ts'
 import { Why } from '../../components/Why.tsx'
 import { useTimes } from '../../session/unit.ts'
@@ -36,14 +37,19 @@ export function Indicators({ load }: { readonly load: LoadKnown }) {
 }
 
 function BiologicalTitle({ load }: { readonly load: LoadKnown }) {
-  const hours = useWantedIncubation(load)
+  const times = useTimes()
+  const wanted = useWantedIncubation(load)
   const { indicators, biological } = words.machines
-  if (hours === undefined) return <h3>{indicators.biological}</h3>
-  const says = isReadTooEarly(load, hours) ? indicators.readEarly : biological[biologicalOutcome(load, hours)]
+  if (wanted === undefined) return <h3>{indicators.biological}</h3>
+  const says = isReadTooEarly(load, wanted) ? indicators.readEarly : biological[biologicalOutcome(load, wanted)]
+  const due = readingDue(load, wanted)
   return (
-    <h3>
-      {indicators.biological}: {says}
-    </h3>
+    <>
+      <h3>
+        {indicators.biological}: {says}
+      </h3>
+      {due !== undefined && <p>{(due.again ? indicators.readAgainAt : indicators.readAt)(times.moment(due.at))}</p>}
+    </>
   )
 }
 

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { lazy, Suspense } from 'react'
 import { Link } from 'react-router'
-import { isRead, type LoadKnown } from '#road/sterilising/load-fold.ts'
+import { isRead, isResultAwaited, type LoadKnown } from '#road/sterilising/load-fold.ts'
 import { recallOf } from './recall-of.ts'
 import { subjectKey } from '#road/subject.ts'
 import { chartQuery, subjectQuery } from '../../api/queries.ts'
@@ -13,6 +13,7 @@ import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
+import { useWantedIncubation } from '../../components/use-wanted-incubation.ts'
 import { words } from '../../words/words.ts'
 import { Decide } from './Decide.tsx'
 import { GasParts } from './GasParts.tsx'
@@ -74,6 +75,7 @@ function Load({ load, standing }: { readonly load: LoadKnown; readonly standing:
 
 function NextHere({ load, standing }: { readonly load: LoadKnown; readonly standing: string }) {
   const { nextLoad } = words.machines
+  const wanted = useWantedIncubation(load)
   if (standing === 'failed')
     return <Next says={nextLoad.failed} to={paths.recall(recallOf(load.id))} action={nextLoad.recall} />
   if (standing === 'cancelled') return <Next says={words.gas.nextCancelled} />
@@ -82,7 +84,9 @@ function NextHere({ load, standing }: { readonly load: LoadKnown; readonly stand
   if (load.rounds.length > 0 && load.decision === null) {
     return <Next says={load.chemical.length === 0 ? nextLoad.chemical : nextLoad.decide} />
   }
-  const waits = load.challenge?.biologicalLot !== undefined && !isRead(load)
+  const waits =
+    load.challenge?.biologicalLot !== undefined &&
+    (wanted === undefined ? !isRead(load) : isResultAwaited(load, wanted))
   return <Next says={waits ? nextLoad.biological : nextLoad.done} />
 }
 

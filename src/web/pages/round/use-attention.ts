@@ -8,6 +8,7 @@ import { knownQuery, newestQuery } from '../../api/queries.ts'
 import type { BeadMark } from '../../charts/Ring.tsx'
 import type { Reason } from '../../components/Why.tsx'
 import { useLimit } from '../../components/use-limit.ts'
+import { useReadingsDue } from '../../components/use-readings-due.ts'
 import { useRecalled } from '../../components/use-recalled.ts'
 import { pathOf } from '../../paths.ts'
 import { useNow } from '../../session/use-now.ts'
@@ -62,7 +63,23 @@ export function useAttention(rounds: readonly KnownRow<'round'>[]): readonly Att
     if (trouble === null) return []
     return [{ key: row.subject, name: setName(row.state.set), to: pathOf(row.subject), ...trouble }]
   })
-  return [...ofRecalls, ...ofBaths, ...ofMachines, ...ofTests, ...ofRounds].toSorted((a, b) => b.worse - a.worse)
+  return [...ofRecalls, ...ofBaths, ...ofMachines, ...ofTests, ...useReadingTrouble(), ...ofRounds].toSorted(
+    (a, b) => b.worse - a.worse,
+  )
+}
+
+/** The biological indicators that wait to be read, or to be read again. */
+function useReadingTrouble(): readonly Attention[] {
+  const times = useTimes()
+  const w = words.machines.indicators
+  return useReadingsDue().map(({ load, at, again, isOver }): Attention => ({
+    key: `reading ${load}`,
+    mark: isOver ? 'late' : 'expiring',
+    worse: isOver ? 420 : 250,
+    name: `${words.standings.kinds.load} ${subjectKey(load)}`,
+    says: `${w.biological}. ${(again ? w.readAgainAt : w.readAt)(times.moment(at))}`,
+    to: pathOf(load),
+  }))
 }
 
 const bathsLookedAt = 20

@@ -247,7 +247,12 @@ export const machineWords = {
     controlLot: 'Lot of the control',
     noControl: 'No control',
     hours: 'Incubated, hours',
-    makersHours: 'Rapid indicator: hours that its maker asks',
+    reader: 'Reader',
+    byLot: (what: string) => `By its lot: ${what}.`,
+    noIncubation:
+      'Its lot tells no time: those of the method count. For a rapid indicator, take its lot into use in Lots with the time of its maker.',
+    readAt: (at: string) => `To be read at ${at}.`,
+    readAgainAt: (at: string) => `To be read again at ${at}.`,
     readEarly: 'Read too early, proves nothing',
     celsius: 'Incubator, °C',
     recordBio: 'Record biological indicator',
