@@ -137,6 +137,17 @@ test('a pack is in doubt once its aeration turns out to have been too short', as
   assert.deepEqual(await doubts(story), ['released-still-proven'])
 })
 
+test('a pack is in doubt once its aeration turns out to have been interrupted', async () => {
+  const story = await aerated()
+  const ended = story.unit.record.entries.findLast((entry) => entry.kind === 'aeration-ended')
+  assert.ok(ended)
+  const id = '019e0000-0000-7000-8000-0000000000ac' as EntryId
+  const during = instant(millis(ended.happenedAt) - 4 * 3_600_000)
+  const body = { load: story.load, cause: 'power' as const }
+  story.unit.record.keep({ ...ended, id, kind: 'aeration-stopped', body, happenedAt: during })
+  assert.deepEqual(await doubts(story), ['released-still-proven'])
+})
+
 /** A set of a telescope that came ready for use from a bath, with a passed strip of its own. */
 async function ready(): Promise<Story> {
   const unit = await RoadUnit.open()

@@ -270,6 +270,38 @@ step(
   },
 )
 
+step(
+  'the aeration is cut short: its clock ends everywhere, the load stays held, and it begins anew',
+  async (nurse, page) => {
+    const strip = (screen: Page) => screen.getByRole('list', { name: 'Clocks that run' })
+    await nurse.goto('/')
+    for (const screen of [nurse, page])
+      // oxlint-disable-next-line no-await-in-loop
+      await strip(screen).getByText(`Aeration ${gasLoad}, 50 °C`).waitFor()
+    await page.getByText('Aeration cancelled or interrupted', { exact: true }).first().click()
+    const form = page.getByRole('form', { name: 'Record that the aeration stopped' })
+    await form.getByRole('combobox', { name: 'Cause' }).selectOption({ label: 'Power failed' })
+    await form.getByText(/does not count/).waitFor()
+    await form.getByRole('button', { name: 'Record that the aeration stopped' }).click()
+    await page.getByText(/^The aeration was interrupted at .* \(Power failed\)/).waitFor()
+    for (const screen of [nurse, page])
+      // oxlint-disable-next-line no-await-in-loop
+      await strip(screen).waitFor({ state: 'detached' })
+    assert.equal(await standingOf(`load:${gasLoad}`), 'aerationStopped')
+    await releaseIsRefused(page, /none of its time counts/)
+    const again = page.getByRole('form', { name: 'Start the aeration' })
+    await again.getByRole('spinbutton', { name: 'Temperature of the aerator, °C' }).fill('55')
+    await again.getByText(/Worked out between the listed pairs, as advice only/).waitFor()
+    await again.getByRole('button', { name: 'Start the aeration' }).click()
+    near(await minutesLeft(page), 12 * 60)
+    await strip(nurse)
+      .getByText(/Worked out between listed pairs: 9\.8 h, .* Advice only/)
+      .waitFor()
+    await nurse.reload()
+    await strip(nurse).getByText(`Aeration ${gasLoad}, 55 °C`).waitFor()
+  },
+)
+
 step('an implant waits for its biological indicator: refused before, released after', async (_, page) => {
   const load = await buildLoad(page, dayUnit.steam, dayUnit.mesh, 'GS-1')
   const startedAt = clock.now().slice(0, 16)

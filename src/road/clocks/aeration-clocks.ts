@@ -1,4 +1,4 @@
-import { aerationHours } from '../gases/aeration.ts'
+import { aerationAdvice, aerationHours } from '../gases/aeration.ts'
 import { instant, millis } from '../instant.ts'
 import { subjectKey } from '../subject.ts'
 import type { Clock, ClockFacts } from './clock.ts'
@@ -10,7 +10,9 @@ export function aerationClocks({ loads = [], policy }: ClockFacts): readonly Clo
     if (aeration === null || aerated !== null) return []
     const hours = aerationHours(aeration.setC, policy, aeration.makerHours)
     if (hours === null) return []
-    const endsAt = instant(millis(aeration.at) + hours * 3_600_000)
+    const after = (wanted: number) => instant(millis(aeration.at) + wanted * 3_600_000)
+    const endsAt = after(hours)
+    const advised = aerationAdvice(aeration.setC, policy)
     return [
       {
         key: `aeration ${load.id} ${endsAt}`,
@@ -20,6 +22,7 @@ export function aerationClocks({ loads = [], policy }: ClockFacts): readonly Clo
         label: `${subjectKey(load.id)}, ${aeration.setC} °C`,
         startedAt: aeration.at,
         endsAt,
+        ...(advised === null ? {} : { advice: { hours: advised, at: after(advised) } }),
       },
     ]
   })

@@ -19,6 +19,8 @@ export interface Clock {
   readonly label: string
   readonly startedAt: Instant
   readonly endsAt: Instant
+  /** An earlier moment that was worked out between listed figures: advice only, nothing is released by it. */
+  readonly advice?: { readonly hours: number; readonly at: Instant }
   /** From here another clock of the same subject speaks for it. */
   readonly replacedAt?: Instant
 }

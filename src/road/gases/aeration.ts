@@ -32,6 +32,31 @@ export function aerationHours(temperatureC: number, policy: Policy, makerHours =
   return fitting.length === 0 ? null : Math.max(makerHours, Math.min(...fitting.map((pair) => pair.hours)))
 }
 
+/**
+ * Hours worked out between two listed pairs, for a temperature between them: advice, never a release. Null at a listed
+ * temperature, and outside of them.
+ */
+export function aerationAdvice(temperatureC: number, policy: Policy): number | null {
+  const pairs = aerationPairs(policy)
+  return pairs.some((pair) => pair.temperatureC === temperatureC)
+    ? null
+    : interpolatedAerationHours(temperatureC, pairs)
+}
+
+/** The time worked out between listed pairs, told as what it is. Empty where there is none. */
+export function adviceNote(temperatureC: number, policy: Policy): readonly Found[] {
+  const advice = aerationAdvice(temperatureC, policy)
+  if (advice === null) return []
+  return [
+    {
+      weight: 'note',
+      says: 'Worked out between the listed pairs, as advice only: it never releases a load.',
+      measured: `${figure(advice, 1)} h at ${figure(temperatureC)} °C`,
+      source: pairRule,
+    },
+  ]
+}
+
 /** Empty when a listed pair is met; otherwise what holds the load. A time worked out between pairs is told as advice. */
 export function aerationHolds(aerated: Aerated, policy: Policy): readonly Found[] {
   const { temperatureC, hours, makerHours = 0 } = aerated
@@ -61,16 +86,7 @@ export function aerationHolds(aerated: Aerated, policy: Policy): readonly Found[
       limit: pairs.map((pair) => `${pair.hours} h at ${pair.temperatureC} °C`).join(', or '),
       source: rowSource(temperatureC, policy),
     },
-    ...(advice === null
-      ? []
-      : [
-          {
-            weight: 'note' as const,
-            says: 'Worked out between the listed pairs, as advice only.',
-            measured: `${figure(advice, 1)} h`,
-            source: pairRule,
-          },
-        ]),
+    ...adviceNote(temperatureC, policy),
   ]
 }
 

@@ -66,6 +66,23 @@ export const aerationEnded = defineKind({
   subjects: (body) => [body.load],
 })
 
+export const aerationStops = ['power', 'fault', 'temperature', 'doorOpened', 'operator', 'unknown'] as const
+
+/** The moment at which it stopped is the moment of the entry. */
+export const aerationStopped = defineKind({
+  kind: 'aeration-stopped',
+  stage: 'sterilising',
+  nature: 'fact',
+  title: 'Aeration cancelled or interrupted',
+  body: z.strictObject({
+    load: subjectOf('load'),
+    cause: z.enum(aerationStops),
+    note: z.string().min(1).max(500).optional(),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.load],
+})
+
 export const residueTested = defineKind({
   kind: 'residue-tested',
   stage: 'sterilising',
@@ -97,4 +114,11 @@ export const exposureMeasured = defineKind({
   mentions: (body) => (body.machine === undefined ? [] : [body.machine]),
 })
 
-export const gasKinds = [cycleCancelled, aerationStarted, aerationEnded, residueTested, exposureMeasured] as const
+export const gasKinds = [
+  cycleCancelled,
+  aerationStarted,
+  aerationEnded,
+  aerationStopped,
+  residueTested,
+  exposureMeasured,
+] as const

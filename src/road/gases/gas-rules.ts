@@ -1,5 +1,7 @@
 import type { AnyRule } from '../rule.ts'
 import { aerationDone } from './rules/aeration-done.ts'
+import { aerationInterrupted } from './rules/aeration-interrupted.ts'
+import { aerationPlanned } from './rules/aeration-planned.ts'
 import { cancelledNotSterile } from './rules/cancelled-not-sterile.ts'
 import { exposureWithinLimits } from './rules/exposure-within-limits.ts'
 import { loadOfRepacked } from './rules/load-of-repacked.ts'
@@ -17,7 +19,9 @@ export const gasRules: readonly AnyRule[] = Object.freeze([
   loadPacksFitMethod,
   loadWithinClaims,
   cancelledNotSterile,
+  aerationPlanned,
   aerationDone,
+  aerationInterrupted,
   residuesWithinLimits,
   exposureWithinLimits,
   releaseNotCancelled,

@@ -9,10 +9,12 @@ export interface LoadGas {
   readonly aeration: Step<Omit<Bodies['aeration-started'], 'load'>> | null
   /** Belongs to the aeration above: a new start forgets the end of the one before. */
   readonly aerated: Step<Omit<Bodies['aeration-ended'], 'load'>> | null
+  /** The aeration that was interrupted last, until a new start. None of its time counts. */
+  readonly stopped: Step<Omit<Bodies['aeration-stopped'], 'load'>> | null
   readonly residues: readonly Step<Omit<Bodies['residue-tested'], 'load'>>[]
 }
 
-export const noGas: LoadGas = { cancelled: null, aeration: null, aerated: null, residues: [] }
+export const noGas: LoadGas = { cancelled: null, aeration: null, aerated: null, stopped: null, residues: [] }
 
 export function evolveGas(state: LoadGas, entry: TypedKept): LoadGas {
   const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
@@ -23,11 +25,17 @@ export function evolveGas(state: LoadGas, entry: TypedKept): LoadGas {
     }
     case 'aeration-started': {
       const { load: _, ...started } = entry.body
-      return { ...state, aeration: step(started), aerated: null }
+      return { ...state, aeration: step(started), aerated: null, stopped: null }
     }
     case 'aeration-ended': {
       const { load: _, ...ended } = entry.body
       return { ...state, aerated: step(ended) }
+    }
+    case 'aeration-stopped': {
+      // One that had already ended cannot be interrupted: what was ended stays.
+      if (state.aerated !== null && state.aeration !== null) return state
+      const { load: _, ...stopped } = entry.body
+      return { ...state, aeration: null, aerated: null, stopped: step(stopped) }
     }
     case 'residue-tested': {
       const { load: _, ...tested } = entry.body
@@ -36,6 +44,11 @@ export function evolveGas(state: LoadGas, entry: TypedKept): LoadGas {
     default:
       return state
   }
+}
+
+/** Whether a load waits to be aerated anew, because its aeration was interrupted. */
+export function mustAerateAgain(gas: LoadGas): boolean {
+  return gas.stopped !== null && gas.aeration === null
 }
 
 /** Hours between the start and the end of an aeration; up to `until` while it runs. Null when none was started. */

@@ -2,10 +2,14 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import type { Celsius } from '#units/quantities.ts'
 import type { Bodies } from '../kinds.ts'
+import { policyFrom } from '../policy.ts'
 import { at, entered, findingsOf, knownAs, step } from '../rule-harness.ts'
 import type { Instant } from '../instant.ts'
 import { noGas, type LoadGas } from './load-gas.ts'
+import { aerationAdvice } from './aeration.ts'
 import { aerationDone } from './rules/aeration-done.ts'
+import { aerationInterrupted } from './rules/aeration-interrupted.ts'
+import { aerationPlanned } from './rules/aeration-planned.ts'
 import { cancelledNotSterile } from './rules/cancelled-not-sterile.ts'
 import { exposureWithinLimits } from './rules/exposure-within-limits.ts'
 import { loadOfRepacked } from './rules/load-of-repacked.ts'
@@ -56,6 +60,39 @@ test('aeration-done: opened early is alarmed, with the time between pairs as adv
   )
   assert.match(found[0]?.says ?? '', /worked out between/)
   assert.deepEqual(findingsOf(aerationDone, { known: [open] }, end('13:00')), [])
+})
+
+test('aeration-planned: a time between pairs is advice before the aeration ends, and 15 °C releases nothing (A07)', () => {
+  const found = (setC: number) =>
+    findingsOf(
+      aerationPlanned,
+      {},
+      entered('aeration-started', { load: 'load:1', place: 'aerator', setC: celsius(setC) }),
+    ).map(({ weight, measured }) => [weight, measured])
+  // On a straight line of log hours between the pairs of CDC 2008: 28.9 h at 40 °C, 9.8 h at 55 °C.
+  assert.deepEqual(found(40), [['note', '28.9 h at 40 °C']])
+  assert.deepEqual(found(55), [['note', '9.8 h at 55 °C']])
+  assert.deepEqual(found(50), [])
+  assert.deepEqual(found(65), [])
+  assert.deepEqual(found(15), [['caution', '15 °C']])
+  assert.equal(aerationAdvice(15, policyFrom(undefined)), null)
+})
+
+test('an interrupted aeration counts for nothing: told, and the load is held until a whole one', () => {
+  const stop = entered('aeration-stopped', { load: 'load:1', cause: 'power' }, { at: at('15:00') })
+  const told = (gas: Partial<LoadGas>) => findingsOf(aerationInterrupted, { known: [loadWith(gas)] }, stop)
+  const running = started('08:00', 60)
+  assert.deepEqual(
+    told({ aeration: running }).map(({ weight, measured }) => [weight, measured]),
+    [['stop', '7 h until it stopped']],
+  )
+  assert.equal(told({})[0]?.weight, 'caution')
+  assert.match(told({ aeration: running, aerated: ended('14:00', 60) })[0]?.says ?? '', /already ended/)
+  const stopped = step('15:00', { cause: 'power' as const })
+  const found = (gas: Partial<LoadGas>) => findingsOf(releaseAerated, { known: [gasMachine, loadWith(gas)] }, decide())
+  assert.match(found({ stopped })[0]?.says ?? '', /interrupted, and none of its time counts/)
+  // An end that is recorded after the interruption, without a new start, proves nothing.
+  assert.equal(found({ stopped, aerated: ended('16:30', 60) })[0]?.weight, 'stop')
 })
 
 test('a cancelled cycle: told, not released, and packed again before it runs (C20)', () => {

@@ -3,7 +3,7 @@ import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
-import { evolveGas, type LoadGas, noGas } from '../gases/load-gas.ts'
+import { evolveGas, type LoadGas, mustAerateAgain, noGas } from '../gases/load-gas.ts'
 import type { LoadPurpose } from './entries.ts'
 import { readingMisfit, type WantedIncubation } from './incubation.ts'
 
@@ -76,6 +76,7 @@ export const loadStandings = [
   'built',
   'run',
   'aerating',
+  'aerationStopped',
   'cancelled',
   'quarantined',
   'released',
@@ -93,6 +94,7 @@ export function loadStanding(load: LoadKnown): LoadStanding {
   }
   if (load.gas.cancelled !== null) return 'cancelled'
   if (load.gas.aeration !== null && load.gas.aerated === null) return 'aerating'
+  if (mustAerateAgain(load.gas)) return 'aerationStopped'
   return load.cycle === null ? 'built' : 'run'
 }
 

@@ -2,6 +2,7 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { lazy, Suspense, useEffect, useRef } from 'react'
 import { Outlet, ScrollRestoration, useLocation } from 'react-router'
 import { ClockAlarms } from '../clocks/ClockAlarms.tsx'
+import { ClockStrip } from '../clocks/ClockStrip.tsx'
 import { followRecord } from '../api/live.ts'
 import { unitQuery } from '../api/queries.ts'
 import { keepSending } from '../outbox/outbox.ts'
@@ -58,6 +59,7 @@ function OpenFrame() {
       </a>
       <Alarms />
       <ClockAlarms />
+      <ClockStrip />
       <div className="shell">
         <Head />
         <nav className="plan" aria-label={words.shell.planLabel}>

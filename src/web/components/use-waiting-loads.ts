@@ -12,7 +12,7 @@ export function useWaitingLoads(): readonly ListedRow<'load'>[] {
     queryFn: async () =>
       (
         await ask<KnownPage<'load'>>(
-          `/api/known?kind=load&standing=built,run,aerating,cancelled,quarantined&limit=${latest}`,
+          `/api/known?kind=load&standing=built,run,aerating,aerationStopped,cancelled,quarantined&limit=${latest}`,
         )
       ).rows,
   })

@@ -1,8 +1,8 @@
 import { defineRule } from '../../rule.ts'
 import { methodOf } from '../../sterilising/method-of.ts'
 import { releasedPacks } from '../../sterilising/released-packs.ts'
-import { aerationHolds, aerationHours } from '../aeration.ts'
-import { aeratedHours } from '../load-gas.ts'
+import { adviceNote, aerationHolds, aerationHours } from '../aeration.ts'
+import { aeratedHours, mustAerateAgain } from '../load-gas.ts'
 import { pairRule } from '../sources.ts'
 
 /** An ethylene oxide load is held until its aeration is done. */
@@ -18,6 +18,15 @@ export const releaseAerated = defineRule({
     if (releasedPacks(facts, body).length === 0) return []
     const { aeration, aerated } = load.gas
     const hours = aeratedHours(load.gas, happenedAt)
+    if (mustAerateAgain(load.gas)) {
+      return [
+        {
+          weight: 'stop',
+          says: 'The aeration was interrupted, and none of its time counts. Aerate the load again, for the whole time.',
+          source: pairRule,
+        },
+      ]
+    }
     if (aeration === null || hours === null) {
       return [{ weight: 'stop', says: 'No aeration is recorded. Aerate the load first.', source: pairRule }]
     }
@@ -31,6 +40,7 @@ export const releaseAerated = defineRule({
           limit: wanted === null ? 'no listed pair is so cold' : `${wanted} h at ${aeration.setC} °C`,
           source: pairRule,
         },
+        ...adviceNote(aeration.setC, facts.policy),
       ]
     }
     return aerationHolds({ temperatureC: aerated.lowestC, hours, makerHours: aeration.makerHours }, facts.policy)

@@ -6,7 +6,8 @@ import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { Countdown } from '../../clocks/Countdown.tsx'
 import { useClocks } from '../../clocks/use-clocks.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { ChoiceField, TextField } from '../../components/Fields.tsx'
+import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
@@ -15,12 +16,19 @@ type Place = Bodies['aeration-started']['place']
 /** The aeration of an ethylene oxide load: its clock is worked out from the record, so it survives a reload. */
 export function Aeration({ load }: { readonly load: LoadKnown }) {
   const w = words.gas
-  const { aeration, aerated } = load.gas
+  const times = useTimes()
+  const { aeration, aerated, stopped } = load.gas
   const clock = useClocks().find((each) => each.kind === 'aeration' && each.subject === load.id)
   return (
     <section className="stack" aria-label={w.aeration}>
       <h2>{w.aeration}</h2>
-      {aeration === null && <p>{w.notStarted}</p>}
+      {stopped !== null && aeration === null && (
+        <p>
+          <strong>{w.stoppedAt(times.moment(stopped.at), w.stops[stopped.cause])}</strong>
+          {stopped.note !== undefined && ` ${stopped.note}`}
+        </p>
+      )}
+      {aeration === null && stopped === null && <p>{w.notStarted}</p>}
       {aeration !== null && aerated === null && (
         <>
           <p>
@@ -28,6 +36,7 @@ export function Aeration({ load }: { readonly load: LoadKnown }) {
           </p>
           {clock === undefined ? <p>{w.tooCold}</p> : <Countdown clock={clock} />}
           <End load={load} setC={aeration.setC} />
+          <Stop load={load} />
         </>
       )}
       {aerated !== null && (
@@ -47,6 +56,7 @@ function Start({ load }: { readonly load: LoadKnown }) {
   return (
     <EntryForm
       kind="aeration-started"
+      judged
       body={
         setC === '' || Number.isNaN(celsius)
           ? null
@@ -80,5 +90,28 @@ function End({ load, setC }: { readonly load: LoadKnown; readonly setC: number }
     >
       <TextField label={words.gas.lowestC} type="number" step="any" value={lowest} onChange={setLowest} />
     </EntryForm>
+  )
+}
+
+type Cause = Bodies['aeration-stopped']['cause']
+
+/** An aeration that was cut short: why, and when. Its clock ends, and the load is aerated anew. */
+function Stop({ load }: { readonly load: LoadKnown }) {
+  const w = words.gas
+  const [cause, setCause] = useState<Cause>('power')
+  const [note, setNote] = useState('')
+  return (
+    <details>
+      <summary>{w.stopTitle}</summary>
+      <EntryForm
+        kind="aeration-stopped"
+        judged
+        body={{ load: load.id, cause, ...(note === '' ? {} : { note }) }}
+        action={w.stop}
+      >
+        <SelectField label={w.cause} value={cause} options={optionsOf(w.stops)} onChange={setCause} />
+        <TextField label={w.note} optional value={note} onChange={setNote} />
+      </EntryForm>
+    </details>
   )
 }

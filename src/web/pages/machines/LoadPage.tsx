@@ -80,6 +80,7 @@ function NextHere({ load, standing }: { readonly load: LoadKnown; readonly stand
     return <Next says={nextLoad.failed} to={paths.recall(recallOf(load.id))} action={nextLoad.recall} />
   if (standing === 'cancelled') return <Next says={words.gas.nextCancelled} />
   if (load.cycle === null) return <Next says={nextLoad.log} />
+  if (standing === 'aerationStopped') return <Next says={words.gas.againNext} />
   if (standing === 'aerating') return <Next says={words.gas.held} />
   if (load.rounds.length > 0 && load.decision === null) {
     return <Next says={load.chemical.length === 0 ? nextLoad.chemical : nextLoad.decide} />

@@ -78,6 +78,17 @@ export const bathWords = {
     left: 'Time left',
     over: 'Time is up',
     endsAt: (time: string) => `Ends at ${time}`,
+    running: 'Clocks that run',
+    further: (count: number) => `and ${count} more`,
+    advice: (hours: string, time: string) =>
+      `Worked out between listed pairs: ${hours} h, at ${time}. Advice only: it releases nothing.`,
+    stillRunning: {
+      contact: 'Contact',
+      aeration: 'Aeration',
+      soak: 'Soak',
+      lateSoak: 'Soak',
+      redose: 'Next dose',
+    } satisfies Record<Clock['kind'], string>,
     ended,
   },
   inUse: 'Baths in use',

@@ -1,4 +1,4 @@
-import type { aerationPlaces, cancelCauses } from '#road/gases/entries.ts'
+import type { aerationPlaces, aerationStops, cancelCauses } from '#road/gases/entries.ts'
 
 const causes: Record<(typeof cancelCauses)[number], string> = {
   moisture: 'Moisture',
@@ -15,14 +15,30 @@ const places: Record<(typeof aerationPlaces)[number], string> = {
   ventilatedPlace: 'In a ventilated place where nobody works',
 }
 
+const stops: Record<(typeof aerationStops)[number], string> = {
+  power: 'Power failed',
+  fault: 'Fault of the aerator',
+  temperature: 'It went cold',
+  doorOpened: 'The door was opened',
+  operator: 'Stopped by hand',
+  unknown: 'Not known',
+}
+
 /** Words of loads that gas or dry heat sterilises. */
 export const gasWords = {
   aeration: 'Aeration',
   held: 'This load is held until its aeration has ended.',
+  againNext: 'The aeration was interrupted. Aerate this load again for the whole time.',
   nextCancelled: 'Reject every pack of this load, dry and pack again.',
   notStarted: 'The aeration has not begun. The load is not to be touched.',
   tooCold: 'No listed aeration is this cold: the load cannot be released from it.',
   done: (celsius: number, hours: number) => `Aerated for ${hours} h, never colder than ${celsius} °C.`,
+  stopTitle: 'Aeration cancelled or interrupted',
+  stop: 'Record that the aeration stopped',
+  stops,
+  note: 'What happened',
+  stoppedAt: (moment: string, cause: string) =>
+    `The aeration was interrupted at ${moment} (${cause}). The load stays held: aerate it again for the whole time. The time before does not count.`,
   place: 'Where',
   setC: 'Temperature of the aerator, °C',
   makerHours: 'Longest time that a maker asks, hours',

@@ -27,6 +27,7 @@ const load: Record<LoadStanding, string> = {
   built: 'Built, cycle not logged',
   run: 'Run, to be decided',
   aerating: 'Being aerated',
+  aerationStopped: 'Aeration interrupted, to be aerated again',
   cancelled: 'Cycle cancelled',
   quarantined: 'In quarantine',
   released: 'Released',

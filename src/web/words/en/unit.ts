@@ -40,6 +40,7 @@ const entryKinds: Record<KindName, string> = {
   'cycle-cancelled': 'Cycle cancelled',
   'aeration-started': 'Aeration started',
   'aeration-ended': 'Aeration ended',
+  'aeration-stopped': 'Aeration cancelled or interrupted',
   'residue-tested': 'Residues of gas tested',
   'exposure-measured': 'Exposure to a vapour measured',
   'load-decided': 'Load decided',
