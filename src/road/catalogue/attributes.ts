@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { methods } from './methods.ts'
+import { unofferedMethods } from './unoffered-methods.ts'
 
 /*
  * What a device is made of and what it bears. All of it may be left out: what is left out is not stated, and what is
@@ -65,6 +66,8 @@ export type MakerMethod = z.infer<typeof MakerMethod>
 export const attributeShape = {
   /** The maker's allow-list. When it is given, the older `steam` is not looked at. An empty list allows nothing. */
   makerMethods: z.array(MakerMethod).max(20).optional(),
+  /** What the maker lists and this program has no programme for: kept, and answered by why it is barred. */
+  makerOtherMethods: z.array(z.enum(unofferedMethods)).max(unofferedMethods.length).optional(),
   heatStable134: z.boolean().optional(),
   moistureStable: z.boolean().optional(),
   vacuumStable: z.boolean().optional(),

@@ -5,6 +5,8 @@ import { attributeShape, contacts, Lumen } from './attributes.ts'
 import { methodFacts, methods } from './methods.ts'
 import { RouteAsk } from './route/ask.ts'
 import { type MethodAnswer, type Route, routeOf, routesByUse } from './route/route.ts'
+import { unofferedMethods } from './unoffered-methods.ts'
+import { reasonAgainst } from './route/maker-lists-unoffered.ts'
 import { intendedUse, makersWord, methodsCompared, steamPreferred } from './sources.ts'
 
 /** A device as a case file states it. What is left out is not stated, which is never a yes. */
@@ -24,7 +26,7 @@ export const DeviceFacts = z.strictObject({
 const Given = z.strictObject({
   device: DeviceFacts,
   /** A method that somebody picked: the answer says whether it may be used. Without it, which method to take. */
-  picked: z.enum(methods).optional(),
+  picked: z.enum([...methods, ...unofferedMethods]).optional(),
   ask: RouteAsk.extend({
     toStore: z.boolean().default(true),
     hldForLaparoscope: z.boolean().default(false),
@@ -90,17 +92,20 @@ function byUse(device: z.infer<typeof DeviceFacts>, ask: RouteAsk): readonly Fin
 
 function whichWay(route: Route): Decided {
   const { decision } = route
+  const unoffered = route.unoffered.map(({ reason }) => reason)
   if (decision.kind === 'go') {
     const chosen = route.methods.find((each) => each.offer === decision.offer)
-    const findings = [route.contactWhy, decision.why, ...(chosen?.reasons ?? [])]
+    const findings = [route.contactWhy, decision.why, ...(chosen?.reasons ?? []), ...unoffered]
     return { decision: decision.offer.method, findings }
   }
   const against = route.methods.flatMap((each) => each.reasons.filter((reason) => isAgainst(reason)))
-  return { decision: decision.kind, findings: unlike([route.contactWhy, decision.why, ...against]) }
+  return { decision: decision.kind, findings: unlike([route.contactWhy, decision.why, ...unoffered, ...against]) }
 }
 
 /** Of several offers of a method, such as two baths, one that is open is enough. */
-function mayUse(route: Route, picked: (typeof methods)[number]): Decided {
+function mayUse(route: Route, picked: NonNullable<z.infer<typeof Given>['picked']>): Decided {
+  const unoffered = unofferedMethods.find((each) => each === picked)
+  if (unoffered !== undefined) return { decision: 'refused', findings: [route.contactWhy, reasonAgainst(unoffered)] }
   const answers = route.methods.filter((each) => each.offer.method === picked)
   const best = (['allowed', 'held', 'barred'] as const)
     .map((standing) => answers.find((each) => each.standing === standing))

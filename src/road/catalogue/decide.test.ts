@@ -46,6 +46,26 @@ const telescope = { contact: 'critical', optic: true, heatStable134: false, imme
 const bath = (agent: string) => ({ method: 'bathDisinfect', agent })
 const heatLabile = { contact: 'critical', heatStable134: false }
 
+test('a device whose maker lists ozone: barred, no programme on file, with the source; another listed method is taken', () => {
+  const given = (more: object, picked?: string) => ({
+    device: { ...heatLabile, makerOtherMethods: ['ozone'], ...more },
+    ...(picked === undefined ? {} : { picked }),
+  })
+  const told = (findings: ReturnType<typeof decided>['findings']) =>
+    findings.filter(({ rule }) => rule === 'no-programme').map(({ weight, source }) => [weight, source.status])
+  const only = decided(routeTopic, given({ makerMethods: [] }))
+  assert.equal(only.decision, 'hold')
+  assert.deepEqual(told(only.findings), [['stop', 'unverified']])
+  assert.match(only.findings.find(({ rule }) => rule === 'no-programme')?.says ?? '', /No programme is on file/)
+  const also = decided(routeTopic, given({ makerMethods: lists('ethyleneOxide') }))
+  assert.equal(also.decision, 'ethyleneOxide')
+  assert.equal(told(also.findings).length, 1)
+  const picked = decided(routeTopic, given({ makerMethods: lists('ethyleneOxide') }, 'ozone'))
+  assert.equal(picked.decision, 'refused')
+  const without = decided(routeTopic, { device: { ...heatLabile, makerMethods: lists('ethyleneOxide') } })
+  assert.deepEqual(told(without.findings), [])
+})
+
 const rows: readonly (readonly [row: string, given: object, decision: string])[] = [
   [
     'M01 (confirmed): trocar that bears heat and moisture → steam',

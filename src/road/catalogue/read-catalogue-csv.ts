@@ -45,6 +45,10 @@ export const catalogueColumns: Readonly<Record<string, { readonly says: string; 
   contact: { says: 'critical, semiCritical or nonCritical', read: plainText },
   steam: { says: 'allowed, barred or noInstructionsOnFile', read: plainText },
   makerMethods: { says: 'what the maker lists, with ";" between; none for an empty list', read: makerMethods },
+  makerOtherMethods: {
+    says: 'what the maker lists and no unit can run here: ozone or peroxideWithOzone, with ";" between',
+    read: list,
+  },
   lumens: { says: 'diameter x length in mm, x open ends: 2.8x330x2, with ";" between', read: lumens },
   parts: { says: 'number of parts', read: count },
   partNames: { says: 'names of the parts, with ";" between', read: list },

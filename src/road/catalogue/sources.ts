@@ -53,6 +53,19 @@ export const peroxideTimes: Source = {
   status: 'confirmed',
 }
 
+export const ozoneFigures: Source = {
+  title: 'Ozone sterilisation, as met in overviews',
+  clause: 'about 4.5 h; 30 to 35 °C, 85 mg/L and moisture from memory',
+  status: 'unverified',
+}
+
+export const peroxideOzoneFigures: Source = {
+  title: 'Rutala and Weber, Infect Dis Clin N Am',
+  edition: '2016;30:609',
+  clause: 'hydrogen peroxide with ozone: cycle 46 min; no windows',
+  status: 'confirmed',
+}
+
 export const otherTimes: Source = {
   title: 'Process times of formaldehyde steam and dry heat, as cited in reviews',
   status: 'secondary',

@@ -1,13 +1,20 @@
-import type { MethodAnswer } from '#road/catalogue/route/route.ts'
+import type { MethodAnswer, Route } from '#road/catalogue/route/route.ts'
 import { notOffered } from '#road/catalogue/route/not-offered.ts'
+import { unofferedFacts } from '#road/catalogue/unoffered-methods.ts'
 import { citeSource } from '#units/source.ts'
 import { words } from '../words/words.ts'
 import { Findings } from './Findings.tsx'
 
 const order = { allowed: 0, held: 1, barred: 2 } as const
 
+interface Props {
+  readonly methods: readonly MethodAnswer[]
+  /** What the maker lists and there is no programme for. */
+  readonly unoffered?: Route['unoffered']
+}
+
 /** Every method, open, held or closed, with all of its reasons behind it. */
-export function MethodTable({ methods }: { readonly methods: readonly MethodAnswer[] }) {
+export function MethodTable({ methods, unoffered = [] }: Props) {
   const w = words.catalogue
   return (
     <div className="stack">
@@ -31,6 +38,19 @@ export function MethodTable({ methods }: { readonly methods: readonly MethodAnsw
             </details>
           )
         })}
+      {unoffered.map(({ method, standing, reason }) => (
+        <details key={method} className="sheet">
+          <summary>
+            <span>
+              <strong>
+                {w.standings[standing]}: {unofferedFacts[method].name}
+              </strong>{' '}
+              <span className="soft small">{w.noProgram}</span>
+            </span>
+          </summary>
+          <Findings findings={[reason]} label={unofferedFacts[method].name} />
+        </details>
+      ))}
       <details className="sheet">
         <summary>{w.notOffered}</summary>
         {notOffered.map(({ what, why, source }) => (

@@ -58,7 +58,7 @@ export function RoutePanel({ device, cyclesDone }: Props) {
           </ul>
         </>
       )}
-      <MethodTable methods={route.methods} />
+      <MethodTable methods={route.methods} unoffered={route.unoffered} />
     </section>
   )
 }

@@ -3,6 +3,7 @@ import { type Contact, contactOf, contacts } from '../attributes.ts'
 import { type Method, methodFacts } from '../methods.ts'
 import { contactClasses, intendedUse, makersWord, peroxideTimes, steamPreferred } from '../sources.ts'
 import type { MethodOffer, RouteAsk, RouteDevice } from './ask.ts'
+import { makerListsUnoffered, type UnofferedAnswer } from './maker-lists-unoffered.ts'
 import { prionWay } from './prion-way.ts'
 import type { RouteFound } from './route-rule.ts'
 import { routeRules } from './route-rules.ts'
@@ -25,6 +26,8 @@ export interface Route {
   readonly contact: Contact
   readonly contactWhy: Finding
   readonly methods: readonly MethodAnswer[]
+  /** What the maker lists and there is no programme for. */
+  readonly unoffered: readonly UnofferedAnswer[]
   readonly decision: RouteDecision
 }
 
@@ -36,6 +39,7 @@ export function routeOf(device: RouteDevice, ask: RouteAsk): Route {
     contact,
     contactWhy: contactReason(device, ask, contact),
     methods,
+    unoffered: makerListsUnoffered(device),
     decision: decide(device, ask, contact, methods),
   }
 }
@@ -90,7 +94,7 @@ function decide(device: RouteDevice, ask: RouteAsk, contact: Contact, methods: r
   if (way === 'quarantine') return { kind: 'hold', why: { rule: 'prion', ...because } }
   const open = methods.filter((each) => each.standing === 'allowed').toSorted(byPreference(contact))
   const [first] = open
-  if (first === undefined) return { kind: 'hold', why: nothingOpen(methods) }
+  if (first === undefined) return { kind: 'hold', why: nothingOpen(methods, makerListsUnoffered(device)) }
   return { kind: 'go', offer: first.offer, why: whyThis(first.offer.method) }
 }
 
@@ -120,7 +124,10 @@ function whyThis(method: Method): Finding {
   })
 }
 
-function nothingOpen(methods: readonly MethodAnswer[]): Finding {
+function nothingOpen(methods: readonly MethodAnswer[], unoffered: readonly UnofferedAnswer[]): Finding {
+  const [listed] = unoffered
+  // A maker who lists nothing that can be run here has given instructions: there is nothing more to be found out.
+  if (listed !== undefined && !methods.some(isListed)) return listed.reason
   const silent = (each: MethodAnswer) =>
     each.reasons.some((reason) => reason.rule === 'makers-list' && reason.weight === 'notEvaluable')
   if (methods.length > 0 && methods.every(silent)) {
@@ -134,6 +141,11 @@ function nothingOpen(methods: readonly MethodAnswer[]): Finding {
       : `No method is open yet. Find out what is missing for: ${held.join(', ')}.`
   const source = methods.flatMap((each) => each.reasons).find((reason) => reason.weight === 'notEvaluable')?.source
   return finding({ weight: held.length === 0 ? 'stop' : 'notEvaluable', says, source: source ?? contactClasses })
+}
+
+/** Whether the maker lists the method of an answer, whatever else stands against it. */
+function isListed({ reasons }: MethodAnswer): boolean {
+  return reasons.some(({ rule, weight }) => rule === 'makers-list' && weight === 'note')
 }
 
 function contactReason(device: RouteDevice, ask: RouteAsk, contact: Contact): Finding {

@@ -95,7 +95,12 @@ export function DeviceFields({ initial, onKept, corrects }: Props) {
         <TextField label={w.parts} type="number" min={1} value={parts} onChange={setParts} />
         <TextField label={w.life} type="number" min={1} optional value={life} onChange={setLife} />
       </div>
-      <MakerList methods={listed} onChange={(makerMethods) => setMore(without({ ...more, makerMethods }))} />
+      <MakerList
+        methods={listed}
+        onChange={(makerMethods) => setMore(without({ ...more, makerMethods }))}
+        others={more.makerOtherMethods}
+        onOthers={(makerOtherMethods) => setMore(without({ ...more, makerOtherMethods }))}
+      />
       <DeviceAttributes attributes={more} singleUse={singleUse} onChange={(next) => setMore(without(next))} />
     </EntryForm>
   )

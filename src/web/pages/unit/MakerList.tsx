@@ -1,4 +1,5 @@
 import type { MakerMethod } from '#road/catalogue/attributes.ts'
+import { unofferedFacts, type UnofferedMethod, unofferedMethods } from '#road/catalogue/unoffered-methods.ts'
 import { Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
@@ -7,10 +8,12 @@ import { MakerLine } from './MakerLine.tsx'
 interface Props {
   readonly methods: readonly MakerMethod[] | undefined
   readonly onChange: (methods: MakerMethod[] | undefined) => void
+  readonly others: readonly UnofferedMethod[] | undefined
+  readonly onOthers: (others: UnofferedMethod[] | undefined) => void
 }
 
 /** The maker's allow-list: on file or not, and what it names. */
-export function MakerList({ methods, onChange }: Props) {
+export function MakerList({ methods, onChange, others = [], onOthers }: Props) {
   const w = words.catalogue
   return (
     <fieldset className="field">
@@ -30,6 +33,18 @@ export function MakerList({ methods, onChange }: Props) {
               }
             >
               {label}
+            </Tick>
+          ))}
+          {unofferedMethods.map((method) => (
+            <Tick
+              key={method}
+              checked={others.includes(method)}
+              onChange={(on) => {
+                const next = on ? [...others, method] : others.filter((each) => each !== method)
+                onOthers(next.length === 0 ? undefined : next)
+              }}
+            >
+              {unofferedFacts[method].name}
             </Tick>
           ))}
         </div>

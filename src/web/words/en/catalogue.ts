@@ -100,6 +100,7 @@ export const catalogueWords = {
   asRegistered: 'As registered',
   reasons: (n: number) => `${n} ${n === 1 ? 'reason' : 'reasons'}`,
   notOffered: 'Not offered',
+  noProgram: 'The maker lists it; no programme is on file.',
   unknown: 'No such device or set is registered.',
   card: 'Step card',
   cards: 'Step cards',
