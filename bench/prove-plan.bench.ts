@@ -15,8 +15,8 @@ import { type DayClass, seededDay } from './plan-days.ts'
  */
 
 const seeds = Array.from({ length: 10 }, (_, index) => index + 1)
-const secondsFor: Readonly<Record<DayClass, number>> = { '1 × 6': 10, '2 × 6': 25, '4 × 8': 25 }
-const gapsAt: Readonly<Record<DayClass, readonly number[]>> = { '1 × 6': [1], '2 × 6': [2, 5], '4 × 8': [2, 10, 25] }
+const secondsFor: Readonly<Record<DayClass, number>> = { '1 × 6': 10, '2 × 6': 20, '4 × 8': 15 }
+const gapsAt: Readonly<Record<DayClass, readonly number[]>> = { '1 × 6': [1], '2 × 6': [2, 5], '4 × 8': [2, 5, 15] }
 
 interface DayRun {
   readonly first: number
@@ -85,12 +85,12 @@ async function searchAndProve(day: PlanInstance, kind: DayClass): Promise<DayRun
     seed: 1,
     onPlan: ({ objective, bound }) => told.push({ at: now(), gap: gapOf(objective, bound) }),
   })
-  assert.ok(answer.schedule !== null)
+  assert.notEqual(answer.status, 'unknown')
   told.push({ at: now(), gap: gapOf(answer.objective, answer.bound) })
   return {
     first: told[0]?.at ?? seconds,
     proof: Math.min(now(), seconds),
-    isProven: answer.status === 'optimal',
+    isProven: answer.status !== 'feasible',
     gaps: gapsAt[kind].map((at) => told.findLast((each) => each.at <= at + 0.5)?.gap ?? Number.NaN),
   }
 }
@@ -98,6 +98,9 @@ async function searchAndProve(day: PlanInstance, kind: DayClass): Promise<DayRun
 function gapOf(objective: PlanObjective | null, bound: PlanObjective | null): number {
   return (objective?.overtime ?? Number.NaN) - (bound?.overtime ?? 0)
 }
+
+/** Seconds in which the solver alone is asked for any plan. */
+const firstSeconds = 5
 
 /** The time to a first plan is not told by the solver while it works: it is asked for one plan, any, and then for the best. */
 async function solverAlone(day: PlanInstance, kind: DayClass): Promise<DayRun> {
@@ -110,10 +113,11 @@ async function solverAlone(day: PlanInstance, kind: DayClass): Promise<DayRun> {
   const now = (): number => (performance.now() - started) / 1000
   const solver = constraintSolver()
   try {
-    const any = await solver.solve({ ...constraints, minimise: [] }, { seconds, seed: 1, workers: 1 })
-    const first = any.kind === 'optimal' ? now() : seconds
+    const any = await solver.solve({ ...constraints, minimise: [] }, { seconds: firstSeconds, seed: 1, workers: 1 })
+    const first = any.kind === 'optimal' ? now() : firstSeconds
+    const asked = now()
     const best = await solver.solve(constraints, { seconds, seed: 1, workers: 1 })
-    return { first, proof: Math.min(now() - first, seconds), isProven: best.kind === 'optimal', gaps: [] }
+    return { first, proof: Math.min(now() - asked, seconds), isProven: best.kind === 'optimal', gaps: [] }
   } finally {
     await solver.close()
   }

@@ -6,6 +6,7 @@ import { planInBackground } from '#service/planning/plan-in-background.ts'
 import { constraintSolver } from '#service/solver/constraint-solver.ts'
 import { checkPlan } from '#workings/planning/check-plan.ts'
 import { PlanInstance } from '#workings/planning/instance.ts'
+import { compareObjectives, type PlanObjective } from '#workings/planning/plan-schedule.ts'
 import { seededDay } from '../../bench/plan-days.ts'
 import { knownSchedule } from '../support/shop-program.ts'
 
@@ -40,3 +41,16 @@ for (const [kind, seconds] of [
       assert.deepEqual(checkPlan(day, answer.schedule ?? assert.fail()), [])
     }
   })
+
+test('C1, a full day of four theatres: a plan no worse than the best known, with how far it may be from the best there is', async () => {
+  const { instance, best } = JSON.parse(
+    readFileSync(join(import.meta.dirname, '../reference/plans/C1.json'), 'utf8'),
+  ) as { readonly instance: unknown; readonly best: PlanObjective }
+  const day = PlanInstance.parse(instance)
+  const answer = await planInBackground(day, { seconds: 120, seed: 1 })
+  assert.ok(answer.schedule !== null && answer.bound !== null)
+  assert.deepEqual(checkPlan(day, answer.schedule), [])
+  assert.ok(compareObjectives(answer.objective, best) <= 0, JSON.stringify(answer.objective))
+  assert.ok(compareObjectives(answer.bound, answer.objective) <= 0)
+  assert.ok(answer.rungs.some(({ name }) => name === 'sets'))
+})

@@ -30,6 +30,10 @@ export interface BackgroundPlan {
 /** The search goes first alone for so long: most plans that can be had quickly are there, and the proof needs one to beat. */
 const headStartMillis = 250
 
+/** With so few cases the search is given so many seconds, as long as there is a solver. */
+const fewCases = 16
+const fewCasesSeconds = 0.6
+
 /**
  * Plans a day without holding up the thread that asks: own search in one thread, proof by a solver in another, both until the
  * plan is proven, the time is up or the signal says so. Every plan passes the checker before it is told.
@@ -60,7 +64,8 @@ class BackgroundRun {
 
   async answer(): Promise<BackgroundAnswer> {
     this.#solver = constraintSolver(this.#wish.solverPackage)
-    const news = this.#startSearch()
+    const { seed, seconds } = this.#wish
+    const news = this.#startSearch(this.#searchSeconds(), seed)
     const stopped = this.#stopped()
     const proven = await news.bound
     if (proven === null || proven.kind === 'infeasible') return await this.#noPlan('infeasible')
@@ -73,8 +78,12 @@ class BackgroundRun {
     let verdict: 'done' | 'impossible' = 'done'
     if (!standing.isProven && !this.#isStopped()) verdict = await this.#prove(standing, this.#solver)
     if (verdict === 'impossible') return await this.#noPlan('infeasible')
-    // Without a solver, or when it gave up before the time, the search still has its time.
-    if (!standing.isProven && !this.#isStopped()) await Promise.race([news.done, stopped])
+    if (!standing.isProven && !this.#isStopped()) {
+      // Without a solver the search has all of the time.
+      const again = this.#withoutSolver !== undefined && this.#searchSeconds() < seconds
+      const last = again ? this.#startSearch(this.#secondsLeft(), seed + 1) : news
+      await Promise.race([last.done, stopped])
+    }
     // On a busy machine the time may be up before the search has begun: its own time counts from then.
     if (standing.best === undefined && this.#wish.signal?.aborted !== true) await news.done
     return standing.best === undefined ? await this.#noPlan('unknown') : this.#told(standing, standing.best)
@@ -84,13 +93,19 @@ class BackgroundRun {
     await Promise.all([this.#search?.stop(), this.#solver?.close()])
   }
 
-  #startSearch(): RunningSearch {
-    const { seed, work, seconds } = this.#wish
+  #startSearch(seconds: number, seed: number): RunningSearch {
+    const { work } = this.#wish
     const decodes = work?.decodes ?? Number.MAX_SAFE_INTEGER
     this.#search = searchInThread({ kind: 'search', day: this.#day, seed, decodes, seconds }, (better) =>
       this.#hear(better),
     )
     return this.#search
+  }
+
+  /** A few cases are soon searched: then the processor is left to the proof. */
+  #searchSeconds(): number {
+    const { work, seconds } = this.#wish
+    return work === undefined && this.#day.cases.length <= fewCases ? Math.min(seconds, fewCasesSeconds) : seconds
   }
 
   /** A better plan of the search; the first ones may come before there is a bound to hold them against. */
