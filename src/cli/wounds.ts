@@ -1,21 +1,24 @@
 import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
+import { parseSubject, type SubjectId } from '#road/subject.ts'
+import { readChart } from '#service/wounds/read-chart.ts'
+import { rateText } from './rate-text.ts'
+import { chartRows } from './wound-chart-rows.ts'
 import { callsDue } from '#service/wounds/calls-due.ts'
 import { type RateGroup, rateGroups, ratesBy } from '#service/wounds/rates-by.ts'
 import type { DurationCut } from '#road/wounds/surveillance/duration-cut.ts'
-import type { Rate } from '#road/wounds/surveillance/rates.ts'
 import { daysBefore, readLines } from '#service/wounds/read-lines.ts'
 import { clustersFrom } from '#service/wounds/clusters.ts'
 import { suspectsFrom } from '#service/wounds/suspects.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
 
 const usage =
-  'wounds calls|lines|rates|suspects|clusters [--by procedure|month|surgeon|theatre|woundClass|riskIndex] [--days N] [--json]'
+  'wounds calls|lines|rates|suspects|clusters|chart CHART [--by procedure|month|surgeon|theatre|woundClass|riskIndex] [--days N] [--json]'
 
 /** `wounds calls | lines | rates`: who is to be called, the line list, the rates with their intervals. */
 export function runWounds(args: string[], io: CommandIo): Promise<number> {
   return onUnit(
-    { usage, options: { json: 'yes', by: 'text', days: 'text' }, mostWords: 1, makes: false, run: show },
+    { usage, options: { json: 'yes', by: 'text', days: 'text' }, mostWords: 2, makes: false, run: show },
     args,
     io,
   )
@@ -57,10 +60,12 @@ async function show(call: UnitCall, io: CommandIo): Promise<number> {
       return suspects(call, io, days)
     case 'clusters':
       return clusters(call, io, days)
+    case 'chart':
+      return chart(call, io)
     default:
       return unusable(
         io,
-        `wounds: wanted calls, lines, rates, suspects or clusters, current value is ${JSON.stringify(word ?? '')}`,
+        `wounds: wanted calls, lines, rates, suspects, clusters or chart, current value is ${JSON.stringify(word ?? '')}`,
       )
   }
 }
@@ -78,17 +83,6 @@ async function rates(call: UnitCall, io: CommandIo, days: number): Promise<numbe
   for (const { group, rate } of rows) await io.stdout.write(`${[group, ...rateText(rate)].join('\t')}\n`)
   if (by === 'riskIndex') for (const cut of answer.cuts) await io.stdout.write(`${cutText(cut).join('\t')}\n`)
   return exit.ok
-}
-
-function rateText({ operations, infections, interval, followUp, bounds, late }: Rate): readonly string[] {
-  const percent = (share: number): string => `${(share * 100).toFixed(1)} %`
-  return [
-    `${infections}/${operations}`,
-    interval === null ? '-' : `95 % ${percent(interval[0])} to ${percent(interval[1])}`,
-    `followed ${followUp.known} of ${followUp.ended}`,
-    bounds === null ? '-' : `at worst ${percent(bounds.worst)}`,
-    `late ${late}`,
-  ]
 }
 
 function cutText({ procedure, minutes, from, operations }: DurationCut): readonly string[] {
@@ -130,6 +124,18 @@ async function clusters(call: UnitCall, io: CommandIo, days: number): Promise<nu
   return exit.ok
 }
 
+/** One chart: what it was designed for, where it stands, and the distances between infections. */
+async function chart(call: UnitCall, io: CommandIo): Promise<number> {
+  const wanted = call.words[1] ?? ''
+  const id = parseSubject(wanted.startsWith('chart:') ? wanted : `chart:${wanted}`)
+  const answer = id === undefined || !isChart(id) ? undefined : await readChart(call.reader, id, clock())
+  if (answer === undefined)
+    return unusable(io, `wounds chart: wanted a chart that is known, current value is ${JSON.stringify(wanted)}`)
+  if (call.flags['json'] === true) await io.stdout.write(`${JSON.stringify(answer, null, 2)}\n`)
+  else for (const row of chartRows(answer)) await io.stdout.write(`${row.join('\t')}\n`)
+  return exit.ok
+}
+
 async function print<Row>(
   { flags }: UnitCall,
   io: CommandIo,
@@ -139,6 +145,10 @@ async function print<Row>(
   for (const row of rows)
     await io.stdout.write(`${flags['json'] === true ? JSON.stringify(row) : cells(row).join('\t')}\n`)
   return exit.ok
+}
+
+function isChart(id: SubjectId): id is SubjectId<'chart'> {
+  return id.startsWith('chart:')
 }
 
 function isGroup(text: string): text is RateGroup {

@@ -51,6 +51,7 @@ import { poissonSirPowerWorking } from './statistics/poisson-sir-power.ts'
 import { propCiClopperPearsonWorking } from './statistics/prop-ci-clopper-pearson.ts'
 import { propCiMidpWorking } from './statistics/prop-ci-midp.ts'
 import { propCiWilsonWorking } from './statistics/prop-ci-wilson.ts'
+import { rateBoundsByFollowUpWorking } from './statistics/rate-bounds-by-follow-up.ts'
 import { raCusumArlWorking } from './statistics/ra-cusum-arl.ts'
 import { raCusumDesignWorking } from './statistics/ra-cusum-design.ts'
 import { raCusumPathWorking } from './statistics/ra-cusum-path.ts'
@@ -167,6 +168,7 @@ export const workings: readonly Working[] = Object.freeze([
   propCiMidpWorking,
   zeroEventUpper95OneSidedWorking,
   ruleOfThreeWorking,
+  rateBoundsByFollowUpWorking,
   nForZeroEventsToExcludeWorking,
   jeffreysCiWorking,
   // Charts of rare events

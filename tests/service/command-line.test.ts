@@ -157,6 +157,39 @@ const wrong: readonly (readonly [readonly string[], number, RegExp])[] = [
   [['record', 'more'], 2, /wanted at most 0/],
   [['known', 'load:l1', '--colour', 'red'], 2, /colour/],
 ]
+const chartSet = entryOf('chart-set', '08:00', {
+  chart: 'chart:all',
+  name: 'All operations',
+  procedures: [],
+  usualRate: 0.01,
+  raisedRate: 0.03,
+  falseAlarmYears: 5,
+  operationsPerYear: 400,
+  headStart: true,
+  riskAdjusted: false,
+  why: 'The first chart',
+})
+
+test('wounds chart: rate, design and alarm of one chart, for people and as JSON', async () => {
+  const file = newFile()
+  assert.equal((await run(file, ['record'], asLines([...beginning, chartSet]))).code, 0)
+  const told = await run(file, ['wounds', 'chart', 'all'])
+  assert.equal(told.code, 0, told.err)
+  // Design table of the statistics: 1 % against 3 %, a false alarm in 2,000: limit 2.758, a rise seen after 119 with head start.
+  assert.match(told.out, /limit 2\.758\b.*a false alarm in 200[0-3] operations.*a rise seen after 119/)
+  assert.match(told.out, /in the first year 23\.6 %/)
+  assert.match(told.out, /^alarm\tnone stands$/m)
+  const json = await run(file, ['wounds', 'chart', 'chart:all', '--json'])
+  assert.partialDeepStrictEqual(JSON.parse(json.out), {
+    chart: { id: 'chart:all' },
+    rate: { operations: 0 },
+    path: { alarms: [] },
+  })
+  const none = await run(file, ['wounds', 'chart', 'none'])
+  assert.equal(none.code, 2)
+  assert.match(none.err, /wanted a chart that is known, current value is "none"/)
+})
+
 test('bad arguments: one clear line and the usage', async () => {
   const file = newFile()
   await run(file, ['record'], asLines(beginning))

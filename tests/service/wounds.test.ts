@@ -3,6 +3,7 @@ import { after, before, test } from 'node:test'
 import { Instant } from '#road/instant.ts'
 import type { CaseLine, ChartAnswer, ClustersAnswer, DueCall, RatesBy, Suspects } from '#service/api-types.ts'
 import { clopperPearsonLimits } from '#workings/statistics/prop-ci-clopper-pearson.ts'
+import type { Derived } from '#workings/derived.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { caseId, keep, keepInfection, openWoundUnit } from '../support/wound-store.ts'
 import { present } from './hand.ts'
@@ -119,6 +120,34 @@ test('a chart runs over the operations in their order and alarms at its limit', 
   assert.ok(first > 0, 'four infections in seven operations alarm')
   assert.ok(path.points.slice(0, first).every((point) => point.value < path.design.limit))
   assert.equal(path.alarmSince, path.points[first]?.at)
+})
+
+/** Asks the working that a figure names, with the input that it names. */
+async function again({ working, input }: Derived): Promise<unknown> {
+  const { status, body } = await service.ask('POST', `/api/workings/${working}`, input)
+  assert.equal(status, 200, `${working}: ${JSON.stringify(body)}`)
+  return body
+}
+
+test('every figure of a rate and of a chart names the working and the input that give it again', async () => {
+  const { path, gaps, rate } = await get<ChartAnswer>('/api/wounds/charts/chart:all')
+  assert.ok(path && gaps?.why.g && gaps.why.t && rate.why)
+  assert.deepEqual(await again(rate.why.interval), { value: rate.interval })
+  assert.partialDeepStrictEqual(await again(rate.why.bounds), rate.bounds)
+  const { limit, withoutRise, withRise } = path.design
+  assert.partialDeepStrictEqual(await again(path.design.why), { h: limit, ARL0: withoutRise, ARL1: withRise })
+  assert.deepEqual(await again(gaps.why.probability), { lower: gaps.lower, upper: gaps.upper })
+  assert.deepEqual(await again(gaps.why.g), gaps.g)
+  assert.deepEqual(await again(gaps.why.t), gaps.t)
+  assert.equal(gaps.gaps.length, 3)
+})
+
+test('an alarm names the infections that made it', async () => {
+  const { path } = await get<ChartAnswer>('/api/wounds/charts/chart:all')
+  assert.deepEqual(
+    path?.alarmRun.map((each) => each.wound),
+    infected.toReversed().map((each) => `wound:d${each}`),
+  )
 })
 
 test('the closest group in time is the four days of infections, and in place their theatre', async () => {

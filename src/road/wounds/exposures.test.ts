@@ -144,6 +144,44 @@ test('a chart is designed from its wishes, alarms at its limit, and a restart an
   assert.equal(chartPath(knownAs('chart', 'chart:all'), lines), null)
 })
 
+test('an alarm names the infections since the sum was at zero last, and those that follow without a zero', () => {
+  const infected = new Set([0, 200, 201, 202, 203, 204])
+  const lines = Array.from({ length: 210 }, (_, index) => lineOf(index, infected.has(index)))
+  const path = chartPath(chart, lines)
+  const first = path?.points.findIndex((point) => point.alarm)
+  assert.equal(first, 203)
+  // The lone infection of the first day was followed by a zero; the one after the alarm was not.
+  assert.deepEqual(
+    path?.alarmRun.map((each) => each.case),
+    [200, 201, 202, 203, 204].map((index) => lines[index]?.case),
+  )
+  const restarted = { ...chart, restarts: [{ ...step('08:00', { why: 'looked into' }), at: day(209) }] }
+  assert.deepEqual(chartPath(restarted, lines)?.alarmRun, [])
+})
+
+test('the limits of the distances: g and t chart from the distances themselves', () => {
+  const infected = new Set([0, 50, 53, 100])
+  const { g, t, gaps, upper } = gapsOf(
+    Array.from({ length: 110 }, (_, index) => lineOf(index, infected.has(index))),
+    0.02,
+  )
+  // 49, 2 and 46 operations: mean 97/3, mean + 3 sqrt(mean (mean + 1)).
+  const mean = 97 / 3
+  assert.ok(g !== null && Math.abs(g.cl - mean) < 1e-9)
+  assert.ok(Math.abs(g.ucl - (mean + 3 * Math.sqrt(mean * (mean + 1)))) < 1e-9 && g.lcl === 0)
+  // 50, 3 and 47 days to the power 1/3.6, mean and 2.66 mean moving ranges, back again.
+  const y = [50, 3, 47].map((days) => days ** (1 / 3.6))
+  const [a = 0, b = 0, c = 0] = y
+  const centre = (a + b + c) / 3
+  const range = (Math.abs(a - b) + Math.abs(b - c)) / 2
+  assert.ok(t !== null && Math.abs(t.cl - centre ** 3.6) < 1e-9)
+  assert.ok(Math.abs(t.ucl - (centre + 2.66 * range) ** 3.6) < 1e-6 && t.lcl === 0)
+  assert.ok(gaps.every(({ soon }) => !soon))
+  // (1 - 0.02)^262 is 0.00503, and one operation more is rarer than 1 in 200.
+  assert.equal(upper, 263)
+  assert.equal(gapsOf([], 0.02).g, null)
+})
+
 test('distances between infections count the operations that went well', () => {
   const infected = new Set([0, 50, 53])
   const { gaps, lower } = gapsOf(

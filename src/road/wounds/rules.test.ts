@@ -12,6 +12,7 @@ import { chartCanTell } from './rules/chart-can-tell.ts'
 import { followUpAfterOperation } from './rules/follow-up-after-operation.ts'
 import { followUpSaysWhatWasHeard } from './rules/follow-up-says-what-was-heard.ts'
 import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
+import { headStartNotHasty } from './rules/head-start-not-hasty.ts'
 import { judgedByDefinition } from './rules/judged-by-definition.ts'
 import { judgedInWindow } from './rules/judged-in-window.ts'
 import { modelOnEnoughInfections } from './rules/model-on-enough-infections.ts'
@@ -253,4 +254,31 @@ test('implant-only-decided: a mesh beside an opened bowel waits for somebody to 
   assert.deepEqual(book('colectomy', false), [])
   assert.deepEqual(book('inguinalHernia', true), [])
   assert.deepEqual(book('colectomy', true, decided), [])
+})
+
+test('head-start-not-hasty', () => {
+  const found = (rest: Partial<Bodies['chart-set']>) => {
+    const body = {
+      chart: 'chart:all',
+      name: 'All',
+      procedures: [],
+      usualRate: 0.02,
+      raisedRate: 0.1,
+      falseAlarmYears: 1,
+      operationsPerYear: 120,
+      headStart: true,
+      riskAdjusted: false,
+      why: 'the first',
+    } as const
+    return findingsOf(headStartNotHasty, {}, entered('chart-set', { ...body, procedures: [], ...rest }))
+  }
+  // The limit is 1.609, just above ln 5: from 0.805 one infection reaches it until 0.085 was taken off ten times.
+  const [hasty] = found({})
+  assert.equal(hasty?.weight, 'caution')
+  assert.match(hasty.says, /within the first 10 operations/)
+  assert.deepEqual(found({ headStart: false }), [])
+  assert.deepEqual(found({ usualRate: 0.01, raisedRate: 0.03, falseAlarmYears: 5, operationsPerYear: 400 }), [])
+  // A false alarm every 30 operations: ln 5 is above the limit.
+  assert.match(found({ falseAlarmYears: 0.25, headStart: false })[0]?.says ?? '', /whenever it comes/)
+  assert.deepEqual(found({ raisedRate: 0.02 }), [])
 })

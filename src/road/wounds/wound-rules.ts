@@ -5,6 +5,7 @@ import { woundLateForBacteria } from './rules/wound-late-for-bacteria.ts'
 import { followUpSaysWhatWasHeard } from './rules/follow-up-says-what-was-heard.ts'
 import { followUpAfterOperation } from './rules/follow-up-after-operation.ts'
 import { chartCanTell } from './rules/chart-can-tell.ts'
+import { headStartNotHasty } from './rules/head-start-not-hasty.ts'
 import { modelOnEnoughInfections } from './rules/model-on-enough-infections.ts'
 import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
 
@@ -16,6 +17,7 @@ export const woundRules: readonly AnyRule[] = Object.freeze([
   followUpSaysWhatWasHeard,
   followUpAfterOperation,
   chartCanTell,
+  headStartNotHasty,
   modelOnEnoughInfections,
   investigationClosedComplete,
 ])

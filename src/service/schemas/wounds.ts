@@ -1,5 +1,7 @@
 import { z } from 'zod'
 import { Source } from '#units/source.ts'
+import { DerivedField } from '#workings/derived.ts'
+import { EndlessField } from '#workings/statistics/exact/endless.ts'
 import { Instant } from '#road/instant.ts'
 import { subjectOf } from '#road/subject.ts'
 import { WoundClass } from '#road/operating/entries.ts'
@@ -90,6 +92,7 @@ export const RateAnswer = z.object({
   interval: Share.nullable(),
   followUp: z.object({ ended: z.int(), known: z.int(), running: z.int(), lost: z.int() }),
   bounds: z.object({ best: z.number(), worst: z.number() }).nullable(),
+  why: z.object({ interval: DerivedField, bounds: DerivedField }).nullable(),
 })
 
 export const RatesAnswer = z.object({
@@ -119,16 +122,25 @@ export const SuspectsAnswer = z.object({
   ),
 })
 
+const GapLimits = z.object({ cl: z.number(), ucl: z.number(), lcl: z.number() })
+
 export const ChartOfWoundsAnswer = z.object({
   chart: z.record(z.string(), z.json()),
   path: z
     .object({
       design: z.object({
+        usualRate: z.number(),
+        raisedRate: z.number(),
+        oddsRatio: z.number(),
         limit: z.number(),
-        withoutRise: z.number(),
-        withRise: z.number(),
         start: z.number(),
         riskAdjusted: z.boolean(),
+        withoutRise: z.number(),
+        withRise: z.number(),
+        withRiseFromStart: z.number(),
+        falseAlarmWithinYear: z.number(),
+        loneInfectionAlarmsWithin: EndlessField,
+        why: DerivedField,
       }),
       points: z.array(
         z.object({
@@ -142,14 +154,26 @@ export const ChartOfWoundsAnswer = z.object({
       ),
       alarms: z.array(Instant),
       alarmSince: Instant.nullable(),
+      alarmRun: z.array(z.object({ case: subjectOf('case'), wound: subjectOf('wound') })),
     })
     .nullable(),
   gaps: z
     .object({
       lower: z.int().nullable(),
+      upper: z.int(),
       gaps: z.array(
-        z.object({ case: subjectOf('case'), at: Instant, operations: z.int(), days: z.int(), short: z.boolean() }),
+        z.object({
+          case: subjectOf('case'),
+          at: Instant,
+          operations: z.int(),
+          days: z.int(),
+          short: z.boolean(),
+          soon: z.boolean(),
+        }),
       ),
+      g: GapLimits.nullable(),
+      t: GapLimits.nullable(),
+      why: z.object({ probability: DerivedField, g: DerivedField.nullable(), t: DerivedField.nullable() }),
     })
     .nullable(),
   rate: RateAnswer,

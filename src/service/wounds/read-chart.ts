@@ -3,7 +3,7 @@ import type { KnownOf } from '#road/known.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { type ChartPath, chartPath } from '#road/wounds/surveillance/chart-path.ts'
 import { type FittedRisk, fitRisk } from '#road/wounds/surveillance/fit-risk.ts'
-import { type Gap, gapsOf } from '#road/wounds/surveillance/gaps.ts'
+import { type GapCharts, gapsOf } from '#road/wounds/surveillance/gaps.ts'
 import { type Rate, rateOf } from '#road/wounds/surveillance/rates.ts'
 import { readLines, type WoundReader } from './read-lines.ts'
 
@@ -11,7 +11,7 @@ export interface ChartAnswer {
   readonly chart: KnownOf<'chart'>
   /** Null while the chart is not set up. */
   readonly path: ChartPath | null
-  readonly gaps: { readonly lower: number | null; readonly gaps: readonly Gap[] } | null
+  readonly gaps: GapCharts | null
   readonly rate: Rate
   /** The model that the unit's record gives today; it is used only when somebody keeps it. */
   readonly fitted: FittedRisk | null

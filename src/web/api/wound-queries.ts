@@ -49,6 +49,15 @@ export function suspectsQuery(days: number, infections: InfectionChoice, investi
   })
 }
 
+/** The output of the working, as far as the form says it. */
+export interface DesignInWords {
+  readonly ARL0: number
+  readonly proceduresToSignal: number
+  readonly proceduresToSignalHeadStart: number
+  readonly falseAlarmWithinYear: number
+  readonly falseAlarmWithinYearHeadStart: number
+}
+
 /** What a chart of these wishes would do. */
 export function designQuery(wishes: {
   readonly p0: number
@@ -58,11 +67,7 @@ export function designQuery(wishes: {
 }) {
   return queryOptions({
     queryKey: ['working', 'cusum-in-words', wishes],
-    queryFn: () =>
-      post<{ readonly ARL0: number; readonly proceduresToSignal: number; readonly infectionsToSignal: number }>(
-        '/api/workings/cusum-in-words',
-        wishes,
-      ),
+    queryFn: () => post<DesignInWords>('/api/workings/cusum-in-words', wishes),
     staleTime: Infinity,
     retry: false,
   })

@@ -85,5 +85,9 @@ test('cusumInWords gives the design of its target', () => {
   const words = cusumInWords({ p0: 0.01, p1: 0.03, proceduresPerYear: 500, yearsBetweenFalseAlarms: 10 })
   assert.ok(Math.abs(words.h - 3.558) < 0.001)
   assert.equal(Math.round(words.proceduresToSignal), 227)
-  assert.ok(words.falseAlarmWithinYear > 0.09 && words.falseAlarmWithinYear < 0.1)
+  // Exact: below the geometric 1 - (1 - 1/ARL0)^500 = 9.5 % from 0, above it from the head start.
+  const geometric = 1 - (1 - 1 / words.ARL0) ** 500
+  assert.ok(words.falseAlarmWithinYear < geometric && words.falseAlarmWithinYear > 0.8 * geometric)
+  assert.ok(words.falseAlarmWithinYearHeadStart > geometric)
+  assert.equal(words.loneInfectionAlarmsWithinHeadStart, 0)
 })

@@ -2,6 +2,9 @@ import { z } from 'zod'
 import { defineWorking } from '../working.ts'
 import { rateField } from './fields.ts'
 import { designBernoulliCusum } from './bernoulli-cusum-design.ts'
+import { endless, EndlessField } from './exact/endless.ts'
+import { bernoulliWeights } from './run-length/bernoulli-run-length.ts'
+import { loneInfectionAlarmsWithin, signalWithin } from './run-length/signal-within.ts'
 import { cycleSource, reynoldsSource } from './sources.ts'
 
 interface Wishes {
@@ -15,6 +18,8 @@ interface Wishes {
 export function cusumInWords({ p0, p1, proceduresPerYear, yearsBetweenFalseAlarms }: Wishes) {
   const targetARL0 = proceduresPerYear * yearsBetweenFalseAlarms
   const { h, ARL0, ARL1, ARL1HeadStart } = designBernoulliCusum(p0, p1, targetARL0)
+  const [infected, notInfected] = bernoulliWeights(p0, p1)
+  const cusum = { infected, notInfected, h }
   return {
     targetARL0,
     h,
@@ -23,7 +28,10 @@ export function cusumInWords({ p0, p1, proceduresPerYear, yearsBetweenFalseAlarm
     proceduresToSignalHeadStart: ARL1HeadStart,
     infectionsToSignal: ARL1 * p1,
     monthsToSignal: (12 * ARL1) / proceduresPerYear,
-    falseAlarmWithinYear: -Math.expm1(proceduresPerYear * Math.log1p(-1 / ARL0)),
+    falseAlarmWithinYear: signalWithin(cusum, p0, proceduresPerYear),
+    falseAlarmWithinYearHeadStart: signalWithin(cusum, p0, proceduresPerYear, h / 2),
+    loneInfectionAlarmsWithin: endless(loneInfectionAlarmsWithin(cusum, 0)),
+    loneInfectionAlarmsWithinHeadStart: endless(loneInfectionAlarmsWithin(cusum, h / 2)),
   }
 }
 
@@ -32,8 +40,10 @@ export const cusumInWordsWorking = defineWorking({
   title: 'A CUSUM designed from plain wishes',
   group: 'statistics',
   method:
-    'Target = years between false alarms x operations a year; the exact design of bernoulli-cusum-design; the chance of a false alarm within a year of n operations is 1 - (1 - 1/ARL0)^n.',
-  validity: 'The chance within a year is an approximation (geometric run length) and slightly too high at the start.',
+    'Target = years between false alarms x operations a year; the exact design of bernoulli-cusum-design; the chance of a false alarm within a year of n operations is that of the exact Markov chain of the sum over n steps at p0, from 0 and from the head start h/2. ' +
+    'A lone infection alarms within so many operations of the start when start + W(infection) less what the operations before it took off still reaches h.',
+  validity:
+    'Independent procedures at one rate. Of the first alarm in the year: what comes after an alarm is not counted.',
   sources: [reynoldsSource, cycleSource],
   input: z
     .strictObject({
@@ -56,7 +66,10 @@ export const cusumInWordsWorking = defineWorking({
     proceduresToSignalHeadStart: z.number(),
     infectionsToSignal: z.number().describe('expected at p1'),
     monthsToSignal: z.number(),
-    falseAlarmWithinYear: z.number(),
+    falseAlarmWithinYear: z.number().describe('chance at p0, from 0'),
+    falseAlarmWithinYearHeadStart: z.number().describe('chance at p0, from h/2'),
+    loneInfectionAlarmsWithin: EndlessField.describe('first operations in which one infection alone alarms, from 0'),
+    loneInfectionAlarmsWithinHeadStart: EndlessField.describe('the same from h/2; 0: it never does'),
   }),
   example: {
     input: { p0: 0.01, p1: 0.03, proceduresPerYear: 400, yearsBetweenFalseAlarms: 5 },
@@ -68,7 +81,10 @@ export const cusumInWordsWorking = defineWorking({
       proceduresToSignalHeadStart: 119.38386089578236,
       infectionsToSignal: 4.999046129981958,
       monthsToSignal: 4.999046129981959,
-      falseAlarmWithinYear: 0.18109574870844497,
+      falseAlarmWithinYear: 0.16437894343645323,
+      falseAlarmWithinYearHeadStart: 0.23632947803021181,
+      loneInfectionAlarmsWithin: 0,
+      loneInfectionAlarmsWithinHeadStart: 0,
     },
   },
   work: (given) => cusumInWords(given),

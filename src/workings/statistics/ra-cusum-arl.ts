@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { defineWorking } from '../working.ts'
-import { rateField } from './fields.ts'
 import { riskAdjustedRunLength } from './run-length/risk-adjusted-run-length.ts'
+import { checkMix, riskMixFields, riskMixValidity } from './run-length/risk-mix-fields.ts'
 import { pairedRoundingSource, steinerSource } from './sources.ts'
 
 export const raCusumArlWorking = defineWorking({
@@ -10,30 +10,15 @@ export const raCusumArlWorking = defineWorking({
   group: 'statistics',
   method:
     'Markov chain of 1500 cells between 0 and h; each score is split between two neighbouring cells so that its mean is kept (paired rounding). ARL1 is at a true odds ratio of oddsRatioAlt. Signal at S >= h.',
-  validity:
-    'Recompute for the risks of the unit: another mix of patients can double the false alarms. Within 0.3 % of the exact value for one risk.',
+  validity: riskMixValidity,
   sources: [steinerSource, pairedRoundingSource],
   input: z
     .strictObject({
-      mixWeights: z.array(z.number().min(0).max(1e6)).min(1).max(10_000).describe('shares of the risks'),
-      risks: z.array(rateField).min(1).max(10_000),
-      oddsRatioAlt: z
-        .number()
-        .min(0.05)
-        .max(20)
-        .describe('odds ratio to detect')
-        .refine((value) => value !== 1, 'a number other than 1'),
+      ...riskMixFields,
       h: z.number().min(0.01).max(30).describe('limit'),
       headStart: z.number().min(0).max(200).default(0).describe('S at the start; half of h for a fast response'),
     })
-    .refine(({ mixWeights, risks }) => mixWeights.length === risks.length, {
-      path: ['risks'],
-      message: 'as many entries as mixWeights',
-    })
-    .refine(({ mixWeights }) => mixWeights.some((weight) => weight > 0), {
-      path: ['mixWeights'],
-      message: 'a share above 0',
-    })
+    .superRefine(checkMix)
     .refine(({ h, headStart }) => headStart < h, { path: ['headStart'], message: 'a number below h' }),
   output: z.strictObject({ ARL0: z.number(), ARL1: z.number() }),
   example: {

@@ -1,8 +1,8 @@
 import { z } from 'zod'
 import { defineWorking } from '../working.ts'
-import { rateField } from './fields.ts'
 import { type RiskMix, riskAdjustedRunLength } from './run-length/risk-adjusted-run-length.ts'
 import { findRoot } from './special/find-root.ts'
+import { checkMix, riskMixFields, riskMixValidity } from './run-length/risk-mix-fields.ts'
 import { pairedRoundingSource, steinerSource } from './sources.ts'
 
 /** The limit at which false alarms come once in `targetARL0` procedures. */
@@ -23,29 +23,14 @@ export const raCusumDesignWorking = defineWorking({
   title: 'Limit of the risk-adjusted CUSUM for a target',
   group: 'statistics',
   method: 'The h at which the run length of ra-cusum-arl reaches the target, searched on its logarithm.',
-  validity:
-    'Recompute for the risks of the unit: another mix of patients can double the false alarms. Within 0.3 % of the exact value for one risk.',
+  validity: riskMixValidity,
   sources: [steinerSource, pairedRoundingSource],
   input: z
     .strictObject({
-      mixWeights: z.array(z.number().min(0).max(1e6)).min(1).max(10_000).describe('shares of the risks'),
-      risks: z.array(rateField).min(1).max(10_000),
-      oddsRatioAlt: z
-        .number()
-        .min(0.05)
-        .max(20)
-        .describe('odds ratio to detect')
-        .refine((value) => value !== 1, 'a number other than 1'),
+      ...riskMixFields,
       targetARL0: z.number().min(2).max(1e7).describe('procedures to a false alarm, at least'),
     })
-    .refine(({ mixWeights, risks }) => mixWeights.length === risks.length, {
-      path: ['risks'],
-      message: 'as many entries as mixWeights',
-    })
-    .refine(({ mixWeights }) => mixWeights.some((weight) => weight > 0), {
-      path: ['mixWeights'],
-      message: 'a share above 0',
-    }),
+    .superRefine(checkMix),
   output: z.strictObject({ h: z.number(), ARL0: z.number(), ARL1: z.number() }),
   example: {
     input: { mixWeights: [0.7, 0.3], risks: [0.01, 0.04], oddsRatioAlt: 2, targetARL0: 3000 },

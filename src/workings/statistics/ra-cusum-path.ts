@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { defineWorking } from '../working.ts'
 import { PathOutput, rateField } from './fields.ts'
 import { riskAdjustedWeights } from './run-length/risk-adjusted-run-length.ts'
+import { riskMixFields } from './run-length/risk-mix-fields.ts'
 import { steinerSource } from './sources.ts'
 
 /** The statistic after each procedure. */
@@ -29,12 +30,7 @@ export const raCusumPathWorking = defineWorking({
     .strictObject({
       p: z.array(rateField).max(100_000).describe('predicted risks'),
       y: z.array(z.int().min(0).max(1)).max(100_000).describe('1 infected, 0 not'),
-      oddsRatioAlt: z
-        .number()
-        .min(0.05)
-        .max(20)
-        .describe('odds ratio to detect')
-        .refine((value) => value !== 1, 'a number other than 1'),
+      oddsRatioAlt: riskMixFields.oddsRatioAlt,
       start: z.number().min(0).max(200).default(0),
     })
     .refine(({ p, y }) => p.length === y.length, { path: ['y'], message: 'as many entries as p' }),

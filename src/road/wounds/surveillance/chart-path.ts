@@ -1,23 +1,11 @@
-import { designBernoulliCusum } from '#workings/statistics/bernoulli-cusum-design.ts'
-import { designRiskAdjusted } from '#workings/statistics/ra-cusum-design.ts'
 import { bernoulliWeights } from '#workings/statistics/run-length/bernoulli-run-length.ts'
 import { riskAdjustedWeights } from '#workings/statistics/run-length/risk-adjusted-run-length.ts'
 import type { Instant } from '../../instant.ts'
 import type { SubjectId } from '../../subject.ts'
+import { adjustedDesign, type ChartDesign, plainDesign } from './chart-design.ts'
 import type { ChartKnown } from './fold.ts'
 import type { CaseLine } from './line.ts'
 import { riskOf } from './risk.ts'
-
-/** The chart as it follows from what the unit said it wants: limit, and how long it runs with and without a rise. */
-export interface ChartDesign {
-  readonly limit: number
-  /** Operations between false alarms, on average. */
-  readonly withoutRise: number
-  /** Operations until a rise to the raised rate is signalled, on average. */
-  readonly withRise: number
-  readonly start: number
-  readonly riskAdjusted: boolean
-}
 
 export interface ChartPoint {
   readonly case: SubjectId<'case'>
@@ -29,6 +17,8 @@ export interface ChartPoint {
   readonly alarm: boolean
 }
 
+type Infected = ChartPath['alarmRun'][number]
+
 export interface ChartPath {
   readonly design: ChartDesign
   readonly points: readonly ChartPoint[]
@@ -36,6 +26,8 @@ export interface ChartPath {
   readonly alarms: readonly Instant[]
   /** The first of the alarms that nobody has restarted the chart after. */
   readonly alarmSince: Instant | null
+  /** The infections that made it: those since the sum was at its beginning or at zero last, up to the newest. */
+  readonly alarmRun: readonly { readonly case: SubjectId<'case'>; readonly wound: SubjectId<'wound'> }[]
 }
 
 /**
@@ -53,63 +45,66 @@ export function chartPath(chart: ChartKnown, lines: readonly CaseLine[]): ChartP
   )
   const adjusted = set.riskAdjusted && model !== null
   const risks = counted.map((line) => (adjusted ? riskOf(line, model) : null))
-  const odds = (rate: number): number => rate / (1 - rate)
-  const ratio = odds(set.raisedRate) / odds(set.usualRate)
-  const target = set.falseAlarmYears * set.operationsPerYear
-  const designed = adjusted
+  const design = adjusted
     ? adjustedDesign(
         risks.flatMap((risk) => risk ?? []),
-        ratio,
-        target,
-        set.usualRate,
+        set,
       )
-    : plainDesign(set.usualRate, set.raisedRate, target)
-  const start = set.headStart ? designed.limit / 2 : 0
+    : plainDesign(set)
   const restarts = chart.restarts.map((each) => each.at)
-  let value = start
+  let value = design.start
+  const runs = new Runs()
   let nextRestart = 0
   const points: ChartPoint[] = []
   for (const [index, line] of counted.entries()) {
     while (nextRestart < restarts.length && (restarts[nextRestart] ?? '') <= line.at) {
-      value = start
+      value = design.start
+      runs.restart()
       nextRestart += 1
     }
     const risk = risks[index] ?? null
     const infected = line.infection?.counted === true
     const [up, down] =
-      risk === null ? bernoulliWeights(set.usualRate, set.raisedRate) : riskAdjustedWeights(risk, ratio)
+      risk === null ? bernoulliWeights(set.usualRate, set.raisedRate) : riskAdjustedWeights(risk, design.oddsRatio)
     value = Math.max(0, value + (infected ? up : down))
-    const alarm = value >= designed.limit
+    const alarm = value >= design.limit
+    runs.step(
+      value,
+      alarm,
+      infected && line.infection !== null ? { case: line.case, wound: line.infection.wound } : null,
+    )
     points.push({ case: line.case, at: line.at, infected, risk, value, alarm })
-    if (alarm) value = designed.limit / 2
+    if (alarm) value = design.limit / 2
   }
   const alarms = points.flatMap((point) => (point.alarm ? [point.at] : [])).toReversed()
   const lastRestart = restarts.at(-1)
   const alarmSince = alarms.findLast((at) => lastRestart === undefined || at > lastRestart) ?? null
-  return { design: { ...designed, start, riskAdjusted: adjusted }, points, alarms, alarmSince }
+  return { design, points, alarms, alarmSince, alarmRun: alarmSince === null ? [] : runs.alarmed }
 }
 
-type Designed = Pick<ChartDesign, 'limit' | 'withoutRise' | 'withRise'>
+/** The infections since the sum was at its beginning or at zero last, and of those the ones of an alarm. */
+class Runs {
+  #now: readonly Infected[] = []
+  #inAlarm = false
+  alarmed: readonly Infected[] = []
 
-function plainDesign(usual: number, raised: number, target: number): Designed {
-  const { h, ARL0, ARL1 } = designBernoulliCusum(usual, raised, target)
-  return { limit: h, withoutRise: ARL0, withRise: ARL1 }
-}
+  restart(): void {
+    this.#now = []
+    this.#inAlarm = false
+    this.alarmed = []
+  }
 
-/** The mix of risks is the unit's own, in at most 25 groups of like risk; one patient of the usual rate when there is none. */
-function adjustedDesign(risks: readonly number[], oddsRatioAlt: number, target: number, usual: number): Designed {
-  const sorted = risks.length === 0 ? [usual] : risks.toSorted((a, b) => a - b)
-  const groups = Math.min(25, sorted.length)
-  const mix = Array.from({ length: groups }, (_, index) => {
-    const own = sorted.slice(
-      Math.floor((index * sorted.length) / groups),
-      Math.floor(((index + 1) * sorted.length) / groups),
-    )
-    return { risk: own.reduce((sum, each) => sum + each, 0) / own.length, weight: own.length }
-  })
-  const { h, ARL0, ARL1 } = designRiskAdjusted(
-    { risks: mix.map(({ risk }) => risk), mixWeights: mix.map(({ weight }) => weight), oddsRatioAlt },
-    target,
-  )
-  return { limit: h, withoutRise: ARL0, withRise: ARL1 }
+  step(value: number, alarm: boolean, infected: Infected | null): void {
+    if (value === 0) {
+      this.#now = []
+      this.#inAlarm = false
+    }
+    const own = infected === null ? [] : [infected]
+    this.#now = [...this.#now, ...own]
+    if (this.#inAlarm) this.alarmed = [...this.alarmed, ...own]
+    else if (alarm) {
+      this.#inAlarm = true
+      this.alarmed = [...this.alarmed, ...this.#now]
+    }
+  }
 }

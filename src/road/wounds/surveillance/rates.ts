@@ -1,4 +1,6 @@
+import type { Derived } from '#workings/derived.ts'
 import { clopperPearsonLimits } from '#workings/statistics/prop-ci-clopper-pearson.ts'
+import { rateBounds } from '#workings/statistics/rate-bounds-by-follow-up.ts'
 import type { CaseLine } from './line.ts'
 
 /** How many operations, how many infections within their window, and how sure that is. */
@@ -16,6 +18,8 @@ export interface Rate {
   readonly followUp: { readonly ended: number; readonly known: number; readonly running: number; readonly lost: number }
   /** What the rate would be if none of those who were lost was infected, and if all were. */
   readonly bounds: { readonly best: number; readonly worst: number } | null
+  /** The workings behind interval and bounds, with their inputs; null without operations. */
+  readonly why: { readonly interval: Derived; readonly bounds: Derived } | null
 }
 
 /**
@@ -26,6 +30,8 @@ export function rateOf(lines: readonly CaseLine[]): Rate {
   const operations = lines.length
   const infections = lines.filter((line) => line.infection?.counted === true).length
   const lost = lines.filter((line) => line.followUp.standing === 'lost').length
+  // An infection that is known stays known, also of a patient who was lost later.
+  const hidden = lines.filter((line) => line.followUp.standing === 'lost' && line.infection?.counted !== true).length
   const running = lines.filter((line) => line.followUp.standing === 'running').length
   const known = lines.filter((line) => line.followUp.standing === 'complete').length
   return {
@@ -36,7 +42,19 @@ export function rateOf(lines: readonly CaseLine[]): Rate {
     rate: operations === 0 ? null : infections / operations,
     interval: operations === 0 ? null : clopperPearsonLimits(infections, operations, 0.95),
     followUp: { ended: known + lost, known, running, lost },
-    bounds: operations === 0 ? null : { best: infections / operations, worst: (infections + lost) / operations },
+    ...boundsOf(infections, operations, hidden),
+  }
+}
+
+function boundsOf(infections: number, operations: number, lost: number): Pick<Rate, 'bounds' | 'why'> {
+  if (operations === 0) return { bounds: null, why: null }
+  const { best, worst } = rateBounds(infections, operations, lost)
+  return {
+    bounds: { best, worst },
+    why: {
+      interval: { working: 'prop-ci-clopper-pearson', input: { x: infections, n: operations, conf: 0.95 } },
+      bounds: { working: 'rate-bounds-by-follow-up', input: { infections, operations, lost } },
+    },
   }
 }
 

@@ -1,6 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { Link } from 'react-router'
 import type { ChartAnswer } from '#service/api-types.ts'
 import { chartOfWoundsQuery } from '../../api/wound-queries.ts'
 import { InfectionChart } from '../../charts/InfectionChart.tsx'
@@ -9,13 +8,15 @@ import { TextField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
-import { Table } from '../../components/Table.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { ChartDesignLine } from './ChartDesignLine.tsx'
 import { ChartModel } from './ChartModel.tsx'
 import { ChartSetForm } from './ChartSetForm.tsx'
+import { GapCharts } from './GapCharts.tsx'
+import { IntervalFigure, RateFigure, WorstFigure } from './RateFigures.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 export function ChartPage() {
@@ -39,10 +40,11 @@ function OneChart({ answer }: { readonly answer: ChartAnswer }) {
       {path !== null && (
         <>
           <InfectionChart chart={chart} path={path} />
-          <DesignLine answer={answer} />
+          <ChartDesignLine design={path.design} />
         </>
       )}
-      <Gaps answer={answer} />
+      <PlainRate rate={answer.rate} />
+      <GapCharts gaps={answer.gaps} />
       <ChartModel answer={answer} />
       <details>
         <summary>{w.restart}</summary>
@@ -61,56 +63,28 @@ function OneChart({ answer }: { readonly answer: ChartAnswer }) {
   )
 }
 
-function DesignLine({ answer: { path, chart } }: { readonly answer: ChartAnswer }) {
-  const w = words.wounds.chart
-  if (path === null || chart.set === null) return null
-  const { withRise, withoutRise } = path.design
+/** The rate of the operations of this chart, beside the sum that watches it. */
+function PlainRate({ rate }: { readonly rate: ChartAnswer['rate'] }) {
+  const w = words.wounds
   return (
-    <p className="soft">
-      {w.says(
-        Math.round(withoutRise).toString(),
-        Math.round(withRise).toString(),
-        (withRise * chart.set.raisedRate).toFixed(1),
-      )}
-    </p>
-  )
-}
-
-function Gaps({ answer: { gaps } }: { readonly answer: ChartAnswer }) {
-  const times = useTimes()
-  const w = words.wounds.chart
-  if (gaps === null || gaps.gaps.length === 0) return null
-  return (
-    <section className="stack">
-      <h2>{w.gaps}</h2>
-      <p className="soft">{w.gapsSays}</p>
-      <Table>
-        <caption className="unseen">{w.gaps}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{words.theatre.case}</th>
-            <th scope="col">{w.gapOperations}</th>
-            <th scope="col">{w.gapDays}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {gaps.gaps
-            .toReversed()
-            .slice(0, 12)
-            .map((gap) => (
-              <tr key={gap.case}>
-                <th scope="row">
-                  <Link to={paths.oneCase(gap.case)}>{times.day(gap.at)}</Link>
-                </th>
-                <td>
-                  {gap.operations}
-                  {gap.short && `, ${w.short}`}
-                </td>
-                <td>{gap.days}</td>
-              </tr>
-            ))}
-        </tbody>
-      </Table>
+    <section className="stack" aria-label={w.chart.plainRate}>
+      <h2>{w.chart.plainRate}</h2>
+      <dl className="facts">
+        <dt>{w.rates.infections}</dt>
+        <dd>{w.rates.of(rate.infections, rate.operations)}</dd>
+        <dt>{w.rates.rate}</dt>
+        <dd>
+          <RateFigure rate={rate} />
+        </dd>
+        <dt>{w.rates.interval}</dt>
+        <dd>
+          <IntervalFigure rate={rate} />
+        </dd>
+        <dt>{w.rates.worst}</dt>
+        <dd>
+          <WorstFigure rate={rate} />
+        </dd>
+      </dl>
     </section>
   )
 }

@@ -86,7 +86,7 @@ export function ChartSetForm({ of }: { readonly of?: ChartKnown }) {
           onChange={setVolume}
         />
       </div>
-      {sound && <DesignSays {...wishes} />}
+      {sound && <DesignSays wishes={wishes} headStart={headStart} />}
       <Tick checked={headStart} onChange={setHeadStart}>
         {w.headStart}
       </Tick>
@@ -98,14 +98,21 @@ export function ChartSetForm({ of }: { readonly of?: ChartKnown }) {
   )
 }
 
-function DesignSays(wishes: Parameters<typeof designQuery>[0]) {
+interface DesignProps {
+  readonly wishes: Parameters<typeof designQuery>[0]
+  readonly headStart: boolean
+}
+
+function DesignSays({ wishes, headStart }: DesignProps) {
   const { data } = useQuery(designQuery(wishes))
   const w = words.wounds.chart
   if (data === undefined) return null
-  const round = (value: number): string => Math.round(value).toString()
+  const operations = headStart ? data.proceduresToSignalHeadStart : data.proceduresToSignal
+  const withinYear = headStart ? data.falseAlarmWithinYearHeadStart : data.falseAlarmWithinYear
   return (
     <p aria-live="polite">
-      {w.says(round(data.ARL0), round(data.proceduresToSignal), data.infectionsToSignal.toFixed(1))}
+      {w.says(Math.round(data.ARL0).toString(), Math.round(operations).toString(), (operations * wishes.p1).toFixed(1))}{' '}
+      {w.withinYear(words.wounds.rates.percent(withinYear))}
     </p>
   )
 }

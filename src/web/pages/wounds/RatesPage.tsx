@@ -8,11 +8,11 @@ import { Loaded } from '../../components/Loaded.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { Table } from '../../components/Table.tsx'
-import { Why } from '../../components/Why.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { CaseLines } from './CaseLines.tsx'
 import { DurationCuts } from './DurationCuts.tsx'
+import { IntervalFigure, RateFigure, WorstFigure } from './RateFigures.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 type Rate = RatesBy['all']
@@ -85,30 +85,21 @@ function Rates({ by, rates, days }: RatesProps) {
 
 function RateRow({ name, rate }: { readonly name: string; readonly rate: Rate }) {
   const w = words.wounds.rates
-  const { interval, followUp } = rate
+  const { followUp } = rate
   return (
     <tr>
       <th scope="row">{name}</th>
       <td>{w.of(rate.infections, rate.operations)}</td>
       <td>
-        {rate.rate === null ? (
-          '—'
-        ) : (
-          <Why
-            of={{
-              title: w.rate,
-              value: w.percent(rate.rate),
-              working: 'prop-ci-clopper-pearson',
-              inputs: w.of(rate.infections, rate.operations),
-            }}
-          >
-            {w.percent(rate.rate)}
-          </Why>
-        )}
+        <RateFigure rate={rate} />
       </td>
-      <td>{interval === null ? '—' : `${w.percent(interval[0])} – ${w.percent(interval[1])}`}</td>
+      <td>
+        <IntervalFigure rate={rate} />
+      </td>
       <td>{w.of(followUp.known, followUp.ended)}</td>
-      <td>{rate.bounds === null ? '—' : w.percent(rate.bounds.worst)}</td>
+      <td>
+        <WorstFigure rate={rate} />
+      </td>
       <td>{rate.late}</td>
     </tr>
   )

@@ -66,6 +66,15 @@ export const surveillanceWords = {
     restarted: 'restarted',
     says: (without: string, rise: string, infections: string) =>
       `One false alarm in about ${without} operations; a rise to the rate to be noticed is seen after about ${rise} operations, some ${infections} infections.`,
+    withinYear: (share: string) => `Without any rise, the chance of an alarm in the first year is ${share}.`,
+    designTitle: 'How this chart was designed',
+    designInputs: (usual: string, raised: string, odds: string, start: string) =>
+      `usual rate ${usual}, rate to be noticed ${raised}, an odds ratio of ${odds}; the sum starts at ${start}`,
+    designLimit: (limit: string) => `alarm from ${limit}`,
+    designValue: 'Limit and run lengths',
+    lone: (within: string) => `One infection alone alarms within the first ${within} operations.`,
+    loneAlways: 'One infection alone alarms, whenever it comes.',
+    loneNever: 'One infection alone never alarms.',
     quiet: 'No alarm stands.',
     alarmed: (day: string) =>
       `Alarm since the operation of ${day}. Look at the cases before anything else: an alarm is a question.`,
@@ -78,6 +87,21 @@ export const surveillanceWords = {
     changeDo: 'Note it on the chart',
     gaps: 'Distances between infections',
     gapsSays: 'For reading only. A short distance alone is no alarm.',
+    plainRate: 'The plain rate beside it',
+    gChart: 'Operations between infections (g chart)',
+    tChart: 'Days between infections (t chart)',
+    gSays: (cl: string, lower: string, upper: string) =>
+      `Mean ${cl}. At the usual rate a distance of ${lower} or less, or of ${upper} or more, comes in fewer than 1 in 200.`,
+    noLower: 'none',
+    tSays: (cl: string, lower: string, upper: string) =>
+      `Centre ${cl} days; limits ${lower} and ${upper} days, from these distances themselves.`,
+    tTooFew: 'Fewer than two distances: no limits can be worked out.',
+    centre: 'centre',
+    upper: 'upper limit',
+    lower: 'lower limit',
+    limitsTitle: 'Limits of this chart',
+    distances: (list: string) => `distances ${list}`,
+    soon: 'soon',
     gapOperations: 'Operations before it',
     gapDays: 'Days before it',
     short: 'short',

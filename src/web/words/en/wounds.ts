@@ -214,6 +214,9 @@ export const woundWords = {
     interval: '95 % interval',
     followed: 'Followed up',
     worst: 'If every lost one were infected',
+    bestSays: (best: string) => `If every lost one stayed well: ${best}.`,
+    boundInputs: (infections: number, operations: number, lost: number) =>
+      `${infections} infections in ${operations} operations, ${lost} lost to follow-up`,
     late: 'Late',
     unjudged: (count: number) =>
       count === 1

@@ -6,7 +6,7 @@ export interface BernoulliCusum {
 }
 
 /** Sums of the same weights in another order differ in their last digits; a limit that is met within them is met. */
-const room = 1e-9
+export const room = 1e-9
 /** The limit whose reaching means that h was passed. */
 export function justAbove(h: number): number {
   return h + 2 * room

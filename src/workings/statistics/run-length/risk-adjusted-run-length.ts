@@ -1,4 +1,4 @@
-import { type LatticeSteps, latticeRunLengths } from './lattice-run-length.ts'
+import { type LatticeSteps, latticeRunLengths, latticeSignalProbability } from './lattice-run-length.ts'
 
 /** Risks of the unit's patients with their shares, and the odds ratio that the chart looks for. */
 export interface RiskMix {
@@ -36,6 +36,20 @@ export function riskAdjustedRunLength(
   const low = Math.floor(at)
   const share = at - low
   return (lengths[low] ?? 0) * (1 - share) + (lengths[low + 1] ?? 0) * share
+}
+
+/** Cells for the chance within a number of procedures, where every step is walked. */
+const walkedCells = 400
+
+/** Probability of a signal within `count` procedures at the predicted risks, from `start`, on the same lattice. */
+export function riskAdjustedSignalWithin(mix: RiskMix, h: number, count: number, start = 0): number {
+  const cell = h / walkedCells
+  const steps = stepsOf(mix, cell, 1)
+  const at = Math.max(0, start / cell)
+  const low = Math.floor(at)
+  const share = at - low
+  const from = (state: number) => latticeSignalProbability(steps, walkedCells, count, state)
+  return share === 0 ? from(low) : from(low) * (1 - share) + from(low + 1) * share
 }
 
 function stepsOf({ risks, mixWeights, oddsRatioAlt }: RiskMix, cell: number, trueOddsRatio: number): LatticeSteps {

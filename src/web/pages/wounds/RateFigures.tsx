@@ -1,0 +1,45 @@
+import type { RatesBy } from '#service/api-types.ts'
+import { Why } from '../../components/Why.tsx'
+import { words } from '../../words/words.ts'
+
+type Rate = RatesBy['all']
+
+/** The rate, which opens how it came about. */
+export function RateFigure({ rate }: { readonly rate: Rate }) {
+  const w = words.wounds.rates
+  if (rate.rate === null) return <>—</>
+  const value = w.percent(rate.rate)
+  return <Why of={{ title: w.rate, value, inputs: w.of(rate.infections, rate.operations) }}>{value}</Why>
+}
+
+/** The exact interval, which opens its method and its inputs. */
+export function IntervalFigure({ rate: { interval, infections, operations, why } }: { readonly rate: Rate }) {
+  const w = words.wounds.rates
+  if (interval === null) return <>—</>
+  const value = `${w.percent(interval[0])} – ${w.percent(interval[1])}`
+  return (
+    <Why of={{ title: w.interval, value, inputs: w.of(infections, operations), working: why?.interval.working }}>
+      {value}
+    </Why>
+  )
+}
+
+/** What the rate would be if every lost one were infected; opens the other bound too. */
+export function WorstFigure({ rate: { bounds, infections, operations, followUp, why } }: { readonly rate: Rate }) {
+  const w = words.wounds.rates
+  if (bounds === null) return <>—</>
+  const value = w.percent(bounds.worst)
+  return (
+    <Why
+      of={{
+        title: w.worst,
+        value,
+        says: w.bestSays(w.percent(bounds.best)),
+        inputs: w.boundInputs(infections, operations, followUp.lost),
+        working: why?.bounds.working,
+      }}
+    >
+      {value}
+    </Why>
+  )
+}
