@@ -9,6 +9,8 @@ import { runStaticChecks } from './static-checks.mjs'
 const services = [
   { package: 'postgresql', present: () => hasPostgres() || existsSync('/usr/local/bin/postgres') },
   { package: 'chromium', present: () => existsSync('/usr/bin/chromium') || process.env.CHROMIUM !== undefined },
+  // Reads the text of printed pages.
+  { package: 'poppler-utils', present: () => existsSync('/usr/bin/pdftotext') || existsSync('/usr/local/bin/pdftotext') },
 ]
 
 function hasPostgres() {
@@ -23,7 +25,7 @@ function ensureServices() {
   if (!root || !existsSync('/usr/bin/apt-get')) {
     throw new Error(
       `The tests need ${missing.join(' and ')}. On Debian, as root: apt-get install ${missing.join(' ')}. ` +
-        'Elsewhere: set TEST_DATABASE_URL to an empty PostgreSQL database and CHROMIUM to the path of a Chromium.',
+        'Elsewhere: set TEST_DATABASE_URL to an empty PostgreSQL database and CHROMIUM to the path of a Chromium, and put pdftotext on the path.',
     )
   }
   console.log(`Installing ${missing.join(' and ')} from Debian's packages (once)…`)

@@ -2,6 +2,7 @@ import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
 import { parseSubject, type SubjectId } from '#road/subject.ts'
 import { readChart } from '#service/wounds/read-chart.ts'
+import { oddsText, sampleText, wayText } from './suspect-text.ts'
 import { rateText } from './rate-text.ts'
 import { chartRows } from './wound-chart-rows.ts'
 import { callsDue } from '#service/wounds/calls-due.ts'
@@ -103,8 +104,20 @@ async function suspects(call: UnitCall, io: CommandIo, days: number): Promise<nu
   for (const row of ranking.ranked.slice(0, 20)) {
     const infected = `${row.casesExposed} of ${row.casesExposed + row.nonCasesExposed} exposed infected`
     const others = `${row.casesUnexposed} of ${row.casesUnexposed + row.nonCasesUnexposed} others`
-    await io.stdout.write(`${[row.rank, row.name, infected, others, `family-wise p ${row.familyWiseP}`].join('\t')}\n`)
+    const way = row.id === null ? undefined : answer.recalls[`${row.type} ${row.id}`]
+    const cells = [
+      row.rank,
+      row.name,
+      infected,
+      others,
+      oddsText(row),
+      `family-wise p ${row.familyWiseP}`,
+      wayText(way),
+    ]
+    await io.stdout.write(`${cells.join('\t')}\n`)
   }
+  if (ranking.organism.kind !== 'none') await io.stdout.write(`organism\t${ranking.organism.says}\n`)
+  for (const sample of answer.samples) await io.stdout.write(`${sampleText(sample).join('\t')}\n`)
   return exit.ok
 }
 

@@ -39,7 +39,8 @@ export const paths = {
   traceOf: (id: SubjectId) => `/trace?subject=${encodeURIComponent(id)}`,
   recall: (id: SubjectId<'recall'>) => `/recalls/${subjectKey(id)}`,
   /** The page of a subject with its recall form open, and the reason filled in. */
-  recallOf: (id: SubjectId, why: string) => `${pathOf(id)}?recall=${encodeURIComponent(why)}`,
+  recallOf: (id: SubjectId, why: string, since?: string) =>
+    `${pathOf(id)}?recall=${encodeURIComponent(why)}${since === undefined ? '' : `&since=${encodeURIComponent(since)}`}`,
   device: (id: SubjectId<'device'>) => `/devices/${subjectKey(id)}`,
   set: (id: SubjectId<'set'>) => `/sets/${subjectKey(id)}`,
   item: (id: SubjectId<'item'>) => `/items/${subjectKey(id)}`,

@@ -1,7 +1,13 @@
 import assert from 'node:assert/strict'
+import { execFile } from 'node:child_process'
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { promisify } from 'node:util'
 import { after, before, test } from 'node:test'
 import type { Browser, Page } from 'playwright-core'
 import { instant } from '#road/instant.ts'
+import type { Bodies } from '#road/kinds.ts'
 import { investigationSteps } from '#road/wounds/investigation/steps.ts'
 import { builtScreens } from '#service/open-service.ts'
 import type { KnownPage } from '#service/api-types.ts'
@@ -11,6 +17,19 @@ import { isSettled, sticksOut, violationsOf } from '../support/page-check.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { noTroubles, openScreen, phone, workAs } from '../support/screen.ts'
 import { keep, keepInfection, openWoundUnit, surgeon } from '../support/wound-store.ts'
+
+const chartOfAll: Bodies['chart-set'] = {
+  chart: 'chart:all',
+  name: 'All operations',
+  procedures: [],
+  usualRate: 0.02,
+  raisedRate: 0.1,
+  falseAlarmYears: 1,
+  operationsPerYear: 120,
+  headStart: true,
+  riskAdjusted: false,
+  why: 'The first chart of this unit',
+}
 
 let browser: Browser
 
@@ -76,7 +95,16 @@ async function setUpChart(page: Page): Promise<void> {
   await form.getByRole('spinbutton', { name: 'Rate to be noticed, %' }).fill('10')
   await form.getByRole('spinbutton', { name: /^Operations a year/ }).fill('120')
   await form.getByText(/^One false alarm in about \d+ operations/).waitFor()
+  await form.getByText(/chance of an alarm in the first year is \d+\.\d %/).waitFor()
   await form.getByRole('textbox', { name: 'Why' }).fill('The first chart of this unit')
+  // A chart that cries wolf every year would alarm at its first infection, and says so.
+  await form.getByRole('spinbutton', { name: /^One false alarm/ }).fill('1')
+  await form
+    .getByText(/one infection alone alarms when it comes within the first 10 operations/)
+    .first()
+    .waitFor()
+  await form.getByRole('checkbox', { name: /^Start half way/ }).uncheck()
+  await form.getByText(/one infection alone alarms/).first().waitFor({ state: 'detached' })
   await form.getByRole('button', { name: 'Keep this chart' }).click()
   await page.getByRole('heading', { level: 1, name: 'All operations' }).waitFor()
   await page.getByText('No alarm stands.').waitFor()
@@ -87,6 +115,13 @@ async function openFromAlarm(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Open an investigation' }).click()
   const form = page.getByRole('form', { name: 'Open' })
   await form.getByRole('textbox', { name: 'What was seen' }).fill('Four infections in seven operations')
+  // The infections of the alarm are ticked, by day and operation, and one may be taken away and put back.
+  await form.getByText('The 4 infections since the chart was at zero last are ticked.').waitFor()
+  const ticks = form.getByRole('group', { name: 'Infections that it is about' }).getByRole('checkbox')
+  assert.equal(await ticks.count(), 4)
+  for (const tick of await ticks.all()) assert.equal(await tick.isChecked(), true)
+  await ticks.first().uncheck()
+  await ticks.first().check()
   await form.getByRole('button', { name: 'Open', exact: true }).click()
   await page.getByRole('heading', { level: 1, name: 'Investigation', exact: true }).waitFor()
 }
@@ -143,6 +178,11 @@ test('an alarm of a chart is looked into up to a look-back on paper, closed only
   for (const daysAgo of [30, 24, 18, 12]) await keepInfection(service, now, daysAgo)
   await openFromAlarm(page)
   await thinkAndSample(page)
+  await page.locator('summary').getByText('Add the action').click()
+  const action = page.getByRole('form', { name: 'Add the action' })
+  await action.getByRole('textbox', { name: 'What was done' }).fill('Theatre 2 was aired out')
+  await action.getByRole('button', { name: 'Add the action' }).click()
+  await page.getByRole('listitem').filter({ hasText: 'Theatre 2 was aired out' }).waitFor()
   await page.locator('summary').getByText('Close the investigation').click()
   const close = page.getByRole('form', { name: 'Close it' })
   await close.getByRole('combobox', { name: 'Conclusion' }).selectOption({ label: 'The data cannot tell' })
@@ -159,17 +199,110 @@ test('an alarm of a chart is looked into up to a look-back on paper, closed only
   noTroubles(screen)
 })
 
-/** What is on the sheet: the same rules of style decide the printed page and what the browser calls visible. */
+test('the chart page has the plain rate and the distances beside the sum, and each figure opens what it came from', async () => {
+  await using service = await runService({ screens: builtScreens })
+  const now = Date.now()
+  await openWoundUnit(
+    service,
+    now,
+    Array.from({ length: 12 }, (_, index) => 3 + index * 3),
+  )
+  for (const daysAgo of [30, 24, 12]) await keepInfection(service, now, daysAgo)
+  await keep(service, 'chart-set', instant(now), chartOfAll)
+  await using screen = await openScreen(browser, service.url)
+  const { page } = screen
+  await workAs(page, surgeon.name)
+  await page.goto('/wounds/charts/all')
+  const rate = page.getByRole('region', { name: 'The plain rate beside it' })
+  await rate.getByText('3 of 12').waitFor()
+  await rate.getByRole('button', { name: /^5\.5 % – 57\.2 %/ }).click()
+  const drawer = page.getByRole('dialog')
+  await drawer.getByText('3 of 12').waitFor()
+  await drawer.getByRole('heading', { name: 'Limits of a proportion, exact' }).waitFor()
+  await page.keyboard.press('Escape')
+  for (const name of ['Operations between infections (g chart)', 'Days between infections (t chart)'])
+    await page.getByRole('img', { name }).waitFor()
+  await page.getByRole('button', { name: /^One false alarm in about/ }).click()
+  await page
+    .getByRole('dialog')
+    .getByText(/usual rate 2\.0 %, rate to be noticed 10\.0 %, an odds ratio of 5\.44/)
+    .waitFor()
+  noTroubles(screen)
+})
+
+test('an implant in a wound that is not clean is decided where it is booked; without it the finding stays', async () => {
+  await using service = await runService({ screens: builtScreens })
+  await openWoundUnit(service, Date.now(), [12])
+  await using screen = await openScreen(browser, service.url, { size: phone })
+  const { page } = screen
+  await workAs(page, surgeon.name)
+  const finding = page.getByText(/An implant is planned where the wound will not be clean/).first()
+  const book = async (decide: boolean) => {
+    await page.goto('/theatre/book')
+    const form = page.getByRole('form', { name: 'Book case' })
+    await form.getByRole('textbox', { name: 'Procedure' }).fill('Colectomy with mesh')
+    await form.getByRole('combobox', { name: /^Kind of operation/ }).selectOption({ label: 'Colon' })
+    await form.getByRole('checkbox', { name: 'An implant is planned' }).check()
+    await finding.waitFor()
+    await form.getByRole('textbox', { name: /^Patient/ }).fill('P-77')
+    await form.getByRole('textbox', { name: 'Theatre' }).fill('Theatre 1')
+    await form.getByRole('combobox', { name: 'Surgeon' }).selectOption({ label: surgeon.name })
+    if (decide) {
+      await form.getByRole('radio', { name: 'The implant is placed' }).check()
+      await form.getByRole('textbox', { name: /^Why/ }).fill('No other repair holds')
+    }
+    assert.deepEqual(await sticksOut(page), [])
+    await form.getByRole('button', { name: 'Book case' }).click()
+    await page.getByRole('heading', { level: 1, name: 'Colectomy with mesh' }).waitFor()
+  }
+  await book(false)
+  await finding.waitFor()
+  const form = page.getByRole('form', { name: 'Keep the decision' })
+  await form.getByRole('radio', { name: 'No implant' }).check()
+  await form.getByRole('textbox', { name: /^Why/ }).fill('The bowel was open')
+  await form.getByRole('button', { name: 'Keep the decision' }).click()
+  await page.getByText('No implant: The bowel was open').waitFor()
+  await finding.waitFor({ state: 'detached' })
+  await book(true)
+  await page.getByText('The implant is placed: No other repair holds').waitFor()
+  noTroubles(screen)
+})
+
+/** The text of the sheets themselves, page by page, as the reader of a PDF gets it. */
+async function textOfPdf(pdf: Buffer): Promise<readonly string[]> {
+  const folder = await mkdtemp(join(tmpdir(), 'nilgrowth-pdf-'))
+  try {
+    const file = join(folder, 'look-back.pdf')
+    await writeFile(file, pdf)
+    const { stdout } = await promisify(execFile)('pdftotext', ['-layout', '-enc', 'UTF-8', file, '-'])
+    // A form feed ends each page.
+    return stdout.split('\f').filter((sheet) => sheet.trim() !== '')
+  } finally {
+    await rm(folder, { recursive: true })
+  }
+}
+
 async function onPaper(page: Page): Promise<void> {
-  const pdf = await page.pdf()
-  assert.match(pdf.subarray(0, 5).toString('latin1'), /^%PDF-/)
-  await page.emulateMedia({ media: 'print' })
-  const text = await page.locator('body').innerText()
-  assert.match(text, /Line list/i)
-  for (const key of ['d30', 'd24', 'd18', 'd12']) assert.ok(text.includes(key), `${key} is on the line list`)
-  assert.match(text, /The data cannot tell\. Four infections, and chance is not ruled out\./)
-  assert.match(text, /An association is a question, not an answer/)
-  assert.match(text, /An aid to trained staff/)
+  const sheets = await textOfPdf(await page.pdf({ format: 'A4' }))
+  const text = sheets.join(' ').replaceAll(/\s+/g, ' ')
+  const wanted = [
+    /Hypotheses.*The air of theatre 2.*To be tested/,
+    /Line list/,
+    /Infected of those who met it.*Infected of the others/,
+    /4 of 6\b/,
+    /Actions.*Theatre 2 was aired out/,
+    /The data cannot tell\. Four infections, and chance is not ruled out\./,
+    /An association is a question, not an answer/,
+  ]
+  for (const each of wanted) assert.match(text, each)
+  for (const key of ['d30', 'd24', 'd18', 'd12'])
+    assert.match(text, new RegExp(`\\b${key}\\b`), `${key} on the line list`)
+  // Every sheet says whose it is and what it is worth, so that none is read alone.
+  for (const [index, sheet] of sheets.entries()) {
+    const own = sheet.replaceAll(/\s+/g, ' ')
+    assert.match(own, /Harbour Road/, `sheet ${index + 1} names the unit: ${own.slice(0, 200)}`)
+    assert.match(own, /An aid to trained staff/, `sheet ${index + 1} has the caution`)
+  }
   assert.doesNotMatch(text, /Close it|Take a sample|Print the look-back/)
   assert.doesNotMatch(text, /culprit|proven/i)
 }
@@ -193,18 +326,7 @@ test('every page of wounds is accessible in both themes, and none can be pushed 
   const now = Date.now()
   await openWoundUnit(service, now, [33, 24, 12])
   await keepInfection(service, now, 12)
-  await keep(service, 'chart-set', instant(now), {
-    chart: 'chart:all',
-    name: 'All operations',
-    procedures: [],
-    usualRate: 0.02,
-    raisedRate: 0.1,
-    falseAlarmYears: 1,
-    operationsPerYear: 120,
-    headStart: true,
-    riskAdjusted: false,
-    why: 'The first chart of this unit',
-  })
+  await keep(service, 'chart-set', instant(now), chartOfAll)
   await keep(service, 'investigation-opened', instant(now), {
     investigation: 'investigation:i1',
     because: 'worry',

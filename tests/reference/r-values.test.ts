@@ -26,7 +26,9 @@ const Checks = z.strictObject({
     .array(z.strictObject({ function: z.string(), arguments: z.array(z.number()).min(1).max(3), value: z.number() }))
     .min(150),
   workings: z
-    .array(z.strictObject({ working: z.string(), input: z.unknown(), expected: Expected, within: z.number().max(1e-6) }))
+    .array(
+      z.strictObject({ working: z.string(), input: z.unknown(), expected: Expected, within: z.number().max(1e-6) }),
+    )
     .min(28),
 })
 const checks = Checks.parse(JSON.parse(await readFile(join(import.meta.dirname, 'checks/r-values.json'), 'utf8')))

@@ -142,6 +142,59 @@ test('every figure of a rate and of a chart names the working and the input that
   assert.equal(gaps.gaps.length, 3)
 })
 
+test('every odds ratio of a suspect names the tables that give it again, and every thing has a recall or a reason', async () => {
+  const { ranking, recalls } = await get<Suspects>('/api/wounds/suspects?days=90&permutations=199')
+  assert.ok(ranking.ranked.length >= 2)
+  for (const row of ranking.ranked) {
+    // oxlint-disable-next-line no-await-in-loop
+    const found = await again(row.why)
+    const wanted = { or_cmle: row.oddsRatio, p_greater: row.p, p_two_sided: row.pTwoSided, ci: row.oddsRatioLimits }
+    for (const [field, value] of Object.entries(wanted)) {
+      const told: unknown = Reflect.get(Object(found), field)
+      const near = (a: unknown, b: unknown): boolean =>
+        Array.isArray(a) && Array.isArray(b)
+          ? a.every((each, index) => near(each, b[index]))
+          : typeof a === 'number' && typeof b === 'number'
+            ? Math.abs(a - b) <= 1e-9 * Math.max(1, Math.abs(b))
+            : a === b
+      assert.ok(near(told, value), `${row.name} ${field}: ${JSON.stringify(told)}, ${JSON.stringify(value)}`)
+    }
+    const way = row.id === null ? undefined : recalls[`${row.type} ${row.id}`]
+    if (row.id !== null) assert.ok(way !== undefined && (way.recalls.length > 0 || way.without !== null), row.name)
+  }
+})
+
+test('samples stand beside the suspects whatever came of them, and one that nobody read is waiting', async () => {
+  const at = Instant.parse(present)
+  const take = (sample: `sample:${string}`, place: 'aerator' | 'sleeve', from?: `outlet:${string}`) =>
+    keep(service, 'sample-taken', at, {
+      sample,
+      place,
+      where: `${place} of the scrub sink`,
+      lookingFor: 'mycobacteria',
+      ...(from === undefined ? {} : { from }),
+    })
+  await keep(service, 'outlet-registered', at, {
+    outlet: 'outlet:scrub',
+    name: 'Scrub sink',
+    use: 'finalRinse',
+    treatment: 'none',
+  })
+  await take('sample:one', 'aerator', 'outlet:scrub')
+  await take('sample:two', 'sleeve')
+  await keep(service, 'sample-read', at, {
+    sample: 'sample:one',
+    culture: 'noGrowth',
+    acidFast: 'negative',
+    sameAsWounds: 'notCompared',
+  })
+  const { samples } = await get<Suspects>('/api/wounds/suspects?days=90&permutations=199')
+  assert.deepEqual(samples.map(({ sample, place, from, standing }) => [sample, place, from, standing]).toSorted(), [
+    ['sample:one', 'aerator', 'outlet:scrub', 'noGrowth'],
+    ['sample:two', 'sleeve', null, 'waiting'],
+  ])
+})
+
 test('an alarm names the infections that made it', async () => {
   const { path } = await get<ChartAnswer>('/api/wounds/charts/chart:all')
   assert.deepEqual(

@@ -11,7 +11,7 @@ export const breachTopic = defineTopic({
   decisions: {
     confirmFirst: 'it is not confirmed yet that anything failed: confirm that, and reprocess the device now',
     contain: 'confirmed, but items in question may still be used or the process still runs: stop that first',
-    noExposure: 'no patient was reached: correct the cause and write the report',
+    noExposure: 'no patient was reached: correct what failed and write the report',
     notifyAndTest: 'a gross error or a practice of high risk: notify the patients and test them',
     weighAndDecide:
       'a lower risk: weigh the risk, public concern, the duty to warn and the harm of telling, then decide',

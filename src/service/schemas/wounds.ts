@@ -8,7 +8,9 @@ import { WoundClass } from '#road/operating/entries.ts'
 import { preventions } from '#road/operating/prevention-entries.ts'
 import { Procedure } from '#road/operating/procedures.ts'
 import { riskCategories } from '#road/wounds/surveillance/risk-index.ts'
-import { Depth } from '#road/wounds/entries.ts'
+import { AcidFast, Depth } from '#road/wounds/entries.ts'
+import { samplePlaces } from '#road/wounds/investigation/sample-entries.ts'
+import { withoutRecall } from '#road/wounds/investigation/recall-way.ts'
 
 export const CallAnswer = z.object({
   why: z.enum(['early', 'windowEnds', 'slowOrganisms']),
@@ -108,6 +110,27 @@ export const SuspectsAnswer = z.object({
   asked: z.record(z.string(), z.json()),
   ranking: z.record(z.string(), z.json()),
   titles: z.record(z.string(), z.string()),
+  recalls: z.record(
+    z.string(),
+    z.object({
+      recalls: z.array(z.object({ of: z.string(), since: Instant.nullable() })),
+      without: z.enum(withoutRecall).nullable(),
+    }),
+  ),
+  samples: z.array(
+    z.object({
+      sample: subjectOf('sample'),
+      takenAt: Instant,
+      place: z.enum(samplePlaces),
+      where: z.string(),
+      from: z.string().nullable(),
+      lookingFor: z.string(),
+      standing: z.enum(['waiting', 'growth', 'noGrowth']),
+      organism: z.string().nullable(),
+      acidFast: AcidFast.nullable(),
+      sameAsWounds: z.enum(['same', 'different', 'notCompared']).nullable(),
+    }),
+  ),
   lines: z.array(
     z.object({
       case: subjectOf('case'),

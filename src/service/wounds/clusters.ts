@@ -32,7 +32,7 @@ export async function clustersFrom(
   const counts = { operations: lines.length, infections: infected.length }
   if (infected.length < 2 || infected.length === lines.length) return { ...counts, inTime: null, inPlace: [] }
   const inTime = await timeCluster(compute, lines, infected)
-  const exposed = await readExposures(reader, list, lines)
+  const { lines: exposed } = await readExposures(reader, list, lines)
   const sterilisers = exposed.map(({ exposures }) =>
     exposures.filter(({ type }) => type === 'steriliser').map(({ id }) => id),
   )

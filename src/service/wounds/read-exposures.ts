@@ -11,12 +11,17 @@ export interface ExposedLine {
   readonly exposures: readonly CaseExposure[]
 }
 
+export interface ExposedLines {
+  readonly lines: readonly ExposedLine[]
+  readonly touched: Touched
+}
+
 /** What each of these cases was exposed to, by the record. Everything that they touched is read once. */
 export async function readExposures(
   reader: WoundReader,
   list: LineList,
   lines: readonly CaseLine[],
-): Promise<readonly ExposedLine[]> {
+): Promise<ExposedLines> {
   const opened = new Map(lines.map((line) => [line.case, roundsOf(list.cases.get(line.case))]))
   const rounds = await knownOf(reader, [...opened.values()].flat())
   const each = [...rounds.values()]
@@ -47,7 +52,10 @@ export async function readExposures(
     soakWithinMinutes: list.policy.limit(soakAlarmMinutes).value,
     longMinutes: list.policy.limit(longOperationMinutes).value,
   }
-  return lines.map((line) => ({ line, exposures: exposuresOfCase(line, opened.get(line.case) ?? [], touched) }))
+  return {
+    lines: lines.map((line) => ({ line, exposures: exposuresOfCase(line, opened.get(line.case) ?? [], touched) })),
+    touched,
+  }
 }
 
 function roundsOf(operation: KnownOf<'case'> | undefined): readonly SubjectId<'round'>[] {

@@ -1,6 +1,8 @@
 import type { SubjectId } from '#road/subject.ts'
 import type { RiskCategory } from '#road/wounds/surveillance/risk-index.ts'
+import type { RecallWay } from '#road/wounds/investigation/recall-way.ts'
 import type { Ranking } from '../compute/task.ts'
+import type { SampleBeside } from './samples-beside.ts'
 
 /** Which infections are looked into. Those of another kind are left out, for they are no healthy company either. */
 export const infectionChoices = ['all', 'counted', 'late', 'acidFast'] as const
@@ -20,6 +22,10 @@ export interface Suspects {
   readonly ranking: Ranking
   /** Names for the ids of the ranking. */
   readonly titles: Readonly<Record<string, string>>
+  /** From each thing that is ranked, by its type and id, to what else it touched. */
+  readonly recalls: Readonly<Record<string, RecallWay>>
+  /** What was sampled in the unit in these days, whatever grew. */
+  readonly samples: readonly SampleBeside[]
   readonly lines: readonly SuspectLine[]
 }
 

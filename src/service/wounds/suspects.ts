@@ -1,7 +1,8 @@
 import type { Instant } from '#road/instant.ts'
 import { parseSubject } from '#road/subject.ts'
 import { subjectTitle } from '#road/tracing/subject-title.ts'
-import type { CaseExposure } from '#road/wounds/investigation/exposures-of-case.ts'
+import type { CaseExposure, Touched } from '#road/wounds/investigation/exposures-of-case.ts'
+import { recallWay } from '#road/wounds/investigation/recall-way.ts'
 import { type CaseLine } from '#road/wounds/surveillance/line.ts'
 import { stratumOf } from '#road/wounds/surveillance/stratum.ts'
 import type { Ranking } from '../compute/task.ts'
@@ -9,7 +10,8 @@ import type { Suspects, SuspectsAsked } from './suspects-answer.ts'
 import type { Compute } from '../compute/compute.ts'
 import { sampleFindings } from './sample-findings.ts'
 import { daysBefore, readLines, type WoundReader } from './read-lines.ts'
-import { readExposures } from './read-exposures.ts'
+import { samplesBeside } from './samples-beside.ts'
+import { type ExposedLine, readExposures } from './read-exposures.ts'
 
 /** Ranks what cases of the last days were exposed to by how far infection goes with it. */
 export async function suspectsFrom(
@@ -20,7 +22,7 @@ export async function suspectsFrom(
 ): Promise<Suspects> {
   const list = await readLines(reader, now, daysBefore(now, asked.days))
   const lines = list.lines.filter((line) => line.infection === null || chosen(line, asked))
-  const exposed = await readExposures(reader, list, lines)
+  const { lines: exposed, touched } = await readExposures(reader, list, lines)
   const findings = await sampleFindings(reader)
   const answer = await compute.run({
     kind: 'rankExposures',
@@ -47,6 +49,8 @@ export async function suspectsFrom(
     asked,
     ranking: answer.ranking,
     titles: await titlesOf(reader, answer.ranking),
+    recalls: recallsOf(answer.ranking, exposed, touched),
+    samples: await samplesBeside(reader, daysBefore(now, asked.days)),
     lines: exposed.map(({ line, exposures }) => ({
       case: line.case,
       day: line.day,
@@ -58,6 +62,14 @@ export async function suspectsFrom(
       met: exposures.map(({ type, id }) => `${type} ${id}`),
     })),
   }
+}
+
+/** From each thing that is ranked, by type and id, to what else it touched. */
+function recallsOf({ ranked }: Ranking, exposed: readonly ExposedLine[], touched: Touched): Suspects['recalls'] {
+  const infected = exposed.filter(({ line }) => line.infection !== null)
+  return Object.fromEntries(
+    ranked.flatMap(({ type, id }) => (id === null ? [] : [[`${type} ${id}`, recallWay(type, id, infected, touched)]])),
+  )
 }
 
 function chosen({ infection }: CaseLine, { infections, wounds = [] }: SuspectsAsked): boolean {

@@ -81,7 +81,8 @@ interface ChoiceProps<Value extends string> {
 }
 
 /** A few answers, all in sight, each large enough for a wet glove. */
-export function ChoiceField<Value extends string>({ label, value, options, onChange }: ChoiceProps<Value>) {
+export function ChoiceField<Value extends string>(props: ChoiceProps<Value> & { readonly optional?: boolean }) {
+  const { label, value, options, onChange, optional = false } = props
   const name = useId()
   return (
     <fieldset className="field">
@@ -92,7 +93,7 @@ export function ChoiceField<Value extends string>({ label, value, options, onCha
             <input
               type="radio"
               name={name}
-              required
+              required={!optional}
               checked={value === option.value}
               onChange={() => onChange(option.value)}
             />

@@ -1,6 +1,7 @@
 import { type ReactNode, useEffect } from 'react'
 import { useNow } from '../session/use-now.ts'
 import { words } from '../words/words.ts'
+import { usePrintMargins } from './use-print-margins.ts'
 import { useTimes, useUnit } from '../session/unit.ts'
 
 interface Props {
@@ -16,7 +17,7 @@ export function Page({ title, lead, children }: Props) {
   }, [title])
   return (
     <>
-      <PrintHead />
+      <PrintHead title={title} />
       <header className="stack">
         <h1>{title}</h1>
         {lead !== undefined && <div className="soft">{lead}</div>}
@@ -26,15 +27,16 @@ export function Page({ title, lead, children }: Props) {
   )
 }
 
-function PrintHead() {
+function PrintHead({ title }: { readonly title: string }) {
   const { unit } = useUnit()
   const now = useNow(60)
   const times = useTimes()
+  const whose = [unit.name, ...(unit.demonstration ? [words.demonstration] : [])].join(' · ')
+  usePrintMargins(`${whose} · ${title}`, words.caution)
   return (
     <div className="print-only">
       <p>
-        {unit.name} · {times.moment(new Date(now).toISOString())}
-        {unit.demonstration && ` · ${words.demonstration}`}
+        {whose} · {times.moment(new Date(now).toISOString())}
       </p>
       <p>{words.caution}</p>
     </div>

@@ -4,3 +4,8 @@ import { useSearchParams } from 'react-router'
 export function useAskedRecall(): string | null {
   return useSearchParams()[0].get('recall')
 }
+
+/** From when on, when the beginning of the fault was named too. */
+export function useAskedSince(): string | null {
+  return useSearchParams()[0].get('since')
+}

@@ -14,7 +14,7 @@ export const westfallYoungMinpWorking = defineWorking({
   group: 'statistics',
   method:
     'As westfall-young-minp-exact, over random labellings: infections are shuffled among the cases of the same stratum, so that a season or a case mix cannot ' +
-    'pass for a cause. The family-wise p is (r + 1)/(R + 1).',
+    'pass for an exposure that goes with infection. The family-wise p is (r + 1)/(R + 1).',
   validity:
     'Cases of a stratum each as likely to be infected as the next. The p compared is that of the whole table, not of the strata.',
   sources: [westfallYoungSource, monteCarloSource],

@@ -4,7 +4,7 @@ import { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField, Tick } from '../../components/Fields.tsx'
-import { useAskedRecall } from '../../components/use-asked-recall.ts'
+import { useAskedRecall, useAskedSince } from '../../components/use-asked-recall.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
@@ -15,8 +15,9 @@ export function OpenRecall({ load }: { readonly load: SubjectId<'load'> }) {
   const asked = useAskedRecall()
   const [why, setWhy] = useState(asked ?? '')
   const [defectProven, setDefect] = useState(false)
-  const [from, setFrom] = useState('')
   const times = useTimes()
+  const askedSince = useAskedSince()
+  const [from, setFrom] = useState(askedSince === null ? '' : times.toInput(askedSince))
   const since = Instant.safeParse(times.fromInput(from)).data
   const recall = recallOf(load)
   const w = words.machines

@@ -4,10 +4,13 @@ import type { Instant } from '#road/instant.ts'
 import type { Procedure } from '#road/operating/procedures.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
+import { Findings } from '../../components/Findings.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { answered, noAnswers, PatientFields } from '../../components/PatientFields.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useSurgeons } from './use-surgeons.ts'
+import { useEntry } from '../../session/use-entry.ts'
+import { decisionBody, DecisionFields, undecided, useImplantFinding } from './ImplantDecision.tsx'
 import { datedKey } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -26,6 +29,10 @@ export function BookPage() {
   const [planned, setPlanned] = useState(() => times.toInput(new Date().toISOString()))
   const [surgeon, setSurgeon] = useState<SubjectId<'person'> | ''>('')
   const [implantPlanned, setImplant] = useState(false)
+  const [decision, setDecision] = useState(undecided)
+  const decided = useEntry('implant-decided')
+  const implantFinding = useImplantFinding(category === '' ? undefined : category, implantPlanned)
+  const decisionMade = implantFinding === undefined ? null : decisionBody(decision)
   const [noting, setNoting] = useState(false)
   const [answers, setAnswers] = useState(noAnswers)
   const patientFacts = noting ? answered(answers) : undefined
@@ -33,6 +40,11 @@ export function BookPage() {
   const w = words.theatre
   const told = patient !== '' && procedure !== '' && theatre !== '' && plannedAt !== undefined && surgeon !== ''
   const complete = told && patientFacts !== null
+  // The decision is about a case that must be there: it follows the booking.
+  const onward = async () => {
+    if (decisionMade !== null) await decided.send({ case: id, ...decisionMade })
+    await navigate(paths.oneCase(id))
+  }
   return (
     <Page title={w.book}>
       <EntryForm
@@ -54,7 +66,7 @@ export function BookPage() {
             : null
         }
         action={w.bookDo}
-        onKept={() => void navigate(paths.oneCase(id))}
+        onKept={() => void onward()}
       >
         <TextField label={w.procedure} value={procedure} onChange={setProcedure} />
         <SelectField
@@ -73,6 +85,14 @@ export function BookPage() {
         <Tick checked={implantPlanned} onChange={setImplant}>
           {w.implantPlanned}
         </Tick>
+        {implantFinding !== undefined && (
+          <fieldset className="field">
+            <legend>{w.guard.decide}</legend>
+            {!complete && <Findings findings={[implantFinding]} />}
+            <DecisionFields optional value={decision} onChange={setDecision} />
+            {decisionMade === null && <p className="soft">{w.guard.decideLater}</p>}
+          </fieldset>
+        )}
         <Tick checked={noting} onChange={setNoting}>
           {words.patient.atBooking}
         </Tick>

@@ -3,11 +3,12 @@ import { type Prevention, preventions } from '#road/operating/prevention-entries
 import { Antibiotic, antibiotics } from '#road/operating/antibiotics.ts'
 import type { CaseKnown } from '#road/operating/fold.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { Findings } from '../../components/Findings.tsx'
+import { SelectField, TextField } from '../../components/Fields.tsx'
 import { useEntry } from '../../session/use-entry.ts'
 import { useTimes } from '../../session/unit.ts'
-import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { decisionBody, DecisionFields, undecided, useImplantFinding } from './ImplantDecision.tsx'
 
 interface Props {
   readonly of: CaseKnown
@@ -16,6 +17,8 @@ interface Props {
 /** What guards the wound of a case: the measures, the doses of the antibiotic, and an implant that somebody decided. */
 export function GuardOfCase({ of }: Props) {
   const w = words.theatre.guard
+  const finding = useImplantFinding(of.booked?.category, of.booked?.implantPlanned ?? false)
+  const open = finding !== undefined && of.implantDecision === null
   return (
     <section className="stack" aria-label={w.title}>
       <h2>{w.title}</h2>
@@ -26,7 +29,8 @@ export function GuardOfCase({ of }: Props) {
         ))}
       </ul>
       <Doses of={of} />
-      <details>
+      {open && finding !== undefined && <Findings findings={[finding]} />}
+      <details open={open || undefined}>
         <summary>{w.decide}</summary>
         <DecideForm of={of} />
       </details>
@@ -128,19 +132,16 @@ function DoseForm({ of }: Props) {
 }
 
 function DecideForm({ of }: Props) {
-  const w = words.theatre.guard
-  const [outcome, setOutcome] = useState<'implant' | 'noImplant' | null>(null)
-  const [why, setWhy] = useState('')
+  const [decision, setDecision] = useState(undecided)
+  const body = decisionBody(decision)
   return (
     <EntryForm
       kind="implant-decided"
       judged
-      body={outcome === null || why.length < 5 ? null : { case: of.id, outcome, why }}
-      action={w.decideDo}
+      body={body === null ? null : { case: of.id, ...body }}
+      action={words.theatre.guard.decideDo}
     >
-      <p className="soft">{w.decideSays}</p>
-      <ChoiceField label={w.decision} value={outcome} options={optionsOf(w.outcomes)} onChange={setOutcome} />
-      <TextField label={w.why} long value={why} minLength={5} onChange={setWhy} />
+      <DecisionFields value={decision} onChange={setDecision} />
     </EntryForm>
   )
 }

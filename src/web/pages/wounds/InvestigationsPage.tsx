@@ -1,21 +1,14 @@
 import { useQuery } from '@tanstack/react-query'
-import { useState } from 'react'
-import { Link, useNavigate } from 'react-router'
-import type { Bodies } from '#road/kinds.ts'
+import { Link } from 'react-router'
 import { knownQuery } from '../../api/queries.ts'
 import { Empty } from '../../components/Empty.tsx'
-import { EntryForm } from '../../components/EntryForm.tsx'
-import { SelectField, TextField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
-import { datedKey } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
-import { whoStore } from '../../session/who.ts'
-import { useStore } from '../../session/use-store.ts'
 import { useTimes } from '../../session/unit.ts'
-import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { OpenInvestigation } from './OpenInvestigation.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 export function InvestigationsPage() {
@@ -48,32 +41,8 @@ export function InvestigationsPage() {
       </Loaded>
       <details open={chart !== null}>
         <summary>{w.open}</summary>
-        <OpenForm />
+        <OpenInvestigation chart={chart} />
       </details>
     </Page>
-  )
-}
-
-function OpenForm() {
-  const navigate = useNavigate()
-  const who = useStore(whoStore)
-  const chart = useSearchKey('chart')
-  const w = words.wounds.investigation
-  const [investigation] = useState(() => datedKey('investigation', 'investigation', new Date()))
-  const [because, setBecause] = useState<Bodies['investigation-opened']['because'] | ''>(chart === null ? '' : 'alarm')
-  const [why, setWhy] = useState('')
-  const complete = because !== '' && why.length > 4 && who !== null
-  return (
-    <EntryForm
-      kind="investigation-opened"
-      body={
-        complete ? { investigation, because, why, lead: who, wounds: [], ...(chart === null ? {} : { chart }) } : null
-      }
-      action={w.openDo}
-      onKept={() => void navigate(paths.investigation(investigation))}
-    >
-      <SelectField label={w.because} value={because} options={optionsOf(w.reasons)} onChange={setBecause} />
-      <TextField label={w.why} long value={why} minLength={5} onChange={setWhy} />
-    </EntryForm>
   )
 }

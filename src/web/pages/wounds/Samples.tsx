@@ -11,6 +11,7 @@ import { datedKey } from '../../make-key.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { cultureBody, CultureFields, useCulture } from './CultureFields.tsx'
 
 type Taken = Bodies['sample-taken']
 type Read = Bodies['sample-read']
@@ -105,27 +106,13 @@ function TakeForm({ id }: { readonly id: SubjectId<'investigation'> }) {
 
 function ReadForm({ id }: { readonly id: SubjectId<'sample'> }) {
   const w = words.wounds.investigation
-  const [culture, setCulture] = useState<Read['culture'] | null>(null)
-  const [acidFast, setAcidFast] = useState<Read['acidFast']>('notDone')
-  const [organism, setOrganism] = useState('')
+  const [told, setTold] = useCulture(null)
   const [sameAsWounds, setSame] = useState<Read['sameAsWounds']>('notCompared')
-  const body =
-    culture === null ? null : { sample: id, culture, acidFast, sameAsWounds, ...(organism === '' ? {} : { organism }) }
+  const culture = cultureBody(told)
+  const body = culture === null ? null : { sample: id, ...culture, sameAsWounds }
   return (
     <EntryForm kind="sample-read" body={body} action={w.readDo}>
-      <ChoiceField
-        label={words.theatre.wound.culture}
-        value={culture}
-        options={optionsOf(words.theatre.cultures)}
-        onChange={setCulture}
-      />
-      <ChoiceField
-        label={words.theatre.wound.acidFast}
-        value={acidFast}
-        options={optionsOf(words.theatre.acidFast)}
-        onChange={setAcidFast}
-      />
-      <TextField label={words.theatre.wound.organism} optional value={organism} onChange={setOrganism} />
+      <CultureFields value={told} onChange={setTold} />
       <ChoiceField label={w.same} value={sameAsWounds} options={optionsOf(w.sames)} onChange={setSame} />
     </EntryForm>
   )

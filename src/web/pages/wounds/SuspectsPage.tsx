@@ -1,7 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { Link } from 'react-router'
-import { parseSubject } from '#road/subject.ts'
 import type { InfectionChoice, Suspects } from '#service/api-types.ts'
 import { suspectsQuery } from '../../api/wound-queries.ts'
 import { ExposurePicture } from '../../charts/ExposurePicture.tsx'
@@ -9,19 +7,15 @@ import { Empty } from '../../components/Empty.tsx'
 import { SelectField } from '../../components/Fields.tsx'
 import { Page } from '../../components/Page.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
-import { Table } from '../../components/Table.tsx'
-import { Why } from '../../components/Why.tsx'
-import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { Clusters } from './Clusters.tsx'
 import { conclusionOf, nameOfExposure, nameOfMember } from './name-of-exposure.ts'
+import { SamplesBeside } from './SamplesBeside.tsx'
+import { SuspectTable } from './SuspectTable.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
-type Row = Suspects['ranking']['ranked'][number]
 const shown = 12
-/** What has a recall of its own; of a machine, the load is recalled from the moment of its fault. */
-const recallable: ReadonlySet<string> = new Set(['load', 'lot', 'bath'])
 
 export function SuspectsPage() {
   const w = words.wounds.suspects
@@ -41,6 +35,7 @@ export function SuspectsPage() {
       {query.data === undefined && query.error === null && <p aria-live="polite">{w.working}</p>}
       {query.data !== undefined &&
         (query.data.ranking.infected === 0 ? <Empty>{w.none}</Empty> : <RankedSuspects suspects={query.data} />)}
+      {query.data !== undefined && <SamplesBeside samples={query.data.samples} />}
       <Clusters days={Number(days)} />
     </Page>
   )
@@ -66,24 +61,7 @@ export function RankedSuspects({ suspects }: { readonly suspects: Suspects }) {
           )}
         lines={lines}
       />
-      <Table>
-        <caption>{w.title}</caption>
-        <thead>
-          <tr>
-            <th scope="col">{w.rank}</th>
-            <th scope="col">{w.exposure}</th>
-            <th scope="col">{w.exposed}</th>
-            <th scope="col">{w.unexposed}</th>
-            <th scope="col">{w.odds}</th>
-            <th scope="col">{w.p}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {first.map((row) => (
-            <SuspectRow key={row.rank} row={row} titles={titles} />
-          ))}
-        </tbody>
-      </Table>
+      <SuspectTable suspects={suspects} rows={first} />
       {ranking.alike.length > 0 && (
         <section className="stack">
           <h2>{w.alike}</h2>
@@ -103,60 +81,5 @@ export function RankedSuspects({ suspects }: { readonly suspects: Suspects }) {
         </section>
       )}
     </>
-  )
-}
-
-function SuspectRow({ row, titles }: { readonly row: Row; readonly titles: Suspects['titles'] }) {
-  const w = words.wounds.suspects
-  const subject = row.id === null ? undefined : parseSubject(row.id)
-  const share = (infected: number, others: number): string => `${infected} of ${infected + others}`
-  const [low, high] = row.oddsRatioLimits
-  const upper = typeof high === 'number' ? high.toFixed(1) : w.endless
-  const odds = row.oddsRatio === null ? '—' : typeof row.oddsRatio === 'number' ? row.oddsRatio.toFixed(1) : w.boundless
-  return (
-    <tr>
-      <td>{row.rank}</td>
-      <th scope="row">
-        {nameOfExposure(row, titles)}
-        {subject !== undefined && (
-          <>
-            {' '}
-            <Link to={paths.traceOf(subject)}>{w.look}</Link>
-            {recallable.has(row.type) && (
-              <>
-                {' '}
-                <Link
-                  to={paths.recallOf(
-                    subject,
-                    w.recallWhy(
-                      nameOfExposure(row, titles),
-                      share(row.casesExposed, row.nonCasesExposed),
-                      share(row.casesUnexposed, row.nonCasesUnexposed),
-                    ),
-                  )}
-                >
-                  {w.recall}
-                </Link>
-              </>
-            )}
-          </>
-        )}
-        {row.findings.length > 0 && (
-          <div className="small">
-            {w.against}: {row.findings.join('; ')}
-          </div>
-        )}
-      </th>
-      <td>{share(row.casesExposed, row.nonCasesExposed)}</td>
-      <td>{share(row.casesUnexposed, row.nonCasesUnexposed)}</td>
-      <td>
-        {odds} ({low.toFixed(1)} – {upper})
-      </td>
-      <td>
-        <Why of={{ title: w.pTitle, value: row.familyWiseP.toPrecision(2), working: 'exposure-ranking' }}>
-          {row.familyWiseP < 0.001 ? '< 0.001' : row.familyWiseP.toFixed(3)}
-        </Why>
-      </td>
-    </tr>
   )
 }

@@ -7,6 +7,7 @@ import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx
 import { PhotosField } from '../../components/PhotosField.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { cultureBody, CultureFields, useCulture } from './CultureFields.tsx'
 
 type Cultured = Bodies['wound-cultured']
 type Treated = Bodies['wound-treated']
@@ -14,27 +15,13 @@ type Treated = Bodies['wound-treated']
 export function CultureForm({ id }: { readonly id: SubjectId<'wound'> }) {
   const w = words.wounds
   const [material, setMaterial] = useState<Cultured['material'] | null>(null)
-  const [culture, setCulture] = useState<Cultured['culture']>('pending')
-  const [acidFast, setAcidFast] = useState<Cultured['acidFast']>('notDone')
-  const [organism, setOrganism] = useState('')
-  const body =
-    material === null ? null : { wound: id, material, culture, acidFast, ...(organism === '' ? {} : { organism }) }
+  const [told, setTold] = useCulture('pending')
+  const culture = cultureBody(told)
+  const body = material === null || culture === null ? null : { wound: id, material, ...culture }
   return (
     <EntryForm kind="wound-cultured" body={body} judged action={w.wound.cultureDo}>
       <ChoiceField label={w.wound.material} value={material} options={optionsOf(w.materials)} onChange={setMaterial} />
-      <ChoiceField
-        label={words.theatre.wound.culture}
-        value={culture}
-        options={optionsOf(words.theatre.cultures)}
-        onChange={setCulture}
-      />
-      <ChoiceField
-        label={words.theatre.wound.acidFast}
-        value={acidFast}
-        options={optionsOf(words.theatre.acidFast)}
-        onChange={setAcidFast}
-      />
-      <TextField label={words.theatre.wound.organism} optional value={organism} onChange={setOrganism} />
+      <CultureFields value={told} onChange={setTold} />
     </EntryForm>
   )
 }

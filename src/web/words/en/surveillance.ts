@@ -164,7 +164,38 @@ export const surveillanceWords = {
     organism: 'What the germ suggests',
     endless: 'no upper limit',
     boundless: 'beyond measure',
+    oddsTitle: 'Odds ratio within month and operation, with its exact 95 % interval',
+    table: (a: number, b: number, c: number, d: number) =>
+      `Two by two over all: ${a} infected and ${b} not infected of those who met it; ${c} infected and ${d} not infected of the others.`,
+    strata: (tables: readonly string[]) =>
+      `${tables.length === 1 ? '1 stratum tells' : `${tables.length} strata tell`} (met it infected, met it not infected, others infected, others not infected): ${tables.join(' | ')}`,
+    pValue: (family: string, error: string, own: string) =>
+      `${family} over all that was compared (error of the shuffles ${error}); ${own} for this one alone`,
+    pInputs: (infected: number, cases: number, compared: number, permutations: number, strata: number) =>
+      `${infected} infected of ${cases} cases, ${compared} exposures compared, ${permutations} shuffles within ${strata} strata of month and operation`,
+    sampled: 'Sampled',
+    comparedWith: { same: 'the same as from the wounds', different: 'different from the wounds' },
+    noSamples: 'Nothing was sampled in this time. Samples are taken within an investigation.',
+    takenOn: 'Taken on',
+    takenFrom: 'Of',
+    result: 'Result',
     recall: 'Recall what else it touched',
+    recallFrom: (day: string) => `Recall its loads from ${day} on`,
+    recallNoLoad: 'No load of it is known that the infected met: look at its trace.',
+    without: {
+      washing:
+        'No recall by itself: what was washed was sterilised after. Keep it from use and test it; where that fails, recall the loads that its packs went into, by the trace.',
+      water:
+        'Close the outlet and take a sample. What was rinsed there after a bath is recalled by its bath, as above where the infected met one; what was sterilised after is not in doubt by its water.',
+      set: 'No recall by itself: each round of a set was processed anew. Keep the set from use, take it apart, look at it and take a sample.',
+      person:
+        'No recall of a person. Watch the step as it is done and teach it anew; the trace shows which packs it was about.',
+      place:
+        'No recall by itself. Look at the packs there and at how they are kept, and take from use what is damaged or wet.',
+      case: 'Nothing of it stays behind in other packs: there is nothing to recall. Change it and watch.',
+      solution:
+        'Each bath of it is recalled by itself, as above where the infected met one. Keep the product from use until it is tested.',
+    },
     recallWhy: (name: string, infected: string, others: string) =>
       `${name} goes with infections: ${infected} infected of those who met it, ${others} of the others. An association, under investigation.`,
   },
@@ -194,6 +225,12 @@ export const surveillanceWords = {
       worry: 'A worry',
     },
     why: 'What was seen',
+    wounds: 'Infections that it is about',
+    woundsNone: 'None ticked: all of the time. Ticked ones: the ranking leaves the other infections aside.',
+    woundsOfAlarm: (count: number) =>
+      `${count === 1 ? 'The one infection' : `The ${count} infections`} since the chart was at zero last ${count === 1 ? 'is' : 'are'} ticked. Add or take away what does not belong.`,
+    ofAlarm: 'of the alarm',
+    about: 'It is about these infections',
     lead: 'Who leads it',
     openDo: 'Open',
     one: 'Investigation',

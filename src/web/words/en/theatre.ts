@@ -87,6 +87,8 @@ export const theatreWords = {
     decide: 'Decide an implant in a wound that is not clean',
     decideSays:
       'Before the implant is placed: another operation, another repair, or the implant all the same, and why.',
+    decideLater:
+      'Without it the case is booked all the same, and what is missing stands on its page until it is there.',
     decision: 'Decision',
     outcomes: { implant: 'The implant is placed', noImplant: 'No implant' },
     why: 'Why',

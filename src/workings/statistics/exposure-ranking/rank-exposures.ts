@@ -8,7 +8,7 @@ import { conclude } from './conclude.ts'
 import { type FamilyWise, familyWise } from './family-wise.ts'
 import { organismHint } from './organism-hint.ts'
 import type { ProcessFinding, RankingInput } from './ranking-input.ts'
-import { type Strata, strataOf, stratifiedDistribution, tableOf, tellingStrata } from './strata.ts'
+import { type Strata, strataOf, stratifiedDistribution, tableOf, tellingStrata, tellingTables } from './strata.ts'
 import { trendOf } from './trend.ts'
 
 /** Exposures with at least this small a p of their own are looked at for others with the same pattern. */
@@ -130,6 +130,7 @@ function describe(one: Judged, rank: number, { infected, strata, seed, permutati
     oddsRatio: odds.estimate === null ? null : endless(odds.estimate),
     oddsRatioLimits: [odds.exact[0], endless(odds.exact[1])] as [number, Endless],
     strataThatTell: tellingStrata(column, strata),
+    why: { working: 'cmh-exact' as const, input: { strata: tellingTables(column, infected, strata) } },
     p,
     pTwoSided: exactP(distribution, table.casesExposed).twoSided,
     familyWiseP,

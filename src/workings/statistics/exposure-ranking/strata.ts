@@ -60,6 +60,30 @@ function exposedIn(column: Column, of: Int32Array, count: number): number[] {
   return exposed
 }
 
+/**
+ * The two-by-two tables of the strata that tell: exposed infected, exposed others, unexposed infected, unexposed
+ * others. The conditional odds ratio and its p rest on these alone.
+ */
+export function tellingTables(
+  column: Column,
+  infectedOf: Uint8Array,
+  { of, infected, cases }: Strata,
+): [number, number, number, number][] {
+  const exposed = exposedIn(column, of, cases.length)
+  const sickExposed = Array.from({ length: cases.length }, () => 0)
+  for (const place of column.places) {
+    const stratum = of[place] ?? 0
+    sickExposed[stratum] = (sickExposed[stratum] ?? 0) + (infectedOf[place] ?? 0)
+  }
+  return exposed.flatMap((count, stratum): [number, number, number, number][] => {
+    const all = cases[stratum] ?? 0
+    const sick = infected[stratum] ?? 0
+    const a = sickExposed[stratum] ?? 0
+    if (count === 0 || count === all || sick === 0 || sick === all) return []
+    return [[a, count - a, sick - a, all - count - (sick - a)]]
+  })
+}
+
 /** P(X >= x) of every count from 0, to be looked up. */
 export function upperTable({ low, logProbability }: ExposedCases): Float64Array {
   const table = new Float64Array(low + logProbability.length).fill(1)
