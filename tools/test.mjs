@@ -10,7 +10,10 @@ const services = [
   { package: 'postgresql', present: () => hasPostgres() || existsSync('/usr/local/bin/postgres') },
   { package: 'chromium', present: () => existsSync('/usr/bin/chromium') || process.env.CHROMIUM !== undefined },
   // Reads the text of printed pages.
-  { package: 'poppler-utils', present: () => existsSync('/usr/bin/pdftotext') || existsSync('/usr/local/bin/pdftotext') },
+  {
+    package: 'poppler-utils',
+    present: () => existsSync('/usr/bin/pdftotext') || existsSync('/usr/local/bin/pdftotext'),
+  },
 ]
 
 function hasPostgres() {

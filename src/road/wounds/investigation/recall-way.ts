@@ -11,7 +11,7 @@ export interface RecallStep {
 }
 
 /** Why there is no recall of a suspect itself, and what is done instead: the screens have the words. */
-export const withoutRecall = ['washing', 'water', 'set', 'person', 'place', 'case', 'solution'] as const
+export const withoutRecall = ['washing', 'water', 'set', 'person', 'place', 'case', 'process', 'solution'] as const
 export type WithoutRecall = (typeof withoutRecall)[number]
 
 /** From a suspect to everything else that it touched: the recalls that do it, or why there is none. */
@@ -34,8 +34,11 @@ const reasons: Readonly<Record<Exclude<ExposureType, 'load' | 'lot' | 'bath' | '
   theatre: 'case',
   surgeon: 'case',
   missedPrevention: 'case',
-  condition: 'case',
+  condition: 'process',
 }
+
+/** Conditions of the operation itself: nothing of them is left in a pack. */
+const ofOperation: ReadonlySet<string> = new Set(['notFirstOnList', 'longOperation', 'implant'])
 
 type Infected = readonly { readonly exposures: readonly CaseExposure[] }[]
 type Known = Pick<Touched, 'loads' | 'immersions' | 'baths'>
@@ -47,6 +50,8 @@ type Known = Pick<Touched, 'loads' | 'immersions' | 'baths'>
 export function recallWay(type: string, id: string, infected: Infected, known: Known): RecallWay {
   const met = infected.flatMap(({ exposures }) => exposures)
   switch (type) {
+    case 'condition':
+      return { recalls: [], without: ofOperation.has(id) ? 'case' : 'process' }
     case 'load':
     case 'bath':
     case 'lot':

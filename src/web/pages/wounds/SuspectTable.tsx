@@ -66,7 +66,7 @@ function SuspectName({ row, suspects: { titles, recalls, samples } }: RowProps) 
   const w = words.wounds.suspects
   const subject = row.id === null ? undefined : parseSubject(row.id)
   const name = nameOfExposure(row, titles)
-  const way = row.id === null ? { recalls: [], without: 'case' as const } : recalls[`${row.type} ${row.id}`]
+  const way = row.id === null ? { recalls: [], without: 'process' as const } : recalls[`${row.type} ${row.id}`]
   const own = samples.filter((sample) => row.id !== null && sample.from === row.id)
   const because = w.recallWhy(
     name,

@@ -193,6 +193,8 @@ export const surveillanceWords = {
       place:
         'No recall by itself. Look at the packs there and at how they are kept, and take from use what is damaged or wet.',
       case: 'Nothing of it stays behind in other packs: there is nothing to recall. Change it and watch.',
+      process:
+        'No recall by itself: this is a way of working, not a thing. Stop working so; what stands on the shelf and was done so is found by the trace of its rounds, and taken from use until it was judged.',
       solution:
         'Each bath of it is recalled by itself, as above where the infected met one. Keep the product from use until it is tested.',
     },
