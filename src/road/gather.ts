@@ -1,3 +1,4 @@
+import { outletsOf } from './baths/entries.ts'
 import type { Facts, HeldBy } from './facts.ts'
 import { type Instant, instant, millis } from './instant.ts'
 import type { TypedSent } from './kinds.ts'
@@ -117,8 +118,8 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
       return [...(load.machine === null ? [] : [load.machine]), ...load.rounds, ...log, ...lotsOfReadings([load])]
     }
     case 'immersion': {
-      const { bath } = state as KnownOf<'immersion'>
-      return bath === null ? [] : [bath]
+      const { bath, rinses } = state as KnownOf<'immersion'>
+      return [...(bath === null ? [] : [bath]), ...rinses.flatMap((rinse) => outletsOf(rinse.outlet))]
     }
     case 'bath': {
       const bath = state as KnownOf<'bath'>

@@ -26,6 +26,7 @@ import { badLotIsRecalled } from './consumables/rules/bad-lot-is-recalled.ts'
 import { indicatorLotControlledThatDay } from './consumables/rules/indicator-lot-controlled-that-day.ts'
 import { detergentInMakerRange } from './consumables/rules/detergent-in-maker-range.ts'
 import { lotTriedBeforeUse } from './consumables/rules/lot-tried-before-use.ts'
+import { lotNamedOnce } from './consumables/rules/lot-named-once.ts'
 import { lotFitForUse } from './consumables/rules/lot-fit-for-use.ts'
 import { accountedFits } from './tracing/rules/accounted-fits.ts'
 import { accountedInExtent } from './tracing/rules/accounted-in-extent.ts'
@@ -269,6 +270,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   treatedStillProven,
   bathNeutralised,
   // consumables
+  lotNamedOnce,
   lotFitForUse,
   lotTriedBeforeUse,
   detergentInMakerRange,

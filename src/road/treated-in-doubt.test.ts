@@ -41,6 +41,10 @@ const changes: readonly (readonly [string, (bath: BathUnit) => Promise<unknown>]
     (bath) => bath.correct('bath-poured', { activatedAt: instant(millis(bath.unit.now) - 15 * 86_400_000) }),
   ],
   ['the bath turns out to be past its expiry', (bath) => bath.correct('bath-poured', { expiresAt: instant(0) })],
+  [
+    'its product is corrected to one that makes no such claim',
+    (bath) => bath.correct('bath-poured', { product: 'peracetic-0.2' }),
+  ],
   ['a rinse is corrected to a shorter one', (bath) => bath.correct('bath-rinsed', { minutes: 0.2 })],
 ]
 
@@ -127,6 +131,18 @@ test('given a limit that is made stricter later, when a used set is looked at ag
   assert.deepEqual(await bath.doubted(), [])
   const round = await bath.ready('b')
   assert.deepEqual(await bath.doubted(), [round])
+})
+
+test('given a bottle of which too few strips were tried, when its strip passes, then nothing is found ready by it', async () => {
+  const bath = await BathUnit.open()
+  const opened = bath.last('strip-bottle-opened')
+  const few = { tried: 1, passed: 1 }
+  await bath.unit.say('strip-bottle-opened', { ...opened.body, lot: 'lot:few', fullStrength: few })
+  await bath.warm()
+  const read = await bath.strip('pass', 'lot:few')
+  assert.deepEqual(against(read.findings), ['strip-bottle-proven'])
+  await bath.treat('a')
+  assert.ok(!bath.unit.record.entries.some((entry) => entry.kind === 'immersion-decided'))
 })
 
 /*

@@ -48,7 +48,7 @@ export class BathUnit {
   }
 
   /** Treats a set as the label asks, but for the strip; gives its round. */
-  async treat(name: string): Promise<SubjectId<'round'>> {
+  async treat(name: string, rinsing: Partial<Bodies['bath-rinsed']> = {}): Promise<SubjectId<'round'>> {
     const { unit } = this
     const round: SubjectId<'round'> = `round:${name}`
     await unit.say('set-registered', { set: `set:${name}`, name, countSheet: [{ device: 'device:scope', count: 1 }] })
@@ -64,7 +64,7 @@ export class BathUnit {
     const rinse = { water: 'sterile', alcoholAndAir: false, outlet: 'Sink 1', minutes: 1, litres: 8 } as const
     for (let count = 0; count < 3; count += 1) {
       // oxlint-disable-next-line no-await-in-loop: one step after the other
-      await unit.say('bath-rinsed', { immersion, ...rinse, lumenMillilitres: 100 })
+      await unit.say('bath-rinsed', { immersion, ...rinse, lumenMillilitres: 100, ...rinsing })
     }
     const outcome = { outcome: 'readyForUse', urological: false, bladderCancer: 'notKnown' } as const
     await unit.say('immersion-decided', { immersion, rounds: [round], ...outcome })
@@ -72,10 +72,10 @@ export class BathUnit {
     return round
   }
 
-  async ready(name: string): Promise<SubjectId<'round'>> {
+  async ready(name: string, rinsing: Partial<Bodies['bath-rinsed']> = {}): Promise<SubjectId<'round'>> {
     await this.warm()
     await this.strip()
-    return this.treat(name)
+    return this.treat(name, rinsing)
   }
 
   async use(round: SubjectId<'round'>) {

@@ -59,6 +59,7 @@ export const stripBottleOpened = defineKind({
     lot: subjectOf('lot'),
     product: BathProductId,
     number: z.string().min(1).max(60),
+    maker: z.string().min(1).max(80).optional(),
     expiresAt: Instant,
     discardAt: Instant,
     fullStrength: z.strictObject({ tried: Count, passed: Count }),

@@ -6,6 +6,7 @@ import { isStripPass } from './bath-use.ts'
 import type { BathEvent } from './in-doubt.ts'
 import { stripReadFromSeconds, stripReadToSeconds } from './limits.ts'
 import { bathProduct } from './products.ts'
+import { bottleProven } from './strip-bottle.ts'
 
 /**
  * What happened to a bath, for the question which uses a failure puts in doubt. A strip that was read at
@@ -24,7 +25,7 @@ export function eventsOfBath(
     const strong = isStripPass(result, product, policy)
     const bottle = lotOf(lot)
     const inTime = readAfterSeconds >= from && readAfterSeconds <= to
-    return strong === true && (!inTime || bottle === undefined || lotIsBad(bottle)) ? null : strong
+    return strong === true && (!inTime || bottle === undefined || isUnproven(bottle, policy)) ? null : strong
   }
   return [
     ...bath.strips.map((strip) => ({ kind: 'strip' as const, at: strip.at, passed: passed(strip) })),
@@ -36,4 +37,9 @@ export function eventsOfBath(
       ownStripPassed: strip !== null && passed(strip) === true,
     })),
   ]
+}
+
+/** Whether a bottle was found bad, or was not tried as often as the policy asks. */
+function isUnproven(bottle: LotKnown, policy: Policy): boolean {
+  return lotIsBad(bottle) || (bottle.controls !== null && bottleProven(bottle.controls, policy).length > 0)
 }

@@ -6,6 +6,7 @@ import type { BathKnown, StripKnown, TemperatureKnown } from './bath-fold.ts'
 import type { BathUse, StripResult } from './bath-use.ts'
 import { stripFreshMinutes, stripReadFromSeconds, stripReadToSeconds, temperatureFreshMinutes } from './limits.ts'
 import { bathProduct } from './products.ts'
+import { bottleProven } from './strip-bottle.ts'
 
 /** What the judgement of a bath looks at. */
 export type BathGround = Pick<Facts, 'policy' | 'known'>
@@ -91,7 +92,9 @@ function stripThatCounts(facts: BathGround, strip: StripKnown, immersedAt: Insta
     seconds >= policy.limit(stripReadFromSeconds).value && seconds <= policy.limit(stripReadToSeconds).value
   const fresh = isFresh(strip.at, immersedAt, policy.limit(stripFreshMinutes).value)
   const bottle = facts.known(strip.lot)
-  const good = bottle !== undefined && bottle.controls !== null && lotMisfit(bottle, strip.at) === undefined
+  const controls = bottle?.controls ?? null
+  const proven = controls !== null && bottleProven(controls, policy).length === 0
+  const good = bottle !== undefined && proven && lotMisfit(bottle, strip.at) === undefined
   return inTime && fresh && good ? strip.result : null
 }
 

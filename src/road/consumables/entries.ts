@@ -46,6 +46,8 @@ export const lotOpened = defineKind({
     of: LotOf,
     name: z.string().min(1).max(120),
     number: z.string().min(1).max(60),
+    /** Two makers may print the same number: the lot is named by both. */
+    maker: z.string().min(1).max(80).optional(),
     expiresAt: Instant,
     madeAt: Instant.optional(),
     /** From when it may be used, where the maker wants it stored first. */

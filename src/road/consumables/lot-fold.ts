@@ -11,6 +11,7 @@ export interface LotKnown {
   readonly of: LotOf
   readonly name: string
   readonly number: string
+  readonly maker: string
   readonly madeAt: Instant | null
   readonly openedAt: Instant | null
   readonly expiresAt: Instant | null
@@ -39,6 +40,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
     of: 'other',
     name: '',
     number: '',
+    maker: '',
     madeAt: null,
     openedAt: null,
     expiresAt: null,
@@ -64,6 +66,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
           of,
           name,
           number,
+          maker: entry.body.maker ?? '',
           expiresAt,
           useFrom: useFrom ?? null,
           needsControl: needsControl ?? false,
@@ -75,9 +78,18 @@ export const lotFold: Fold<'lot', LotKnown> = {
         }
       }
       case 'strip-bottle-opened': {
-        const { number, expiresAt, discardAt, fullStrength, halfStrength } = entry.body
+        const { number, maker = '', expiresAt, discardAt, fullStrength, halfStrength } = entry.body
         const controls = { fullStrength, halfStrength }
-        return { ...state, of: 'strengthStrip', number, expiresAt, discardAt, controls, openedAt: entry.happenedAt }
+        return {
+          ...state,
+          of: 'strengthStrip',
+          number,
+          maker,
+          expiresAt,
+          discardAt,
+          controls,
+          openedAt: entry.happenedAt,
+        }
       }
       case 'bath-poured':
         // A container that nobody took into use by itself is known from the bath that it went into.

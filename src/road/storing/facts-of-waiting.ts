@@ -1,4 +1,5 @@
 import { invariant } from '#units/invariant.ts'
+import { outletsOf } from '../baths/entries.ts'
 import type { Facts } from '../facts.ts'
 import { heldBy, holdingPack, unitPolicy } from '../gather.ts'
 import type { Instant } from '../instant.ts'
@@ -12,7 +13,7 @@ import { type SubjectId, type SubjectKind, subjectKind } from '../subject.ts'
 import { recallExtent } from '../tracing/recall-extent.ts'
 
 /** The kinds that are gathered: what hangs on a release. Of any other kind nothing is known here, which is not the same as none. */
-const gathered = ['round', 'set', 'load', 'immersion', 'bath', 'lot', 'machine', 'recall', 'policy'] as const
+const gathered = ['round', 'set', 'load', 'immersion', 'bath', 'lot', 'outlet', 'machine', 'recall', 'policy'] as const
 
 /**
  * What the rules may look at when they are asked of many waiting packs at once, got with the same few looks as for one.
@@ -65,6 +66,7 @@ async function gatherKnown(
   }
   const loads = await add(waiting.map((round) => round.decision?.load))
   const immersions = await add(waiting.map((round) => (round.decision === null ? round.immersion?.id : null)))
+  await add(immersions.flatMap((immersion) => immersion.rinses.flatMap((rinse) => outletsOf(rinse.outlet))))
   const baths = await add(immersions.map((immersion) => immersion.bath))
   await add(baths.flatMap((bath) => bath.strips.map((strip) => strip.lot)))
   await add([unitPolicy])

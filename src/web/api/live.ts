@@ -69,13 +69,13 @@ function keepOpen(on: {
   }
 }
 
-const standsBehindPacks = ['load', 'machine', 'bath', 'immersion', 'lot', 'recall', 'policy']
+const standsBehindPacks = ['load', 'machine', 'bath', 'immersion', 'lot', 'outlet', 'recall', 'policy']
 
 /** What the calls, the line list, the rates and the charts are worked out from. */
 const standsBehindWounds = ['case', 'wound', 'chart', 'policy']
 
 /** What speaks against a set in a bath is shown with its bath too. */
-const standsBehindBaths = ['bath', 'immersion', 'lot', 'round', 'recall', 'policy']
+const standsBehindBaths = ['bath', 'immersion', 'lot', 'outlet', 'round', 'recall', 'policy']
 
 function isOf(kind: string, which: unknown): boolean {
   return typeof which === 'string' && (which === kind || which.startsWith(`${kind}:`))

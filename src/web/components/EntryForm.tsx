@@ -25,14 +25,16 @@ interface Props<Kind extends KindName> {
   readonly onKept?: () => void
   /** The entry that this one corrects or withdraws. */
   readonly corrects?: EntryId
+  /** When it happened, where that is known: as with an entry that is corrected. */
+  readonly at?: string | undefined
   readonly children?: ReactNode
 }
 
 /** A form that makes one entry. */
 export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
-  const { kind, body, action, label = action, judged = false, lacking, onKept, corrects, children } = props
+  const { kind, body, action, label = action, judged = false, lacking, onKept, corrects, at, children } = props
   const entry = useEntry(kind)
-  const [happenedAt, setHappenedAt] = useState<string>()
+  const [happenedAt, setHappenedAt] = useState(at)
   const [incomplete, setIncomplete] = useState(false)
   const [exception, setException] = useState<SentEntry['exception']>()
   const extras = {

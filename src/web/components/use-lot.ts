@@ -56,13 +56,25 @@ export function useLot(use: LotUse, given = ''): LotChoice {
   const served: readonly LotOf[] = lotUses[use]
   const fitting = rows.filter((row) => served.includes(row.state.of))
   const usable = fitting.filter((row) => lotMisfit(row.state, now) === undefined)
-  const find = (text: string) => [...usable, ...fitting].find((row) => isNamed(row, text))
+  const find = (text: string) => {
+    const wanted = text.trim().toLowerCase()
+    const named = fitting.filter((each) => isNamed(each, wanted))
+    // A number that two makers print names neither of them: then the maker is named too.
+    if (named.length > 1) return named.find((each) => each.subject === wanted)
+    return named[0] ?? fitting.find((each) => fullName(each).toLowerCase() === wanted)
+  }
+  const numberOf = (each: KnownRow<'lot'>) => {
+    const number = each.state.number || subjectKey(each.subject)
+    return fitting.filter((other) => isNamed(other, number.toLowerCase())).length > 1 ? fullName(each) : number
+  }
   const last = usable.find((row) => row.subject === kept[use])
   const text = typed ?? (given === '' && last !== undefined ? numberOf(last) : given)
   const row = find(text)
   const misfit = row === undefined ? undefined : lotMisfit(row.state, now)
   const { field } = words.lots
+  const isShared = row === undefined && fitting.filter((each) => isNamed(each, text.trim().toLowerCase())).length > 1
   const says = [
+    isShared ? field.several : undefined,
     row?.state.name,
     misfit === undefined ? undefined : field.misfit(misfit),
     row !== undefined && lotAwaitsControl(row.state) ? field.toBeTried : undefined,
@@ -86,14 +98,12 @@ export function namedLot({ text, id }: LotChoice): { lot: string; fromLot?: Subj
   return { lot: text, ...(id === undefined ? {} : { fromLot: id }) }
 }
 
-function numberOf(row: KnownRow<'lot'>): string {
-  return row.state.number || subjectKey(row.subject)
+/** A lot with its maker, or its name where that is not known. */
+function fullName({ subject, state }: KnownRow<'lot'>): string {
+  return [state.number || subjectKey(subject), state.maker || state.name].filter((each) => each !== '').join(' ')
 }
 
 /** A lot is named by its number or by the key of its label, as a scanner reads it. */
-function isNamed(row: KnownRow<'lot'>, text: string): boolean {
-  const wanted = text.trim().toLowerCase()
-  return [row.state.number.toLowerCase(), subjectKey(row.subject), row.subject].some(
-    (name) => name !== '' && name === wanted,
-  )
+function isNamed({ subject, state }: KnownRow<'lot'>, wanted: string): boolean {
+  return [state.number.toLowerCase(), subjectKey(subject), subject].some((name) => name !== '' && name === wanted)
 }

@@ -1,3 +1,4 @@
+import { rinsedWithGoodWater } from '../../cleaning/rules/rinsed-with-good-water.ts'
 import type { Facts } from '../../facts.ts'
 import type { TypedSent } from '../../kinds.ts'
 import { packName } from '../../naming.ts'
@@ -20,6 +21,7 @@ const proofs: readonly AnyRule[] = [
   immersedLongEnough,
   rinseWaterFit,
   rinsedEnough,
+  rinsedWithGoodWater,
 ]
 
 /** What was ready from a bath rests on its strip, its bath and its rinses: a correction or a late entry may take them away. */

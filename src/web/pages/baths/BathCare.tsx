@@ -12,6 +12,7 @@ import { slug } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { CorrectBath } from './CorrectBath.tsx'
 import { lotOf } from './PourForm.tsx'
 import { SpillForm } from './SpillForm.tsx'
 
@@ -33,6 +34,7 @@ export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonl
           <DiscardForm bath={bath} />
         </details>
       )}
+      <CorrectBath bath={bath} />
       <details open={asked !== null}>
         <summary>{w.recall}</summary>
         <RecallForm bath={bath} />

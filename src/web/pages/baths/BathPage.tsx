@@ -69,6 +69,24 @@ function Bath({ row }: { readonly row: KnownRow<'bath'> }) {
           </section>
         </>
       )}
+      {!usable && (
+        <details className="no-print">
+          <summary>{w.late}</summary>
+          <p className="soft">{w.lateSays}</p>
+          <section className="sheet stack">
+            <h2>{w.strip}</h2>
+            <StripForm bath={bath} />
+          </section>
+          <section className="sheet stack">
+            <h2>{w.warm}</h2>
+            <TemperatureForm bath={bath} />
+          </section>
+          <section className="sheet stack">
+            <h2>{w.immerse}</h2>
+            <ImmerseForm key={bath.uses.length} bath={bath} />
+          </section>
+        </details>
+      )}
       <Aftermath bath={bath} />
       <BathCare bath={bath} standing={row.standing} />
       {product !== undefined && (

@@ -5,10 +5,9 @@ import { type Instant, instant } from '#road/instant.ts'
 import { usePolicy } from '../../components/use-policy.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
-import { slug } from '../../make-key.ts'
+import { useNewLot } from '../../components/use-new-lot.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
-import { lotOf } from './PourForm.tsx'
 
 const options = bathProducts.map(({ id, agent }) => ({ value: id, label: agent }))
 const tried = 3
@@ -19,39 +18,60 @@ export function BottleForm() {
   const days = usePolicy().limit(stripBottleDays).value
   const [product, setProduct] = useState<BathProductId | ''>('')
   const [number, setNumber] = useState('')
+  const [maker, setMaker] = useState('')
+  const { id, lacking } = useNewLot({ of: 'strengthStrip', number, maker })
   const [expiry, setExpiry] = useState('')
   const [passed, setPassed] = useState('')
   const [failed, setFailed] = useState('')
   const [openedAt] = useState(() => Date.now())
   const expiresAt = times.fromInput(`${expiry}T23:59`)
   const w = words.baths
-  const counted = [passed, failed].every((text) => /^[0-3]$/.test(text))
-  const complete = product !== '' && slug(number) !== '' && counted && expiresAt !== undefined
+  const counted = [passed, failed].every((text) => /^[0-3]?$/.test(text))
+  const complete = product !== '' && id !== undefined && counted && expiresAt !== undefined
   return (
     <EntryForm
       kind="strip-bottle-opened"
       body={
         complete
           ? {
-              lot: lotOf(number),
+              lot: id,
               product,
               number,
+              ...(maker.trim() === '' ? {} : { maker: maker.trim() }),
               expiresAt: expiresAt as Instant,
               discardAt: instant(openedAt + days * 86_400_000),
-              fullStrength: { tried, passed: Number(passed) },
-              halfStrength: { tried, failed: Number(failed) },
+              fullStrength: { tried: passed === '' ? 0 : tried, passed: Number(passed) },
+              halfStrength: { tried: failed === '' ? 0 : tried, failed: Number(failed) },
             }
           : null
       }
       action={w.openBottle}
       judged
+      lacking={lacking}
     >
       <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
       <div className="pair">
         <TextField label={w.number} value={number} onChange={setNumber} />
+        <TextField label={words.lots.maker} value={maker} optional hint={words.lots.makerHint} onChange={setMaker} />
         <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />
-        <TextField label={w.fullPassed} type="number" min={0} value={passed} onChange={setPassed} />
-        <TextField label={w.halfFailed} type="number" min={0} value={failed} onChange={setFailed} />
+        <TextField
+          label={w.fullPassed}
+          type="number"
+          min={0}
+          optional
+          hint={w.notTried}
+          value={passed}
+          onChange={setPassed}
+        />
+        <TextField
+          label={w.halfFailed}
+          type="number"
+          min={0}
+          optional
+          hint={w.notTried}
+          value={failed}
+          onChange={setFailed}
+        />
       </div>
     </EntryForm>
   )

@@ -5,6 +5,7 @@ import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
 import { LotField } from '../../components/LotField.tsx'
+import { useNewLot } from '../../components/use-new-lot.ts'
 import { useLot } from '../../components/use-lot.ts'
 import { datedKey, slug } from '../../make-key.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -24,13 +25,18 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
   const [activatedAt] = useState(() => new Date().toISOString() as Instant)
   const [product, setProduct] = useState<BathProductId | ''>('')
   const container = useLot('bath')
+  const [maker, setMaker] = useState('')
+  // A maker that is given names another container than the one that has this number already.
+  const known = maker.trim() === '' ? container.row : undefined
+  const made = useNewLot({ of: 'chemical', number: container.text, maker })
+  const lot = known?.subject ?? made.id
   const [place, setPlace] = useState('')
   const [litres, setLitres] = useState('')
   const [expiry, setExpiry] = useState('')
   // A container that was poured from before has its expiry on record.
-  const expiresAt = container.row?.state.expiresAt ?? times.fromInput(`${expiry}T23:59`)
+  const expiresAt = known?.state.expiresAt ?? times.fromInput(`${expiry}T23:59`)
   const w = words.baths
-  const complete = product !== '' && slug(container.text) !== '' && place !== '' && Number(litres) > 0
+  const complete = product !== '' && lot !== undefined && place !== '' && Number(litres) > 0
   return (
     <EntryForm
       kind="bath-poured"
@@ -39,7 +45,7 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
           ? {
               bath,
               product,
-              lot: container.id ?? lotOf(container.text),
+              lot,
               place,
               litres: Number(litres),
               activatedAt,
@@ -49,12 +55,14 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
       }
       action={w.pour}
       judged
+      lacking={known === undefined ? made.lacking : undefined}
       onKept={onKept}
     >
       <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
       <div className="pair">
         <LotField label={w.lot} choice={container} unknown="new" />
-        {container.row === undefined && <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />}
+        <TextField label={words.lots.maker} value={maker} optional hint={words.lots.makerHint} onChange={setMaker} />
+        {known === undefined && <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />}
         <TextField label={w.place} value={place} onChange={setPlace} />
         <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />
       </div>

@@ -1,7 +1,9 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { RinseWater } from '#road/baths/entries.ts'
 import type { ImmersionKnown } from '#road/baths/immersion-fold.ts'
 import { rinseLitres, rinseMinutes } from '#road/baths/limits.ts'
+import { knownQuery } from '../../api/queries.ts'
 import { usePolicy } from '../../components/use-policy.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField, Tick } from '../../components/Fields.tsx'
@@ -13,6 +15,8 @@ export function RinseForm({ immersion }: { readonly immersion: ImmersionKnown })
   const policy = usePolicy()
   const [water, setWater] = useState<RinseWater | null>(null)
   const [outlet, setOutlet] = useState('')
+  const { data: outlets = [] } = useQuery(knownQuery('outlet'))
+  const named = outlets.find((row) => [row.state.name.toLowerCase(), row.subject].includes(outlet.trim().toLowerCase()))
   const [minutes, setMinutes] = useState(String(policy.limit(rinseMinutes).value))
   const [litres, setLitres] = useState(String(policy.limit(rinseLitres).value))
   const [lumenMl, setLumenMl] = useState('')
@@ -27,7 +31,7 @@ export function RinseForm({ immersion }: { readonly immersion: ImmersionKnown })
           ? {
               immersion: immersion.id,
               water,
-              outlet,
+              outlet: named?.subject ?? outlet,
               minutes: Number(minutes),
               litres: Number(litres),
               lumenMillilitres: lumenMl === '' ? null : Number(lumenMl),
@@ -36,10 +40,17 @@ export function RinseForm({ immersion }: { readonly immersion: ImmersionKnown })
           : null
       }
       action={w.rinse}
+      judged
     >
       <ChoiceField label={w.water} value={water} options={optionsOf(w.waters)} onChange={setWater} />
       <div className="pair">
-        <TextField label={w.outlet} value={outlet} onChange={setOutlet} />
+        <TextField
+          label={w.outlet}
+          value={outlet}
+          list={outlets.map((row) => row.state.name)}
+          hint={outlet === '' || named !== undefined ? undefined : w.outletUnknown}
+          onChange={setOutlet}
+        />
         <TextField label={w.minutes} type="number" min={0} step="any" value={minutes} onChange={setMinutes} />
         <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />
         <TextField label={w.lumenMl} type="number" min={0} optional value={lumenMl} onChange={setLumenMl} />

@@ -4,7 +4,7 @@ import { Instant } from '#road/instant.ts'
 import { celsiusOf } from '../../components/celsius-of.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
-import { slug } from '../../make-key.ts'
+import { useNewLot } from '../../components/use-new-lot.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
@@ -23,6 +23,8 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
   const [of, setOf] = useState<LotOf | ''>('')
   const [name, setName] = useState('')
   const [number, setNumber] = useState('')
+  const [maker, setMaker] = useState('')
+  const { id, lacking } = useNewLot({ of: of === '' ? 'other' : of, number, maker })
   const [days, setDays] = useState({ expires: '', discard: '', useFrom: '' })
   const [needsControl, setNeedsControl] = useState(false)
   const [range, setRange] = useState(noRange)
@@ -36,17 +38,18 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
   const useFrom = moment(days.useFrom, '00:00')
   const makerRange = of === 'detergent' ? rangeOf(range) : undefined
   const incubation = of === 'biologicalIndicator' ? incubationOf(growing) : undefined
-  const complete = of !== '' && name !== '' && slug(number) !== '' && expiresAt !== undefined
+  const complete = of !== '' && name !== '' && id !== undefined && expiresAt !== undefined
   return (
     <EntryForm
       kind="lot-opened"
       body={
         complete
           ? {
-              lot: `lot:${slug(number)}`,
+              lot: id,
               of,
               name,
               number,
+              ...(maker.trim() === '' ? {} : { maker: maker.trim() }),
               expiresAt,
               ...(discardAt === undefined ? {} : { discardAt }),
               ...(useFrom === undefined ? {} : { useFrom }),
@@ -58,12 +61,14 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
       }
       action={w.open}
       judged
+      lacking={of === '' ? undefined : lacking}
       onKept={onKept}
     >
       <SelectField label={w.kind} value={of} options={optionsOf(kinds)} onChange={setOf} />
       <div className="pair">
         <TextField label={w.name} value={name} onChange={setName} />
         <TextField label={w.number} value={number} onChange={setNumber} />
+        <TextField label={w.maker} value={maker} optional hint={w.makerHint} onChange={setMaker} />
         {(['expires', 'discard', 'useFrom'] as const).map((each) => (
           <TextField
             key={each}

@@ -34,6 +34,11 @@ export const lotWords = {
   dilutionTo: 'Dilution to, ml/L',
   celsiusFrom: 'Temperature from, °C',
   celsiusTo: 'Temperature to, °C',
+  maker: 'Maker',
+  makerHint: 'Tells this lot from one of another maker with the same number.',
+  taken: (number: string, name: string) =>
+    `lot ${number} names ${name} already. Give the maker as it is printed, and the two are told apart`,
+  alreadyIn: 'This lot is in use already: what is written here replaces what was written of it.',
   incubation: 'How its maker wants it incubated',
   incubationHours: 'Hours before no growth is read',
   incubatorFrom: 'Incubator from, °C',
@@ -77,6 +82,7 @@ export const lotWords = {
     filter: 'Lot of the filter',
     dilution: 'Dilution, ml/L',
     solution: 'Solution, °C',
+    several: 'Several makers have this number: choose the lot from the list, with its maker.',
     misfit: (what: string) => `This lot ${what}.`,
     toBeTried: 'It is to be tried first.',
     unknown: {
