@@ -65,6 +65,11 @@ test('an outlet and a solution are recalled by the baths that the infected met, 
   })
 })
 
+test('a way of working has no recall, nor has what belongs to the operation alone', () => {
+  assert.equal(way('condition', 'washedByHand').without, 'process')
+  assert.equal(way('condition', 'longOperation').without, 'case')
+})
+
 test('every kind of suspect has a recall or a reason why not', () => {
   for (const type of exposureTypes) {
     const { recalls, without } = way(type, type === 'steriliser' ? 'machine:a' : `${type}:1`)

@@ -19,8 +19,10 @@ export interface OrganismHint {
 /** What the organism suggests. It orders the search for samples; it does not enter the statistics. */
 export function organismHint(cases: readonly RankingCase[]): OrganismHint {
   const infected = cases.filter((one) => one.infected)
-  const medianDaysToOnset = median(infected.flatMap(daysToOnset))
-  const fast = infected.filter(({ organism }) => organism !== undefined && acidFast.test(organism)).length
+  const grown = infected.filter(({ organism }) => organism !== undefined && acidFast.test(organism))
+  const fast = grown.length
+  // Ordinary infections beside them come within days and say nothing about how late these are.
+  const medianDaysToOnset = median((fast > 0 ? grown : infected).flatMap(daysToOnset))
   const types = Array.from(new Set(cases.flatMap(({ exposures }) => exposures.map(({ type }) => type))))
     .filter((type) => water.test(type))
     .sort()
