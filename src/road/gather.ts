@@ -140,6 +140,7 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'wash':
     case 'outlet':
     case 'case':
+    case 'list':
     case 'sample':
     case 'chart':
     case 'investigation':

@@ -10,6 +10,7 @@ import { gasKinds } from './gases/entries.ts'
 import { operatingKinds } from './operating/entries.ts'
 import { preventionKinds } from './operating/prevention-entries.ts'
 import { packingKinds } from './packing/entries.ts'
+import { hoursKinds, planningKinds } from './planning/entries.ts'
 import { peopleKinds } from './people/entries.ts'
 import { sterilisingKinds } from './sterilising/entries.ts'
 import { storingKinds } from './storing/entries.ts'
@@ -24,6 +25,7 @@ import { surveillanceKinds } from './wounds/surveillance/entries.ts'
 /** Everything that may be recorded, in the order of the loop. */
 export const entryKinds = Object.freeze([
   ...unitKinds,
+  ...hoursKinds,
   ...peopleKinds,
   ...catalogueKinds,
   ...cleaningKinds,
@@ -37,6 +39,7 @@ export const entryKinds = Object.freeze([
   ...storingKinds,
   ...operatingKinds,
   ...preventionKinds,
+  ...planningKinds,
   ...followUpKinds,
   ...woundKinds,
   ...sampleKinds,

@@ -6,6 +6,7 @@ import { type LotKnown, lotFold } from './consumables/lot-fold.ts'
 import { type WashKnown, washFold } from './cleaning/fold.ts'
 import { type OutletKnown, outletFold } from './cleaning/outlet-fold.ts'
 import { type CaseKnown, caseFold } from './operating/fold.ts'
+import { type ListKnown, listFold } from './planning/list-fold.ts'
 import { type PersonKnown, personFold } from './people/fold.ts'
 import { type AnyFold, closeFold } from './road.ts'
 import { type RoundKnown, roundFold } from './round.ts'
@@ -37,6 +38,7 @@ interface KnownByKind {
   immersion: ImmersionKnown
   lot: LotKnown
   case: CaseKnown
+  list: ListKnown
   wound: WoundKnown
   sample: SampleKnown
   chart: ChartKnown
@@ -65,6 +67,7 @@ export const folds: Readonly<Record<SubjectKind, AnyFold>> = Object.freeze({
   immersion: closeFold(immersionFold),
   lot: closeFold(lotFold),
   case: closeFold(caseFold),
+  list: closeFold(listFold),
   wound: closeFold(woundFold),
   sample: closeFold(sampleFold),
   chart: closeFold(chartFold),

@@ -8,6 +8,7 @@ import { gasLimits } from './gases/limits.ts'
 import { operatingLimits } from './operating/limits.ts'
 import { woundLimits } from './wounds/limits.ts'
 import { packingLimits } from './packing/limits.ts'
+import { planningLimits } from './planning/limits.ts'
 import type { Limit } from './policy.ts'
 import { incubationLimits } from './sterilising/biological-indicators.ts'
 import { scheduleLimits } from './sterilising/biological-schedule.ts'
@@ -32,6 +33,7 @@ export const limits: readonly Limit[] = Object.freeze([
   ...scheduleLimits,
   ...storingLimits,
   ...operatingLimits,
+  ...planningLimits,
   ...woundLimits,
   ...tracingLimits,
 ])

@@ -1,3 +1,5 @@
+import { plannedBreaksNothing } from './planning/rules/planned-breaks-nothing.ts'
+import { plannedImplantDecided } from './planning/rules/planned-implant-decided.ts'
 import { immersedAsClaimed } from './baths/rules/immersed-as-claimed.ts'
 import { immersedByMakersList } from './baths/rules/immersed-by-makers-list.ts'
 import { bathWithinShelfLife } from './baths/rules/bath-within-shelf-life.ts'
@@ -299,6 +301,8 @@ export const rules: readonly AnyRule[] = Object.freeze([
   caseTimesInOrder,
   antibioticInTime,
   implantOnlyDecided,
+  plannedImplantDecided,
+  plannedBreaksNothing,
   // wounds
   ...woundRules,
   // tracing

@@ -22,6 +22,7 @@ export const subjectKinds = [
   'immersion',
   'lot',
   'case',
+  'list',
   'wound',
   'sample',
   'chart',

@@ -28,6 +28,21 @@ export const caseBooked = defineKind({
     implantPlanned: z.boolean(),
     /** What the patient has that bars something, as far as it is known when the case is booked. */
     patientFacts: PatientFacts.optional(),
+    /** What the list of the day has to go by, as far as it is known. */
+    forPlan: z
+      .strictObject({
+        earliest: Instant.optional(),
+        latest: Instant.optional(),
+        /** Theatres that it may be in; without it, those that the policy lets it be in. */
+        theatres: z.array(z.string().min(1).max(40)).min(1).max(40).optional(),
+        minutes: z.int().min(1).max(1440).optional(),
+        woundClass: WoundClass.optional(),
+        infectiousRisk: z.boolean().optional(),
+        child: z.boolean().optional(),
+        /** Sets of each type, by the name of the type. */
+        sets: z.record(z.string().min(1).max(60), z.int().min(1).max(20)).optional(),
+      })
+      .optional(),
   }),
   creates: (body) => [body.case],
   subjects: (body) => [body.case],

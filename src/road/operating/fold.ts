@@ -18,6 +18,12 @@ export interface CaseKnown {
   readonly followUps: readonly Step<Omit<Bodies['follow-up-made'], 'case'>>[]
   readonly followUpEnded: Step<Omit<Bodies['follow-up-ended'], 'case'>> | null
   readonly wounds: readonly SubjectId<'wound'>[]
+  /** Its place on the list as somebody fixed it last. */
+  readonly locked?: Step<Omit<Bodies['case-locked'], 'case'>> | undefined
+  /** Its place on the list of the day that was kept last. */
+  readonly planned?:
+    | Step<Omit<Bodies['list-planned']['cases'][number], 'case'> & { readonly list: SubjectId<'list'> }>
+    | undefined
 }
 
 export const caseStandings = ['booked', 'running', 'recorded'] as const
@@ -80,6 +86,16 @@ export const caseFold: Fold<'case', CaseKnown> = {
       case 'follow-up-ended': {
         const { case: _, ...ended } = entry.body
         return { ...state, followUpEnded: step(ended) }
+      }
+      case 'case-locked': {
+        const { case: _, ...locked } = entry.body
+        return { ...state, locked: step(locked) }
+      }
+      case 'list-planned': {
+        const row = entry.body.cases.find((each) => each.case === state.id)
+        if (row === undefined) return state
+        const { case: _, ...place } = row
+        return { ...state, planned: step({ ...place, list: entry.body.list }) }
       }
       case 'wound-noted':
         return { ...state, wounds: [...state.wounds, entry.body.wound] }

@@ -52,6 +52,7 @@ const titleMakers: { readonly [K in SubjectKind]: (state: KnownOf<K>, names: Nam
     each.booked === null
       ? `Case ${subjectKey(each.id)}`
       : `Case ${subjectKey(each.id)}: ${each.booked.procedure}, ${each.booked.theatre}`,
+  list: (list) => `List of ${list.plan?.day ?? subjectKey(list.id)}`,
   wound: (wound) => {
     if (wound.noted === null) return `Wound ${subjectKey(wound.id)}`
     const depth = { superficial: 'superficial', deep: 'deep', organSpace: 'organ or space' }[wound.noted.depth]

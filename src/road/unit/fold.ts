@@ -12,6 +12,8 @@ export interface UnitKnown {
   readonly timeZone: string
   /** The last reading of each place where packs are stored. */
   readonly stores?: Readonly<Record<string, Step<Omit<Bodies['storage-measured'], 'unit' | 'place'>>>> | undefined
+  /** Working hours as they were set last, each by what they are of: `theatre Theatre 1`, `staff packing`, `machine:a`. */
+  readonly hours?: Readonly<Record<string, Step<Bodies['hours-set']['hours']>>> | undefined
 }
 
 export const unitFold: Fold<'unit', UnitKnown> = {
@@ -28,11 +30,27 @@ export const unitFold: Fold<'unit', UnitKnown> = {
         const reading = { temperatureC, humidityPercent, at: entry.happenedAt, entry: entry.id, by: entry.by }
         return { ...state, stores: { ...state.stores, [place]: reading } }
       }
+      case 'hours-set': {
+        const { hours } = entry.body
+        const set = { ...hours, at: entry.happenedAt, entry: entry.id, by: entry.by }
+        return { ...state, hours: { ...state.hours, [hoursKey(hours)]: set } }
+      }
       default:
         return state
     }
   },
   standing: () => 'open',
+}
+
+export function hoursKey(hours: Bodies['hours-set']['hours']): string {
+  switch (hours.kind) {
+    case 'theatre':
+      return `theatre ${hours.theatre}`
+    case 'staff':
+      return `staff ${hours.place}`
+    case 'machine':
+      return hours.machine
+  }
 }
 
 export type LimitValue = number | string | boolean | null

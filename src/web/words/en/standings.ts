@@ -54,6 +54,7 @@ const kinds: Record<SubjectKind, string> = {
   immersion: 'Immersion',
   lot: 'Lot',
   case: 'Case',
+  list: 'List',
   wound: 'Wound',
   sample: 'Sample',
   chart: 'Chart',

@@ -4,6 +4,9 @@ import type { Role } from '#road/people/entries.ts'
 const entryKinds: Record<KindName, string> = {
   'unit-opened': 'Unit opened',
   'limit-changed': 'Limit changed',
+  'hours-set': 'Working hours set',
+  'case-locked': 'Place of a case on the list fixed',
+  'list-planned': 'List of a day planned',
   'entry-withdrawn': 'Entry withdrawn',
   'person-registered': 'Person registered',
   'person-left': 'Person left',
