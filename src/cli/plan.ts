@@ -7,6 +7,7 @@ import { type CommandIo, exit } from './command.ts'
 import { parseJson } from './json-text.ts'
 import { planArgs } from './plan-args.ts'
 import { reasonsOf } from './plan-reasons.ts'
+import { runPlanOfRecord } from './plan-of-record.ts'
 import { planAsText } from './plan-text.ts'
 import { readLogFile } from './read-cycle-files.ts'
 
@@ -24,6 +25,7 @@ const solverWork = 30
 const longest = 86_400
 
 /**
+ * `plan day DATE`: the day from the record, see `plan-of-record.ts`.
  * `plan FILE|- [--json] [--seconds N] [--seed N] [--decodes N]`: plans a day from its instance, or from a file with the
  * field `instance`, and proves the plan or bounds it. It ends before its seconds when the plan is proven. With --decodes and
  * without --seconds, work is counted instead of time: the same file and seed give the same plan on every machine.
@@ -31,6 +33,7 @@ const longest = 86_400
  * Exit 0 with a plan, 3 proven that there is none, 4 none found, 2 unusable input with one line on stderr.
  */
 export async function runPlan(args: readonly string[], io: CommandIo): Promise<number> {
+  if (args[0] === 'day') return await runPlanOfRecord(args.slice(1), io)
   const wanted = planArgs(args)
   if (typeof wanted === 'string') return refuse(io, wanted)
   const read = await readDay(wanted.file, io)

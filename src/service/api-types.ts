@@ -55,6 +55,9 @@ export type { InfectionChoice, Suspects } from './wounds/suspects-answer.ts'
 export type { RateGroup, RatesBy } from './wounds/rates-by.ts'
 export type { CaseLine } from '#road/wounds/surveillance/line.ts'
 
+/** GET and POST /api/plan/:day */
+export type { PlanOfDay } from './planning/plan-of-day.ts'
+
 /** POST /api/unit */
 export type UnitChoice =
   | { readonly choice: 'demonstration' }

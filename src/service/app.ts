@@ -17,6 +17,7 @@ import { addHealthRoutes } from './routes/health.ts'
 import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
 import { addMachineRoutes } from './routes/machines.ts'
+import { addPlanRoutes } from './routes/plan.ts'
 import { addPolicyRoutes } from './routes/policy.ts'
 import { addRecallRoutes } from './routes/recalls.ts'
 import { addWoundRoutes } from './routes/wounds.ts'
@@ -38,6 +39,7 @@ const routeGroups: readonly AddRoutes[] = [
   addTraceRoutes,
   addRecallRoutes,
   addWoundRoutes,
+  addPlanRoutes,
   addAttachmentRoutes,
   addCycleRoutes,
   addPolicyRoutes,

@@ -30,6 +30,8 @@ const routes = [
   'post /api/cycle-logs/read',
   'get /api/loads/{load}/chart',
   'post /api/loads/{load}/cycle',
+  'get /api/plan/{day}',
+  'post /api/plan/{day}',
   'get /api/policy',
   'get /api/rules',
   'get /api/kinds',

@@ -18,6 +18,8 @@ export interface CaseOfDay {
   readonly plan: PlanCase
   readonly id: CaseKnown['id']
   readonly procedure: string
+  readonly bookedTheatre: string
+  readonly bookedAt: Instant
   readonly minutes: CaseMinutes
   readonly needsFrom: CaseNeeds['from']
   readonly findings: readonly Finding[]
@@ -86,6 +88,8 @@ export function caseOfDay(facts: Pick<DayFacts, 'policy' | 'past'>, known: CaseK
     },
     id: known.id,
     procedure: booked.procedure,
+    bookedTheatre: booked.theatre,
+    bookedAt: booked.plannedAt,
     minutes,
     needsFrom: needs.from,
     findings: [...findings, ...times.notes.map((says) => found('note', says))],

@@ -23,6 +23,7 @@ async function readCyclesAside({ compute }: RecordContext, task: CycleTask): Pro
       return { problems: answer.problems }
     case 'output':
     case 'ranking':
+    case 'explained':
       throw new TypeError(`a log is answered with cycles: current answer is ${answer.kind}`)
   }
 }
