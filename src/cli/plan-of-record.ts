@@ -7,7 +7,12 @@ import { planAsText } from './plan-text.ts'
 
 const usage = 'plan day DATE [--json] [--seconds N] [--replan]'
 
-const statusExit: Readonly<Record<PlanAnswer['status'], number>> = { optimal: 0, feasible: 0, infeasible: 3, unknown: 4 }
+const statusExit: Readonly<Record<PlanAnswer['status'], number>> = {
+  optimal: 0,
+  feasible: 0,
+  infeasible: 3,
+  unknown: 4,
+}
 
 /**
  * `plan day DATE [--json] [--seconds N] [--replan]`: makes the day from the record and plans it; with --replan the kept

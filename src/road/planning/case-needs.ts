@@ -37,7 +37,12 @@ export function caseNeeds(
     const usual = used[Math.floor(used.length / 2)] ?? 0
     return usual > 0 ? [[name, usual] as const] : []
   })
-  return { needs: Object.fromEntries(needs), from: needs.length > 0 ? 'record' : 'nothing', n: alike.length, unknown: [] }
+  return {
+    needs: Object.fromEntries(needs),
+    from: needs.length > 0 ? 'record' : 'nothing',
+    n: alike.length,
+    unknown: [],
+  }
 }
 
 function countOf(sets: readonly SubjectId<'set'>[], types: readonly SetTypeFound[]): ReadonlyMap<string, number> {

@@ -34,7 +34,11 @@ interface Around {
 }
 
 /** Turns a booking into a case of the instance; what is not known is said. */
-export function caseOfDay(facts: Pick<DayFacts, 'policy' | 'past'>, known: CaseKnown, around: Around): CaseOfDay | null {
+export function caseOfDay(
+  facts: Pick<DayFacts, 'policy' | 'past'>,
+  known: CaseKnown,
+  around: Around,
+): CaseOfDay | null {
   const { booked } = known
   if (booked === null) return null
   const name = subjectKey(known.id)
@@ -65,7 +69,9 @@ export function caseOfDay(facts: Pick<DayFacts, 'policy' | 'past'>, known: CaseK
     ...(needs.from === 'nothing'
       ? [found('notEvaluable', `not evaluable: no sets on record for ${booked.procedure}. Planned without sets.`)]
       : []),
-    ...needs.unknown.map((type) => found('notEvaluable', `its booking names sets "${type}", which the unit does not have.`)),
+    ...needs.unknown.map((type) =>
+      found('notEvaluable', `its booking names sets "${type}", which the unit does not have.`),
+    ),
     ...(wound === undefined
       ? [found('notEvaluable', 'not evaluable: its wound class is not known. Ordered as clean-contaminated.')]
       : []),

@@ -29,7 +29,10 @@ export interface DayFacts {
   readonly doubts: ReadonlyMap<string, readonly Doubt[]>
   readonly machines: readonly MachineKnown[]
   /** Sets in the fullest load, and minutes of the middle run of each machine, from its last loads. */
-  readonly runs: ReadonlyMap<string, { readonly places: number; readonly minutes: number | null; readonly n: number } | undefined>
+  readonly runs: ReadonlyMap<
+    string,
+    { readonly places: number; readonly minutes: number | null; readonly n: number } | undefined
+  >
   readonly baths: readonly BathKnown[]
   readonly devices: readonly DeviceKnown[]
   readonly items: readonly ItemKnown[]

@@ -9,7 +9,8 @@ const ClockTime = z.string().regex(/^(?:[01]\d|2[0-3]):[0-5]\d$|^24:00$/, 'a tim
 const Count = z.int().min(0).max(50)
 
 /** Texts of one length: their order is that of the times. */
-const inOrder = (...times: readonly string[]): boolean => times.every((time, at) => at === 0 || (times[at - 1] ?? '') < time)
+const inOrder = (...times: readonly string[]): boolean =>
+  times.every((time, at) => at === 0 || (times[at - 1] ?? '') < time)
 
 const Hours = z.discriminatedUnion('kind', [
   z

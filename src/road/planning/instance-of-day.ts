@@ -1,6 +1,5 @@
 import { PlanInstance } from '#workings/planning/instance.ts'
 import type { Finding } from '../finding.ts'
-import type { CaseKnown } from '../operating/fold.ts'
 import { dayIn } from '../local-day.ts'
 import type { SubjectId } from '../subject.ts'
 import { type CaseOfDay, caseOfDay } from './case-of-day.ts'
@@ -26,7 +25,12 @@ export interface DayInstance {
   /** Which set stands behind each unit of each type, where it is, and what cannot be counted on. */
   readonly units: readonly {
     readonly type: string
-    readonly sets: readonly { readonly set: SubjectId<'set'>; readonly name: string; readonly at: number; readonly says: string }[]
+    readonly sets: readonly {
+      readonly set: SubjectId<'set'>
+      readonly name: string
+      readonly at: number
+      readonly says: string
+    }[]
     readonly out: readonly { readonly set: SubjectId<'set'>; readonly name: string; readonly says: string }[]
   }[]
   /** Cases that are over or running: no longer planned, but their theatre is taken. */
@@ -42,7 +46,9 @@ export function instanceOfDay(facts: DayFacts): DayInstance {
     (each) => each.booked !== null && dayIn(unit.timeZone, each.locked?.startAt ?? each.booked.plannedAt) === facts.day,
   )
   const waiting = ofDay.filter((each) => each.recorded === null && each.opened.length === 0)
-  const names = ofDay.flatMap((each) => [each.booked?.theatre, each.locked?.theatre].filter((name) => name !== undefined))
+  const names = ofDay.flatMap((each) =>
+    [each.booked?.theatre, each.locked?.theatre].filter((name) => name !== undefined),
+  )
   const hours = theatresOf(facts, names)
   const types = setTypesOf(facts.sets)
   const begun = occupied(facts, ofDay, clock)
@@ -52,7 +58,11 @@ export function instanceOfDay(facts: DayFacts): DayInstance {
   const ways = types.map((type) => ({ type, ...routesOfType(facts, type, line) }))
   const units = ways.map(({ type, routes }) => {
     const steps = Object.values(routes)[0] ?? []
-    return { type: type.name, ready: type.sets.map((set) => ({ set, ...setReady(facts, { set, steps, pools: line.pools, clock }) })), steps }
+    return {
+      type: type.name,
+      ready: type.sets.map((set) => ({ set, ...setReady(facts, { set, steps, pools: line.pools, clock }) })),
+      steps,
+    }
   })
   const counted = unitsOf(facts, units, { types, clock, pools: line.pools })
   const draft = {
@@ -102,8 +112,16 @@ function withSurgeonBusy<Case extends CaseOfDay['plan']>(plan: Case, begun: read
 }
 
 /** What the planner itself asks of an instance: what it cannot take is said and not planned. */
-function checked(draft: unknown, count: number): { readonly instance: PlanInstance | null; readonly problems: readonly Finding[] } {
-  const says = (text: string): Finding => ({ rule: 'plan-instance', weight: 'notEvaluable', says: text, source: knownOfSets })
+function checked(
+  draft: unknown,
+  count: number,
+): { readonly instance: PlanInstance | null; readonly problems: readonly Finding[] } {
+  const says = (text: string): Finding => ({
+    rule: 'plan-instance',
+    weight: 'notEvaluable',
+    says: text,
+    source: knownOfSets,
+  })
   if (count === 0) return { instance: null, problems: [says('No case waits to be planned on this day.')] }
   const parsed = PlanInstance.safeParse(draft)
   if (parsed.success) return { instance: parsed.data, problems: [] }
@@ -113,11 +131,7 @@ function checked(draft: unknown, count: number): { readonly instance: PlanInstan
   }
 }
 
-/** `case:c-0007` for the `c-0007` of an instance. */
-export function caseSubject(id: string): CaseKnown['id'] {
-  return `case:${id}`
-}
-
+/** The list of a day. */
 export function listSubject(day: string): SubjectId<'list'> {
   return `list:${day}`
 }

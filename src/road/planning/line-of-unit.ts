@@ -80,15 +80,21 @@ function poolOf(
   const washer = machine.type === 'washer'
   const cap = set?.places ?? run?.places ?? policy.limit(washer ? washerPlaces : steriliserPlaces).value
   const dur = set?.runMinutes ?? run?.minutes ?? defaultRun(facts, machine)
-  const hours =
-    set === undefined ? lineHours(facts) : { from: minutesOfClock(set.from), to: minutesOfClock(set.to) }
+  const hours = set === undefined ? lineHours(facts) : { from: minutesOfClock(set.from), to: minutesOfClock(set.to) }
   const missing = [
     ...(set === undefined ? ['hours'] : []),
     ...(set?.places === undefined && run === undefined ? ['places'] : []),
     ...(set?.runMinutes === undefined && (run?.minutes ?? null) === null ? ['minutes of a run'] : []),
   ]
   return {
-    pool: { id: machine.name.slice(0, 64), kind: 'batch', count: 1, cap: Math.max(1, cap), dur: Math.max(1, dur), ...hours },
+    pool: {
+      id: machine.name.slice(0, 64),
+      kind: 'batch',
+      count: 1,
+      cap: Math.max(1, cap),
+      dur: Math.max(1, dur),
+      ...hours,
+    },
     notes: missing.length === 0 ? [] : [byDefault(`${machine.name}: ${missing.join(', ')}`, planningDefaults)],
   }
 }
@@ -98,7 +104,9 @@ function defaultRun({ policy }: Facts, machine: Facts['machines'][number]): numb
   if (method === undefined) return policy.limit(washerMinutes).value
   const { minutes } = methodFacts[method]
   // The usual time of ethylene oxide counts its aeration, which is a step of its own here.
-  return method === 'ethyleneOxide' ? Math.max(60, minutes - Math.round((aerationHours(60, policy) ?? 0) * 60)) : minutes
+  return method === 'ethyleneOxide'
+    ? Math.max(60, minutes - Math.round((aerationHours(60, policy) ?? 0) * 60))
+    : minutes
 }
 
 /** Machines that are alike are one pool: which of them runs makes no difference to the plan. */

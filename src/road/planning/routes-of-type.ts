@@ -35,12 +35,19 @@ export function routesOfType(
     }
   }
   const hours = implant ? incubation(facts, method) : null
-  const entries = pools.map((pool) => [`${methodFacts[method].name}, ${pool}${implant ? ', implant' : ''}`.slice(0, 64), line.stepsBy(method, pool, hours)] as const)
+  const entries = pools.map(
+    (pool) =>
+      [
+        `${methodFacts[method].name}, ${pool}${implant ? ', implant' : ''}`.slice(0, 64),
+        line.stepsBy(method, pool, hours),
+      ] as const,
+  )
   return { routes: Object.fromEntries(entries.map(([id, steps]) => [id, [...steps]])), notes }
 }
 
 function incubation({ policy }: Pick<DayFacts, 'policy'>, method: Method): number {
-  const chamber = method === 'bathSterilise' || method === 'bathDisinfect' || method === 'peraceticLiquid' ? 'steam' : method
+  const chamber =
+    method === 'bathSterilise' || method === 'bathDisinfect' || method === 'peraceticLiquid' ? 'steam' : method
   return policy.limit(biologicalIndicators[chamber].hours).value
 }
 
@@ -48,7 +55,9 @@ function methodOfType(
   facts: Parameters<typeof routesOfType>[0],
   { name, sets }: SetTypeFound,
 ): { readonly method: Method | null; readonly notes: readonly Finding[] } {
-  const able = facts.machines.filter((machine) => machine.service.state === 'inService' && methodOf(machine) !== undefined)
+  const able = facts.machines.filter(
+    (machine) => machine.service.state === 'inService' && methodOf(machine) !== undefined,
+  )
   const sheet = sets[0]?.countSheet ?? []
   const members = sheet.flatMap(({ device: id }) => {
     const device = facts.devices.find((each) => each.id === id)

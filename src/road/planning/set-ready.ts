@@ -27,7 +27,9 @@ type Facts = Pick<DayFacts, 'now' | 'policy' | 'rounds' | 'loads' | 'doubts' | '
 /** Where a set is in its round, turned into the minute of the planned day at which it is ready; the line without queues. */
 export function setReady(facts: Facts, on: SetOnLine): SetReady {
   const { set, clock } = on
-  const away = set.items.map((id) => facts.items.find((item) => item.id === id)).find((item) => item?.out !== null && item !== undefined)
+  const away = set.items
+    .map((id) => facts.items.find((item) => item.id === id))
+    .find((item) => item?.out !== null && item !== undefined)
   if (away !== undefined) return out(`a piece is out for repair: ${away.out?.what ?? subjectKey(away.id)}`)
   const round = facts.rounds.find((each) => each.id === set.round?.id)
   const now = clock.minuteOf(facts.now)
@@ -98,7 +100,11 @@ function inLoad(facts: Facts, on: SetOnLine, round: RoundKnown, standing: 'inLoa
   if (!waits) return out(`in quarantine${round.decision?.why ? `: ${round.decision.why}` : ''}`)
   const hours = wantedIncubation(machine, facts.policy)
   const due = instant(millis(ended ?? load.builtAt ?? facts.now) + hours * 3_600_000)
-  return { kind: 'at', minute: Math.max(now, on.clock.minuteOf(due)), says: 'in quarantine until its indicator is read' }
+  return {
+    kind: 'at',
+    minute: Math.max(now, on.clock.minuteOf(due)),
+    says: 'in quarantine until its indicator is read',
+  }
 }
 
 function endOf({ cases }: Facts, round: RoundKnown): Instant | undefined {
@@ -110,7 +116,9 @@ function through({ steps, pools }: SetOnLine, from: string, at: number, says: st
   const named = steps.findIndex(({ name }) => name === from)
   const first = named < 0 ? Math.min(1, steps.length) : named
   const minute = walkLine(steps.slice(first), pools, at)
-  return Number.isFinite(minute) ? { kind: 'at', minute, says } : out(`${says}, and it never fits into the hours of the line`)
+  return Number.isFinite(minute)
+    ? { kind: 'at', minute, says }
+    : out(`${says}, and it never fits into the hours of the line`)
 }
 
 function out(says: string): SetReady {

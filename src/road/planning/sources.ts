@@ -32,12 +32,6 @@ export const ownRecord: Source = {
   status: 'computed',
 }
 
-export const sameCountSheet: Source = {
-  title: 'Sets that stand in for each other',
-  clause: 'sets with the same count sheet are of one type',
-  status: 'proposal',
-}
-
 export const knownOfSets: Source = {
   title: 'The record of this unit',
   clause: 'where each set is in its round',

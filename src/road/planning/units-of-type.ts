@@ -39,7 +39,9 @@ export function unitsOf(
     sets: each.ready.flatMap((one) =>
       one.kind === 'at' ? [{ set: one.set.id, name: one.set.name, at: one.minute, says: one.says }] : [],
     ),
-    out: each.ready.flatMap((one) => (one.kind === 'out' ? [{ set: one.set.id, name: one.set.name, says: one.says }] : [])),
+    out: each.ready.flatMap((one) =>
+      one.kind === 'out' ? [{ set: one.set.id, name: one.set.name, says: one.says }] : [],
+    ),
   }))
   const taken = takeForCasesBefore(facts, units, around)
   const findings = units.flatMap(({ out }) =>

@@ -6,7 +6,11 @@ type Step = PlanInstance['routes'][string][number]
  * The minute at which a set has gone through these steps when it begins at `from` and waits for nothing but the hours of
  * the line, which come back each day. Infinity when a step never fits into them.
  */
-export function walkLine(steps: readonly Step[], pools: readonly PlanInstance['pools'][number][], from: number): number {
+export function walkLine(
+  steps: readonly Step[],
+  pools: readonly PlanInstance['pools'][number][],
+  from: number,
+): number {
   return steps.reduce((at, step) => {
     const pool = step.kind === 'delay' ? undefined : pools.find(({ id }) => id === step.pool)
     const dur = (step.kind === 'batch' ? pool?.dur : step.dur) ?? 0

@@ -18,7 +18,11 @@ export interface PlanRow {
 
 /** The picture of a plan: rows of theatres, of sets, and of machines and staff. */
 export interface PlanChart {
-  readonly theatres: readonly (PlanRow & { readonly open: number; readonly close: number; readonly hardClose: number })[]
+  readonly theatres: readonly (PlanRow & {
+    readonly open: number
+    readonly close: number
+    readonly hardClose: number
+  })[]
   readonly sets: readonly (PlanRow & { readonly type: string; readonly unit: number; readonly set: string | null })[]
   readonly machines: readonly (PlanRow & { readonly pool: string; readonly kind: 'staff' | 'batch' })[]
 }

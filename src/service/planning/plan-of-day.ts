@@ -20,7 +20,9 @@ export interface PlanAsked {
   readonly seconds: number
   readonly seed?: number | undefined
   readonly order?: GivenOrder | undefined
-  readonly locks?: readonly { readonly case: string; readonly theatre?: string | undefined; readonly start?: number | undefined }[] | undefined
+  readonly locks?:
+    | readonly { readonly case: string; readonly theatre?: string | undefined; readonly start?: number | undefined }[]
+    | undefined
   readonly replan?: boolean | undefined
 }
 
@@ -55,7 +57,11 @@ export interface PlanOfDay {
   readonly why: PlanWork['why']
   readonly given: PlanWork['given']
   readonly replanned: PlanWork['replanned']
-  readonly charts: { readonly plan: PlanChart | null; readonly given: PlanChart | null; readonly replanned: PlanChart | null }
+  readonly charts: {
+    readonly plan: PlanChart | null
+    readonly given: PlanChart | null
+    readonly replanned: PlanChart | null
+  }
   /** The plan that was kept last. */
   readonly kept: KnownOf<'list'> | null
   readonly orderSource: Source
@@ -99,7 +105,11 @@ export async function planOfDay(context: Context, day: string, now: Instant, ask
     why: done?.why ?? null,
     given: done?.given ?? null,
     replanned: done?.replanned ?? null,
-    charts: { plan: chart(plan?.schedule), given: chart(done?.given?.schedule), replanned: chart(done?.replanned?.schedule) },
+    charts: {
+      plan: chart(plan?.schedule),
+      given: chart(done?.given?.schedule),
+      replanned: chart(done?.replanned?.schedule),
+    },
     kept,
     orderSource: orderOfList,
   }
@@ -131,8 +141,13 @@ function withLocks(made: DayInstance, locks: NonNullable<PlanAsked['locks']>): D
 function keptCases(kept: KnownOf<'list'> | null, { cases, clock, instance }: DayInstance): PlanSchedule['cases'] {
   const waiting = new Set(instance?.cases.map(({ id }) => id))
   const rows = kept?.plan?.cases ?? []
-  const known = rows.map((row) => [subjectKey(row.case), { theatre: row.theatre, start: clock.minuteOf(row.startAt) }] as const)
-  const booked = cases.map(({ plan, bookedTheatre, bookedAt }) => [plan.id, { theatre: bookedTheatre, start: clock.minuteOf(bookedAt) }] as const)
+  const known = rows.map(
+    (row) => [subjectKey(row.case), { theatre: row.theatre, start: clock.minuteOf(row.startAt) }] as const,
+  )
+  const booked = cases.map(
+    ({ plan, bookedTheatre, bookedAt }) =>
+      [plan.id, { theatre: bookedTheatre, start: clock.minuteOf(bookedAt) }] as const,
+  )
   const all = rows.length > 0 ? known : booked
   return Object.fromEntries(all.filter(([id]) => waiting.has(id)))
 }
@@ -143,7 +158,9 @@ async function casesOf(
   made: DayInstance,
   shown: PlanSchedule | null,
 ): Promise<readonly PlannedCase[]> {
-  const people = await reader.known([...new Set(cases.flatMap(({ booked }) => (booked === null ? [] : [booked.surgeon])))])
+  const people = await reader.known([
+    ...new Set(cases.flatMap(({ booked }) => (booked === null ? [] : [booked.surgeon]))),
+  ])
   return made.cases.flatMap((one) => {
     const known = cases.find(({ id }) => id === one.id)
     const booked = known?.booked

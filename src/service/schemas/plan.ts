@@ -98,7 +98,9 @@ const Plan = z.object({
   rungs: z.array(z.record(z.string(), z.json())),
   withoutSolver: z.string().optional(),
   reasons: z.array(z.string()).optional(),
-  reliefs: z.array(z.object({ kind: z.enum(['units', 'laterClose', 'withoutCase']), says: z.string() }).loose()).optional(),
+  reliefs: z
+    .array(z.object({ kind: z.enum(['units', 'laterClose', 'withoutCase']), says: z.string() }).loose())
+    .optional(),
 })
 const Fit = z.object({ n: z.int(), geometricMean: z.number(), logSd: z.number() })
 const Case = z.object({
@@ -137,7 +139,9 @@ export const PlanOfDayAnswer = z.object({
   instance: z.record(z.string(), z.json()).nullable(),
   findings: z.array(Finding),
   cases: z.array(Case),
-  units: z.array(z.object({ type: z.string(), sets: z.array(SetThere.extend({ at: Minute.nullable() })), out: z.array(SetThere) })),
+  units: z.array(
+    z.object({ type: z.string(), sets: z.array(SetThere.extend({ at: Minute.nullable() })), out: z.array(SetThere) }),
+  ),
   begun: z.array(
     z.object({
       case: subjectOf('case'),
@@ -166,7 +170,10 @@ export const PlanAskedInput = z.strictObject({
   seconds: z.number().min(0.1).max(30).default(2),
   seed: z.int().min(0).max(4_294_967_295).optional(),
   /** An order of one's own: every case in the order of their starts, with its theatre. */
-  order: z.array(z.strictObject({ case: Id, theatre: Id })).max(300).optional(),
+  order: z
+    .array(z.strictObject({ case: Id, theatre: Id }))
+    .max(300)
+    .optional(),
   /** Places that are fixed for this question: minutes of the day. */
   locks: z
     .array(z.strictObject({ case: Id, theatre: Id.optional(), start: z.int().min(0).max(2880).optional() }))

@@ -36,7 +36,12 @@ export function bindingResource(day: PlanInstance, schedule: PlanSchedule): Bind
   const sets = [...waits.values()].filter(({ kind }) => kind !== 'pool')
   const most = sets.toSorted((a, b) => b.minutes - a.minutes)[0]
   if (most === undefined)
-    return { kind: 'theatres', what: 'theatres', minutes: 0, says: 'The theatres bind: no case waits for a set or a surgeon.' }
+    return {
+      kind: 'theatres',
+      what: 'theatres',
+      minutes: 0,
+      says: 'The theatres bind: no case waits for a set or a surgeon.',
+    }
   if (most.kind !== 'set') return most
   const pool = [...waits.values()].filter(({ kind }) => kind === 'pool').toSorted((a, b) => b.minutes - a.minutes)[0]
   return pool === undefined || pool.minutes <= most.minutes ? most : pool

@@ -55,7 +55,10 @@ export function arranged(
   let best = evaluatePlan(model, choices)
   for (let time = 0; time < tries; time += 1) {
     const next = evaluatePlan(model, { ...movedChoices(model, best.choices, dice), order, theatre })
-    if (next.broken < best.broken || (next.broken === best.broken && compareObjectives(next.objective, best.objective) <= 0))
+    if (
+      next.broken < best.broken ||
+      (next.broken === best.broken && compareObjectives(next.objective, best.objective) <= 0)
+    )
       best = next
   }
   return best

@@ -16,7 +16,14 @@ export interface PlanChange {
 export function planChanges(before: Cases, after: Cases): readonly PlanChange[] {
   const gone = Object.entries(before).flatMap(([id, { theatre, start }]): readonly PlanChange[] =>
     after[id] === undefined
-      ? [{ case: id, kind: 'gone', minutes: 0, says: `${id} is no longer on the list (it was in ${theatre} at ${minuteAsClock(start)}).` }]
+      ? [
+          {
+            case: id,
+            kind: 'gone',
+            minutes: 0,
+            says: `${id} is no longer on the list (it was in ${theatre} at ${minuteAsClock(start)}).`,
+          },
+        ]
       : [],
   )
   const others = Object.entries(after)

@@ -57,7 +57,7 @@ interface Near {
 function nearest(day: PlanInstance, kept: Kept, { seed, decodes, stop }: Replan): Near {
   const model = modelOf(day)
   const dice = seededGenerator(seed)
-  const order = [...orderOf({ cases: kept }).filter((row) => day.cases.some(({ id }) => id === row.case))]
+  const order = orderOf({ cases: kept }).filter((row) => day.cases.some(({ id }) => id === row.case))
   const first = evaluatePlan(model, choicesOf(model, order))
   let best: Near = { found: first, cost: costOf(model, first, kept), model }
   let here = best

@@ -59,7 +59,12 @@ function roomReasons(day: PlanInstance, placed: readonly Placed[], { one, theatr
     { by: 'opening', what: theatre, at: open, says: `${theatre} is free from ${minuteAsClock(open)}.` },
   ]
   if (one.earliest !== undefined)
-    reasons.push({ by: 'earliest', what: one.id, at: one.earliest, says: `It may not begin before ${minuteAsClock(one.earliest)}.` })
+    reasons.push({
+      by: 'earliest',
+      what: one.id,
+      at: one.earliest,
+      says: `It may not begin before ${minuteAsClock(one.earliest)}.`,
+    })
   for (const before of placed) {
     if (before.one.id === one.id || before.start > start) continue
     const end = before.start + before.one.dur
