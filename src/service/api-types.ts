@@ -56,7 +56,10 @@ export type { RateGroup, RatesBy } from './wounds/rates-by.ts'
 export type { CaseLine } from '#road/wounds/surveillance/line.ts'
 
 /** GET and POST /api/plan/:day */
-export type { PlanOfDay } from './planning/plan-of-day.ts'
+export type { PlanOfDay } from './planning/plan-answer.ts'
+
+/** POST /api/plan/:day/simulate */
+export type { SimulationOfDay } from './planning/simulation-answer.ts'
 
 /** POST /api/unit */
 export type UnitChoice =

@@ -90,6 +90,7 @@ export function pathOf(id: SubjectId): string {
     case 'wash':
     case 'outlet':
     case 'immersion':
+    case 'list':
     case 'log':
     case 'sample':
       return paths.traceOf(id)

@@ -32,6 +32,7 @@ const routes = [
   'post /api/loads/{load}/cycle',
   'get /api/plan/{day}',
   'post /api/plan/{day}',
+  'post /api/plan/{day}/simulate',
   'get /api/policy',
   'get /api/rules',
   'get /api/kinds',

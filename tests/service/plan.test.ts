@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { Instant, instant } from '#road/instant.ts'
-import type { PlanOfDay, UnitState } from '#service/api-types.ts'
+import type { PlanOfDay, SimulationOfDay, UnitState } from '#service/api-types.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { keep, openWoundUnit, surgeon } from '../support/wound-store.ts'
 import { present } from './hand.ts'
@@ -125,4 +125,22 @@ test('hours that are set and a place that is fixed change the plan', async () =>
   const { instance, plan: fixed } = await plan()
   assert.equal(instance?.theatres[0]?.open, 420)
   assert.equal(fixed?.schedule?.cases['gall']?.start, 420)
+})
+
+test('the plan is run many times with the durations of the record, and each purchase has its saving', async () => {
+  const path = `/api/plan/${tomorrow}/simulate`
+  const { status, body } = await service.ask('POST', path, { runs: 500, seconds: 0.5 })
+  assert.equal(status, 200, JSON.stringify(body))
+  const { simulated, savings, withoutSpread } = body as SimulationOfDay
+  // All gall bladders on record took one hour, so only the hernia, which is not on record, has no spread.
+  assert.deepEqual(withoutSpread, ['hernia'])
+  assert.deepEqual(simulated?.onTime, { share: 1, standardError: 0 })
+  // No set and no machine is on record: more staff save nothing, as each line says with its proof.
+  assert.deepEqual(
+    savings.map(({ kind, minutes, proven }) => [kind, minutes.mean, proven]),
+    [
+      ['staff', 0, true],
+      ['staff', 0, true],
+    ],
+  )
 })

@@ -4,7 +4,8 @@ import { type Instant, instant, millis } from '../instant.ts'
 import { type RoundKnown, roundStanding } from '../round.ts'
 import type { SetKnown } from '../catalogue/fold.ts'
 import { isRead } from '../sterilising/load-fold.ts'
-import { wantedIncubation } from '../sterilising/wanted-incubation.ts'
+import { biologicalIndicators } from '../sterilising/biological-indicators.ts'
+import { methodOf } from '../sterilising/method-of.ts'
 import { subjectKey } from '../subject.ts'
 import type { DayClock } from './day-clock.ts'
 import type { DayFacts } from './day-facts.ts'
@@ -98,7 +99,8 @@ function inLoad(facts: Facts, on: SetOnLine, round: RoundKnown, standing: 'inLoa
   }
   const waits = load.challenge?.biologicalLot !== undefined && !isRead(load)
   if (!waits) return out(`in quarantine${round.decision?.why ? `: ${round.decision.why}` : ''}`)
-  const hours = wantedIncubation(machine, facts.policy)
+  const method = machine === undefined ? undefined : methodOf(machine)
+  const hours = facts.policy.limit(biologicalIndicators[method ?? 'steam'].hours).value
   const due = instant(millis(ended ?? load.builtAt ?? facts.now) + hours * 3_600_000)
   return {
     kind: 'at',

@@ -45,7 +45,7 @@ export function unitsOf(
   }))
   const taken = takeForCasesBefore(facts, units, around)
   const findings = units.flatMap(({ out }) =>
-    out.map(({ name, says }) => finding('caution', `${name} is not counted on: ${says}.`)),
+    out.map(({ name, says }) => finding('caution', `${name} is not counted on: ${says.replace(/\.$/, '')}.`)),
   )
   return {
     units: units.map(({ type, sets, out }) => ({ type, sets: sets.toSorted((a, b) => a.at - b.at), out })),

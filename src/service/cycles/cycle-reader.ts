@@ -24,6 +24,7 @@ async function readCyclesAside({ compute }: RecordContext, task: CycleTask): Pro
     case 'output':
     case 'ranking':
     case 'explained':
+    case 'simulated':
       throw new TypeError(`a log is answered with cycles: current answer is ${answer.kind}`)
   }
 }

@@ -1,17 +1,16 @@
 import type { Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
-import { type CaseReminder, caseReminders } from '#road/planning/case-reminders.ts'
-import type { CaseOfDay } from '#road/planning/case-of-day.ts'
+import { caseReminders } from '#road/planning/case-reminders.ts'
 import type { DayFacts } from '#road/planning/day-facts.ts'
 import { type DayInstance, instanceOfDay, listSubject } from '#road/planning/instance-of-day.ts'
 import { orderOfList } from '#road/planning/sources.ts'
 import { subjectKey } from '#road/subject.ts'
-import type { Source } from '#units/source.ts'
 import type { GivenOrder } from '#workings/planning/follow-order.ts'
 import type { PlanSchedule } from '#workings/planning/plan-schedule.ts'
 import type { RecordContext } from '../context.ts'
 import { type PlanChart, planChart } from './plan-chart.ts'
-import { type BackgroundAnswer, planInBackground } from './plan-in-background.ts'
+import type { PlannedCase, PlanOfDay } from './plan-answer.ts'
+import { planInBackground } from './plan-in-background.ts'
 import type { PlanTask, PlanWork } from './plan-work.ts'
 import { readDay } from './read-day.ts'
 
@@ -24,47 +23,6 @@ export interface PlanAsked {
     | readonly { readonly case: string; readonly theatre?: string | undefined; readonly start?: number | undefined }[]
     | undefined
   readonly replan?: boolean | undefined
-}
-
-/** A case of the day, with what its numbers came from and what is to be done for it. Times are minutes of the day. */
-export interface PlannedCase {
-  readonly id: string
-  readonly case: KnownOf<'case'>['id']
-  readonly patient: string
-  readonly procedure: string
-  readonly surgeonName: string
-  readonly bookedTheatre: string
-  readonly bookedStart: number
-  readonly minutes: CaseOfDay['minutes']
-  readonly needsFrom: CaseOfDay['needsFrom']
-  readonly locked: boolean
-  readonly reminders: readonly CaseReminder[]
-}
-
-/** GET and POST /api/plan/:day */
-export interface PlanOfDay {
-  readonly day: string
-  readonly timeZone: string
-  /** The moment of minute 0. */
-  readonly startsAt: Instant
-  readonly nowMinute: number
-  readonly instance: DayInstance['instance']
-  readonly findings: DayInstance['findings']
-  readonly cases: readonly PlannedCase[]
-  readonly units: DayInstance['units']
-  readonly begun: DayInstance['begun']
-  readonly plan: BackgroundAnswer | null
-  readonly why: PlanWork['why']
-  readonly given: PlanWork['given']
-  readonly replanned: PlanWork['replanned']
-  readonly charts: {
-    readonly plan: PlanChart | null
-    readonly given: PlanChart | null
-    readonly replanned: PlanChart | null
-  }
-  /** The plan that was kept last. */
-  readonly kept: KnownOf<'list'> | null
-  readonly orderSource: Source
 }
 
 type Context = Pick<RecordContext, 'reader' | 'compute'>

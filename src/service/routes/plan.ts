@@ -1,8 +1,9 @@
 import { z } from 'zod'
 import type { AddRoutes } from '../app-type.ts'
-import { type PlanAsked, type PlanOfDay, planOfDay } from '../planning/plan-of-day.ts'
+import { planOfDay } from '../planning/plan-of-day.ts'
+import { simulateDay } from '../planning/simulate-day.ts'
 import { answers } from '../schemas/answers.ts'
-import { PlanAskedInput, PlanOfDayAnswer } from '../schemas/plan.ts'
+import { PlanAskedInput, PlanOfDayAnswer, SimulateInput, SimulationAnswer } from '../schemas/plan.ts'
 
 /** The lists of a day: made from the record, planned, explained, and held against an order of somebody's own. */
 export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
@@ -10,8 +11,8 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
   const params = z.strictObject({ day: z.iso.date() })
   // One day at a time: a proof takes a processor and much memory.
   let queue: Promise<unknown> = Promise.resolve()
-  const inTurn = (day: string, asked: PlanAsked): Promise<PlanOfDay> => {
-    const mine = queue.then(() => planOfDay({ reader, compute }, day, now(), asked))
+  const inTurn = <Answer>(work: () => Promise<Answer>): Promise<Answer> => {
+    const mine = queue.then(work)
     queue = mine.catch(() => {})
     return mine
   }
@@ -29,7 +30,8 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
         response: answers(good, 422, 503),
       },
     },
-    (request) => inTurn(request.params.day, { seconds: request.query.seconds }),
+    (request) =>
+      inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), { seconds: request.query.seconds })),
   )
 
   app.post(
@@ -44,6 +46,28 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
         response: answers(good, 400, 413, 415, 422, 503),
       },
     },
-    (request) => inTurn(request.params.day, request.body),
+    (request) => inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), request.body)),
+  )
+
+  app.post(
+    '/api/plan/:day/simulate',
+    {
+      schema: {
+        tags,
+        summary: 'Run the plan of a day many times, and what each purchase would save',
+        description: 'Durations vary as on record; a saving between plans that are not proven carries a warning.',
+        params,
+        body: SimulateInput,
+        response: answers(
+          { schema: SimulationAnswer, description: 'Chances and savings with their standard errors' },
+          400,
+          413,
+          415,
+          422,
+          503,
+        ),
+      },
+    },
+    (request) => inTurn(() => simulateDay({ reader, compute }, request.params.day, now(), request.body)),
   )
 }

@@ -182,3 +182,45 @@ export const PlanAskedInput = z.strictObject({
   /** Whether the kept plan is planned again from now with the least disturbance. */
   replan: z.boolean().optional(),
 })
+
+const Mean = z.object({ mean: z.number(), standardError: z.number() })
+const Chance = { share: z.number(), standardError: z.number() }
+
+/** A plan run many times as the route answers it. */
+export const SimulationAnswer = z.object({
+  day: z.string(),
+  status: z.enum(['optimal', 'feasible', 'none']),
+  withoutSpread: z.array(z.string()),
+  simulated: z
+    .object({
+      runs: z.int(),
+      onTime: z.object(Chance),
+      overtime: Mean,
+      lateStarts: Mean,
+      ends: z.array(z.object({ theatre: z.string(), mean: z.number(), p90: z.number() })),
+      lateSets: z.array(z.object({ case: z.string(), type: z.string(), unit: z.int(), ...Chance })),
+    })
+    .nullable(),
+  savings: z.array(
+    z.object({
+      kind: z.enum(['set', 'machine', 'staff', 'fasterRoute']),
+      what: z.string(),
+      says: z.string(),
+      minutes: Mean,
+      overtimeMinutes: z.number(),
+      planned: Objective,
+      proven: z.boolean(),
+      warning: z.string().nullable(),
+    }),
+  ),
+})
+
+export const SimulateInput = z.strictObject({
+  runs: z.int().min(100).max(20_000).default(2000),
+  /** Seconds for each plan. */
+  seconds: z.number().min(0.1).max(10).default(1),
+  seed: z.int().min(0).max(4_294_967_295).default(1),
+  purchases: z.boolean().default(true),
+  /** Minutes past the planned start from which a start counts as late. */
+  lateFrom: z.number().min(0).max(240).default(15),
+})
