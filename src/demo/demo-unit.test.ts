@@ -4,6 +4,8 @@ import { test } from 'node:test'
 import { AttachmentDigest } from '#road/attachment.ts'
 import { SentEntry, SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
+import { soilOutcome } from '#road/cleaning/cleaning-test.ts'
+import { policyFrom } from '#road/policy.ts'
 import { about, readEntry } from '#road/read-entry.ts'
 import { demoSeed, demoSteps } from './demo-stories.ts'
 import { type DemoStep, demoUnit } from './demo-unit.ts'
@@ -49,6 +51,29 @@ test('every entry of demoUnit has the form of a sent entry and a body that its k
     const read = readEntry(entry)
     assert.equal(read.kind, 'typed', `${entry.kind} ${JSON.stringify(read)}`)
   }
+})
+
+test('demoUnit tests cleaning through the year; by hand it rises over alert and action while the washer is away', () => {
+  const found = entries.flatMap((entry) => {
+    const read = readEntry(entry)
+    return read.kind === 'typed' && read.entry.kind === 'cleaning-tested' ? read.entry : []
+  })
+  assert.deepEqual([...new Set(found.map(({ body }) => body.analyte))].sort(), ['atp', 'haemoglobin', 'protein'])
+  const policy = policyFrom(undefined)
+  const over = (outcome: 'alert' | 'action') => found.filter(({ body }) => soilOutcome(body, policy) === outcome)
+  const byHand = new Set(
+    entries.flatMap((entry) => {
+      const read = readEntry(entry)
+      if (read.kind !== 'typed' || read.entry.kind !== 'wash-recorded') return []
+      return read.entry.body.how.kind === 'manual' ? read.entry.body.wash : []
+    }),
+  )
+  const hand = over('action').map(({ body }) => [body.analyte, body.wash !== undefined && byHand.has(body.wash)])
+  assert.deepEqual(hand.toSorted(), [
+    ['haemoglobin', true],
+    ['protein', true],
+  ])
+  assert.ok(over('alert').length >= 3, `${over('alert').length} at the alert level`)
 })
 
 test('the ids of demoUnit are unique and in the order of its entries, and nothing happens after the end', () => {

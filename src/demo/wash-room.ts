@@ -1,4 +1,5 @@
 import type { Bodies } from '#road/kinds.ts'
+import { testSentBack, testWasher, testWhileWasherOut } from './cleaning-tests.ts'
 import { type Dirty, type Hospital, celsius, minutes } from './hospital.ts'
 import { ultrasonicBath, washer, washerProgram } from './machines.ts'
 import { type Shift, shiftOf } from './people.ts'
@@ -12,6 +13,10 @@ import { sealPack } from './packing.ts'
 export const washTimes = [620, 775, 930, 1090] as const
 const washerHolds = 12
 const washMinutes = 50
+/** The wash of the day after which cleaning is tested. */
+const testedWash = 775
+
+type WashId = Bodies['wash-recorded']['wash']
 
 /** Puts a set into the soak; it then waits for the washer. */
 export function soak(hospital: Hospital, state: SetState, at: number, by: Shift['wash']): void {
@@ -40,18 +45,23 @@ export function washBatch(hospital: Hospital, workingDay: number, startMinute: n
   const byHand = washerOutDays.has(workingDay)
   const end = start + washMinutes * minutes
   if (byHand) {
-    for (const { state } of batch) {
-      washByHand(hospital, [state], end, shift)
+    for (const [index, { state }] of batch.entries()) {
+      const wash = washByHand(hospital, [state], end, shift)
       if (state.round !== null) hospital.handWashed.add(state.round)
+      const tested = startMinute === testedWash && index === 0
+      if (tested) testWhileWasherOut(hospital, workingDay, { wash, states: [state], at: end, by: shift.wash })
     }
+  } else {
+    const wash = washByMachine(hospital, batch, end, shift)
+    const states = batch.map(({ state }) => state)
+    if (startMinute === testedWash) testWasher(hospital, workingDay, { wash, states, at: end, by: shift.wash })
   }
-  if (!byHand) washByMachine(hospital, batch, end, shift)
   for (const [index, { state }] of batch.entries()) {
-    inspect(hospital, state, end + (6 + 2.6 * index) * minutes, shift)
+    inspect(hospital, state, workingDay, end + (6 + 2.6 * index) * minutes)
   }
 }
 
-function nextWash(hospital: Hospital): Bodies['wash-recorded']['wash'] {
+function nextWash(hospital: Hospital): WashId {
   hospital.next.wash += 1
   return `wash:w-${String(hospital.next.wash).padStart(4, '0')}`
 }
@@ -60,7 +70,7 @@ function roundsOf(states: readonly SetState[]): Bodies['wash-recorded']['rounds'
   return states.flatMap(({ round }) => round ?? [])
 }
 
-function washByMachine(hospital: Hospital, batch: readonly Dirty[], at: number, shift: Shift): void {
+function washByMachine(hospital: Hospital, batch: readonly Dirty[], at: number, shift: Shift): WashId {
   const wash = nextWash(hospital)
   const run = washerRun(hospital.diceFor(wash))
   hospital.write({
@@ -83,9 +93,11 @@ function washByMachine(hospital: Hospital, batch: readonly Dirty[], at: number, 
       },
     },
   })
+  return wash
 }
 
-function washByHand(hospital: Hospital, states: readonly SetState[], at: number, shift: Shift): void {
+function washByHand(hospital: Hospital, states: readonly SetState[], at: number, shift: Shift): WashId {
+  const wash = nextWash(hospital)
   const lumens = states.some(({ set }) => setTypes[set.type].lumens) ? 'yes' : 'noLumen'
   hospital.write({
     at,
@@ -93,7 +105,7 @@ function washByHand(hospital: Hospital, states: readonly SetState[], at: number,
     room: 'Wash room',
     kind: 'wash-recorded',
     body: {
-      wash: nextWash(hospital),
+      wash,
       rounds: roundsOf(states),
       how: {
         kind: 'manual',
@@ -107,16 +119,19 @@ function washByHand(hospital: Hospital, states: readonly SetState[], at: number,
       },
     },
   })
+  return wash
 }
 
 /** Looks at a set; now and then one goes back to the wash, by hand, and is looked at again before it is packed. */
-function inspect(hospital: Hospital, state: SetState, at: number, shift: Shift): void {
+function inspect(hospital: Hospital, state: SetState, workingDay: number, at: number): void {
   const { round } = state
+  const shift = shiftOf(workingDay)
   if (round === null) return
   const sentBack = hospital.diceFor(`inspect:${round}`).chance(0.014)
   if (sentBack) {
     look(hospital, state, at, shift, { cleanliness: 'soilSeen', note: 'Soil in a box lock; back to the wash.' })
-    washByHand(hospital, [state], at + 26 * minutes, shift)
+    const wash = washByHand(hospital, [state], at + 26 * minutes, shift)
+    testSentBack(hospital, workingDay, { wash, states: [state], at: at + 26 * minutes, by: shift.wash })
     look(hospital, state, at + 34 * minutes, shift, {})
     sealPack(hospital, state, at + 40 * minutes, shift)
     return

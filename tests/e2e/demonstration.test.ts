@@ -3,7 +3,8 @@ import { after, before, test } from 'node:test'
 import type { Browser } from 'playwright-core'
 import { openBrowser } from '../support/browser.ts'
 import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
-import { everyPageFitsAPhone, everyPageIsAccessible } from './walks/every-page.ts'
+import { everyPageFitsAPhone, everyPageIsAccessible, unknownNamesAreTold } from './walks/every-page.ts'
+import { seeCleaningTrend } from './walks/cleaning-trend.ts'
 import { closeFailedIndicator } from './walks/failed-indicator.ts'
 import { traceLateWounds } from './walks/late-wounds.ts'
 import { closeRecallByKeyboard } from './walks/recall-by-keyboard.ts'
@@ -47,6 +48,11 @@ test('two late wounds lead back to one load, and the load forward to all who wer
   await traceLateWounds(browser, service)
 })
 
+test('tests of cleaning are there to be seen, by washer and by hand', async () => {
+  await using service = await store.open()
+  await seeCleaningTrend(browser, service)
+})
+
 for (const theme of ['light', 'dark'] as const) {
   test(`every page is accessible and without complaint on a tablet, ${theme}`, async () => {
     await using service = await store.open()
@@ -57,4 +63,9 @@ for (const theme of ['light', 'dark'] as const) {
 test('no page can be pushed sideways on a phone', async () => {
   await using service = await store.open()
   await everyPageFitsAPhone(browser, service)
+})
+
+test('a name that nothing has is told in plain words, with a heading, a search and the list of its kind', async () => {
+  await using service = await store.open()
+  await unknownNamesAreTold(browser, service)
 })

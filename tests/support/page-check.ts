@@ -30,6 +30,12 @@ export async function violationsOf(page: Page): Promise<readonly string[]> {
   )
 }
 
+/** What is wrong with the heading of a page: it has one, and it is not empty. */
+export async function headingsOf(page: Page): Promise<readonly string[]> {
+  const texts = await page.getByRole('heading', { level: 1 }).allInnerTexts()
+  return texts.length === 1 && texts[0]?.trim() !== '' ? [] : [`first headings: ${JSON.stringify(texts)}`]
+}
+
 /** What sticks out of a page that can be pushed sideways. */
 export async function sticksOut(page: Page): Promise<readonly string[]> {
   return await page.evaluate<readonly string[]>(sticking)

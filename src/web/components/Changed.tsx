@@ -7,6 +7,7 @@ import { subjectKey, type SubjectId, type SubjectKind } from '#road/subject.ts'
 import type { ListedRow } from '#service/api-types.ts'
 import { entriesOfQuery, knownQuery } from '../api/queries.ts'
 import { words } from '../words/words.ts'
+import { NotOnRecord } from './NotOnRecord.tsx'
 
 interface Props<Kind extends SubjectKind> {
   readonly of: Kind
@@ -25,5 +26,6 @@ export function Changed<Kind extends SubjectKind>({ of, kind, children }: Props<
   const entries = useQuery({ ...entriesOfQuery(subject), enabled: copied !== null }).data
   if (copied === null) return children(null, undefined)
   if (rows === undefined || entries === undefined) return <p className="soft">{words.loading}</p>
-  return children(row ?? null, entries.findLast((entry) => entry.kind === kind)?.id)
+  if (row === undefined) return <NotOnRecord of={subject} />
+  return children(row, entries.findLast((entry) => entry.kind === kind)?.id)
 }

@@ -34,7 +34,7 @@ export function ProblemNote({ error, retry }: Props) {
           <Findings findings={problem.findings} />
         </Suspense>
       )}
-      {problem?.remedy !== undefined && <p>{problem.remedy}</p>}
+      {problem?.remedy !== undefined && <p>{problem.status === 404 ? words.problem.lookForIt : problem.remedy}</p>}
       {retry !== undefined && (
         <div>
           <button type="button" onClick={retry}>

@@ -2,66 +2,12 @@ import assert from 'node:assert/strict'
 import type { Browser, Page } from 'playwright-core'
 import { demoStories } from '#demo/demo-stories.ts'
 import { subjectKey } from '#road/subject.ts'
-import type { KnownPage } from '#service/api-types.ts'
-import { isSettled, sticksOut, violationsOf } from '../../support/page-check.ts'
+import { headingsOf, isSettled, sticksOut, violationsOf } from '../../support/page-check.ts'
 import type { RunningService } from '../../support/running-service.ts'
 import { noTroubles, openScreen, phone, tablet, workAs } from '../../support/screen.ts'
+import { everyAddress, unknownAddresses, unknownAfterMark } from './page-addresses.ts'
 
-const { failedIndicator, lateWounds } = demoStories
-
-/** Every address of the program, with something to see on it. */
-export async function everyPage(service: RunningService): Promise<readonly string[]> {
-  const keyOf = async (kind: string, standing: string): Promise<string> => {
-    const { body } = await service.ask('GET', `/api/known?kind=${kind}&standing=${standing}&limit=1`)
-    const [row] = (body as KnownPage).rows
-    assert.ok(row, `the demonstration has a ${kind} that is ${standing}`)
-    return subjectKey(row.subject)
-  }
-  return [
-    '/',
-    `/rounds/${subjectKey(failedIndicator.openedAfterFailure)}`,
-    '/wash-room',
-    `/wash-room?round=${await keyOf('round', 'soaking')}`,
-    '/wash-room/water',
-    `/wash-room/cards?device=${await keyOf('device', 'registered')}`,
-    '/packing',
-    `/packing/${await keyOf('round', 'onShelf')}`,
-    '/machines',
-    '/machines/a',
-    `/machines/${subjectKey(failedIndicator.machine)}`,
-    '/machines/a/build',
-    `/loads/${subjectKey(lateWounds.load)}`,
-    `/loads/${await keyOf('load', 'quarantined')}`,
-    '/baths',
-    '/lots',
-    `/lots/${await keyOf('lot', 'usable')}`,
-    '/safety',
-    `/items/${await keyOf('item', 'registered')}`,
-    '/shelf',
-    '/theatre',
-    '/theatre/book',
-    `/theatre/${subjectKey(failedIndicator.runningCase)}`,
-    `/theatre/${await keyOf('case', 'recorded')}`,
-    '/wounds',
-    '/wounds/note',
-    `/wounds/note?case=${await keyOf('case', 'recorded')}`,
-    '/wounds/follow-up',
-    '/wounds/rates',
-    '/wounds/charts',
-    '/wounds/suspects',
-    '/wounds/investigations',
-    '/trace',
-    `/trace?subject=${lateWounds.load}`,
-    `/trace?subject=${lateWounds.wounds[0]}`,
-    `/recalls/${subjectKey(failedIndicator.recall)}`,
-    '/unit',
-    ...['person', 'device', 'set', 'machine'].map((what) => `/unit/register/${what}`),
-    `/devices/${await keyOf('device', 'registered')}`,
-    `/sets/${await keyOf('set', 'onRound')}`,
-    '/bench',
-    '/no-such-page',
-  ]
-}
+const { lateWounds } = demoStories
 
 interface Look {
   readonly size: { readonly width: number; readonly height: number }
@@ -75,11 +21,11 @@ async function lookAtAll(browser: Browser, service: RunningService, { size, them
   const { page } = screen
   await workAs(page, 'Ingrid Thorsen')
   const found: string[] = []
-  for (const path of await everyPage(service)) {
+  for (const path of await everyAddress(service)) {
     /* oxlint-disable no-await-in-loop: one page after the other */
     await page.goto(path)
     await isSettled(page)
-    found.push(...(await see(page)).map((each) => `${path} ${theme}: ${each}`))
+    found.push(...[...(await see(page)), ...(await headingsOf(page))].map((each) => `${path} ${theme}: ${each}`))
     /* oxlint-enable no-await-in-loop */
   }
   assert.equal(found.join('\n'), '')
@@ -123,4 +69,41 @@ async function dialogsAreAccessible(browser: Browser, service: RunningService, t
 
 export async function everyPageFitsAPhone(browser: Browser, service: RunningService): Promise<void> {
   await lookAtAll(browser, service, { size: phone, theme: 'light', see: sticksOut })
+}
+
+/** A name that nothing has is answered in plain words, with a heading, a search and the way to the list of that kind. */
+export async function unknownNamesAreTold(browser: Browser, service: RunningService): Promise<void> {
+  await using screen = await openScreen(browser, service.url, { size: phone })
+  const { page } = screen
+  const found: string[] = []
+  const look = async (path: string): Promise<void> => {
+    await page.goto(path)
+    await page.getByRole('heading', { level: 1 }).first().waitFor()
+    const told = page.getByRole('region', { name: /not on record$/ })
+    await told.getByRole('textbox', { name: 'Look for it by name or key' }).waitFor()
+    await told.getByText(/^Wanted: the .+ “no.such.thing”\. Nothing of that name is on record\.$/).waitFor()
+    assert.equal(await told.getByRole('link').count(), 2, path)
+    const seen = [...(await violationsOf(page)), ...(await sticksOut(page)), ...(await headingsOf(page))]
+    found.push(...seen.map((each) => `${path}: ${each}`))
+    assert.ok(!(await page.locator('main').innerText()).includes('/api'), path)
+  }
+  /* oxlint-disable no-await-in-loop: one page after the other */
+  for (const path of unknownAddresses()) {
+    await look(path)
+    await page.getByRole('heading', { level: 1, name: /not on record$/ }).waitFor()
+  }
+  for (const path of unknownAfterMark) await look(path)
+  /* oxlint-enable no-await-in-loop */
+  assert.equal(found.join('\n'), '')
+  // The browser complains of what is not found; of nothing else.
+  assert.deepEqual(
+    screen.troubles.filter((each) => !/^(?:404|422): GET|status of (?:404|422)/.test(each)),
+    [],
+  )
+  await page.goto('/rounds/no-such-thing')
+  const told = page.getByRole('region', { name: 'Round not on record' })
+  await told.getByRole('textbox').fill('basic-4')
+  await told.getByRole('button', { name: 'Find', exact: true }).click()
+  await told.getByRole('list', { name: 'Found' }).getByRole('link').first().click()
+  await page.getByRole('heading', { level: 1, name: /Basic/i }).waitFor()
 }

@@ -7,7 +7,7 @@ import { knownQuery, subjectQuery } from '../../api/queries.ts'
 import { useClocks } from '../../clocks/use-clocks.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
 import { InDoubt } from '../../components/InDoubt.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
@@ -22,7 +22,12 @@ import { StripForm } from './StripForm.tsx'
 import { TemperatureForm } from './TemperatureForm.tsx'
 
 export function BathPage() {
-  return <Loaded query={useQuery(subjectQuery(useKey('bath')))}>{(row) => <Bath row={row} />}</Loaded>
+  const id = useKey('bath')
+  return (
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
+      {(row) => <Bath row={row} />}
+    </LoadedSubject>
+  )
 }
 
 function Bath({ row }: { readonly row: KnownRow<'bath'> }) {

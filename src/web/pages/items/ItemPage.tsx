@@ -5,7 +5,7 @@ import type { ItemKnown } from '#road/catalogue/item-fold.ts'
 import { usesOfItem } from '#road/catalogue/uses-of-item.ts'
 import { knownQuery, subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Page } from '../../components/Page.tsx'
 import { RoutePanel } from '../../components/RoutePanel.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
@@ -22,7 +22,7 @@ export function ItemPage() {
   const devices = useQuery(knownQuery('device')).data ?? []
   const w = words.items
   return (
-    <Loaded query={useQuery(subjectQuery(id))}>
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
       {({ state, standing }) => {
         const set = sets.find((row) => row.state.items.includes(id))?.state
         const device = devices.find((row) => row.subject === state.device)?.state
@@ -56,7 +56,7 @@ export function ItemPage() {
           </Page>
         )
       }}
-    </Loaded>
+    </LoadedSubject>
   )
 }
 

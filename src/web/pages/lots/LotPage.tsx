@@ -6,7 +6,7 @@ import { subjectKey } from '#road/subject.ts'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
@@ -21,7 +21,12 @@ import { tagOf } from './LotList.tsx'
 import { type LotInCare, useLotCares } from './use-lot-cares.ts'
 
 export function LotPage() {
-  return <Loaded query={useQuery(subjectQuery(useKey('lot')))}>{(row) => <Lot row={row} />}</Loaded>
+  const id = useKey('lot')
+  return (
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
+      {(row) => <Lot row={row} />}
+    </LoadedSubject>
+  )
 }
 
 function Lot({ row }: { readonly row: KnownRow<'lot'> }) {

@@ -8,7 +8,7 @@ import { subjectQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, Tick } from '../../components/Fields.tsx'
 import { LotField } from '../../components/LotField.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
@@ -31,10 +31,11 @@ const sterilantTypes: ReadonlySet<MachineKnown['type']> = new Set([
 type ChallengeType = NonNullable<NonNullable<Built['challenge']>['chemicalType']>
 
 export function BuildPage() {
+  const id = useKey('machine')
   return (
-    <Loaded query={useQuery(subjectQuery(useKey('machine')))}>
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
       {(row) => <Build key={row.subject} machine={row.state} />}
-    </Loaded>
+    </LoadedSubject>
   )
 }
 

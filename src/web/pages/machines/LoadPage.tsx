@@ -7,6 +7,7 @@ import { subjectKey } from '#road/subject.ts'
 import { chartQuery, subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
@@ -25,10 +26,11 @@ import { Verdict } from './Verdict.tsx'
 const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
 
 export function LoadPage() {
+  const id = useKey('load')
   return (
-    <Loaded query={useQuery(subjectQuery(useKey('load')))}>
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
       {(row) => <Load key={row.subject} load={row.state} standing={row.standing} />}
-    </Loaded>
+    </LoadedSubject>
   )
 }
 

@@ -5,6 +5,7 @@ import { methodOf } from '#road/sterilising/method-of.ts'
 import { subjectKey } from '#road/subject.ts'
 import { loadsOfQuery, subjectQuery } from '../../api/queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { Table } from '../../components/Table.tsx'
@@ -21,7 +22,12 @@ import { MachineTests } from './MachineTests.tsx'
 import { TodaysTests } from './TodaysTests.tsx'
 
 export function MachinePage() {
-  return <Loaded query={useQuery(subjectQuery(useKey('machine')))}>{(row) => <Machine row={row} />}</Loaded>
+  const id = useKey('machine')
+  return (
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
+      {(row) => <Machine row={row} />}
+    </LoadedSubject>
+  )
 }
 
 function Machine({ row }: { readonly row: KnownRow<'machine'> }) {

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { PatientOfSet } from '../../components/PatientNoted.tsx'
 import { Page } from '../../components/Page.tsx'
@@ -14,7 +14,12 @@ import { PackLabel } from './PackLabel.tsx'
 import { SealForm } from './SealForm.tsx'
 
 export function PackPage() {
-  return <Loaded query={useQuery(subjectQuery(useKey('round')))}>{(row) => <Pack row={row} />}</Loaded>
+  const id = useKey('round')
+  return (
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
+      {(row) => <Pack row={row} />}
+    </LoadedSubject>
+  )
 }
 
 function Pack({ row }: { readonly row: KnownRow<'round'> }) {

@@ -4,7 +4,7 @@ import type { RoundKnown } from '#road/round.ts'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { PatientOfSet } from '../../components/PatientNoted.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
@@ -20,9 +20,9 @@ import { Steps } from './Steps.tsx'
 export function OneRoundPage() {
   const id = useKey('round')
   return (
-    <Loaded query={useQuery(subjectQuery(id))}>
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
       {(row) => <OneRound round={row.state} standing={row.standing} doubts={row.doubts ?? []} />}
-    </Loaded>
+    </LoadedSubject>
   )
 }
 

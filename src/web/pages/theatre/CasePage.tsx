@@ -3,7 +3,7 @@ import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
@@ -20,7 +20,12 @@ import { PatientOfCase } from './PatientOfCase.tsx'
 import { RecordForm } from './RecordForm.tsx'
 
 export function CasePage() {
-  return <Loaded query={useQuery(subjectQuery(useKey('case')))}>{(row) => <Case row={row} />}</Loaded>
+  const id = useKey('case')
+  return (
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
+      {(row) => <Case row={row} />}
+    </LoadedSubject>
+  )
 }
 
 function Case({ row }: { readonly row: KnownRow<'case'> }) {

@@ -4,7 +4,7 @@ import { isSubjectOf, subjectKey } from '#road/subject.ts'
 import type { RecallAnswer } from '#service/api-types.ts'
 import { recallQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named, useNames } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
@@ -21,7 +21,12 @@ import { RecallLoads } from './RecallLoads.tsx'
 import { RecallPacks } from './RecallPacks.tsx'
 
 export function RecallPage() {
-  return <Loaded query={useQuery(recallQuery(useKey('recall')))}>{(answer) => <Recall answer={answer} />}</Loaded>
+  const id = useKey('recall')
+  return (
+    <LoadedSubject of={id} query={useQuery(recallQuery(id))}>
+      {(answer) => <Recall answer={answer} />}
+    </LoadedSubject>
+  )
 }
 
 function Recall({ answer }: { readonly answer: RecallAnswer }) {

@@ -1,11 +1,12 @@
 import { useQuery } from '@tanstack/react-query'
 import { useSearchParams } from 'react-router'
-import { parseSubject, subjectKey, type SubjectId } from '#road/subject.ts'
+import { parseSubject, subjectKey, subjectKind, type SubjectId } from '#road/subject.ts'
 import type { TraceAnswer } from '#service/api-types.ts'
 import { subjectQuery, traceQuery } from '../../api/queries.ts'
 import { mostRows, TracePicture } from '../../charts/TracePicture.tsx'
 import { ChoiceField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { isMissing, NotOnRecord } from '../../components/NotOnRecord.tsx'
 import { Page } from '../../components/Page.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { optionsOf } from '../../words/options.ts'
@@ -19,11 +20,13 @@ type Direction = (typeof directions)[number]
 
 export function TracePage() {
   const [search, setSearch] = useSearchParams()
-  const subject = parseSubject(search.get('subject') ?? '')
+  const asked = search.get('subject') ?? ''
+  const subject = parseSubject(asked)
   const direction = directions.find((each) => each === search.get('direction')) ?? defaultDirection(subject)
   if (subject === undefined) {
     return (
       <Page title={words.trace.title} lead={words.trace.lead}>
+        {asked !== '' && <p role="alert">{words.missing.noSubject(asked.slice(0, 80))}</p>}
         <TraceSearch first />
         <Recalls />
       </Page>
@@ -54,6 +57,13 @@ interface TracedProps {
 function Traced({ subject, direction, onDirection }: TracedProps) {
   const trace = useQuery(traceQuery(subject, direction))
   const known = useQuery(subjectQuery(subject))
+  if (isMissing(trace.error)) {
+    return (
+      <Page title={words.missing.title(words.standings.kinds[subjectKind(subject)])}>
+        <NotOnRecord of={subject} />
+      </Page>
+    )
+  }
   const title = trace.data?.nodes.find((node) => node.subject === subject)?.title ?? subjectKey(subject)
   return (
     <Page

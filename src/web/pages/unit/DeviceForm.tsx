@@ -6,6 +6,7 @@ import type { Bodies } from '#road/kinds.ts'
 import { subjectKey } from '#road/subject.ts'
 import { entriesOfQuery, knownQuery } from '../../api/queries.ts'
 import { SelectField } from '../../components/Fields.tsx'
+import { NotOnRecord } from '../../components/NotOnRecord.tsx'
 import { words } from '../../words/words.ts'
 import { CatalogueImport } from './CatalogueImport.tsx'
 import { DeviceFields } from './DeviceFields.tsx'
@@ -23,6 +24,7 @@ export function DeviceForm({ onKept }: { readonly onKept: () => void }) {
     const { id, ...attributes } = row.state
     return <Changed initial={{ device: id, ...attributes }} onKept={onKept} />
   }
+  if (copied !== null) return <NotOnRecord of={`device:${copied}`} />
   return <FromStarter onKept={onKept} />
 }
 

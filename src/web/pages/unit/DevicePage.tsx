@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link, useParams } from 'react-router'
 import type { SubjectId } from '#road/subject.ts'
 import { subjectQuery } from '../../api/queries.ts'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Page } from '../../components/Page.tsx'
 import { RoutePanel } from '../../components/RoutePanel.tsx'
 import { paths } from '../../paths.ts'
@@ -14,7 +14,7 @@ export function DevicePage() {
   const query = useQuery(subjectQuery(id))
   const w = words.catalogue
   return (
-    <Loaded query={query}>
+    <LoadedSubject of={id} query={query}>
       {({ state }) => (
         <Page title={state.name} lead={words.unit.contact[state.contact]}>
           <p className="row no-print">
@@ -31,6 +31,6 @@ export function DevicePage() {
           <RoutePanel device={state} />
         </Page>
       )}
-    </Loaded>
+    </LoadedSubject>
   )
 }

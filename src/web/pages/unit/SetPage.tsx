@@ -4,7 +4,7 @@ import type { SetKnown } from '#road/catalogue/fold.ts'
 import { cyclesDoneBy } from '#road/catalogue/uses-of-item.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { knownQuery, subjectQuery } from '../../api/queries.ts'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { SetRoutePanel } from '../../components/SetRoutePanel.tsx'
@@ -28,7 +28,7 @@ export function SetPage() {
   }
   const w = words.catalogue
   return (
-    <Loaded query={query}>
+    <LoadedSubject of={id} query={query}>
       {({ state }) => (
         <Page title={state.name}>
           <p className="row no-print">
@@ -72,6 +72,6 @@ export function SetPage() {
           />
         </Page>
       )}
-    </Loaded>
+    </LoadedSubject>
   )
 }

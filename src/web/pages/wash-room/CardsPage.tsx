@@ -7,6 +7,7 @@ import { stepCard } from '#road/catalogue/step-card.ts'
 import { subjectKey } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { SelectField } from '../../components/Fields.tsx'
+import { NotOnRecord } from '../../components/NotOnRecord.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useRouteAsk } from '../../components/use-route-ask.ts'
 import { words } from '../../words/words.ts'
@@ -22,6 +23,7 @@ export function CardsPage() {
   const w = words.catalogue
   if (known === undefined || devices === undefined) return <p className="soft">{words.loading}</p>
   const rows = keys.flatMap((key) => devices.find((row) => subjectKey(row.subject) === key) ?? [])
+  const unknown = keys.filter((key) => !devices.some((row) => subjectKey(row.subject) === key))
   const [only] = rows
   const title = rows.length === 1 && only !== undefined ? w.cardOf(only.state.name) : w.cards
   return (
@@ -31,7 +33,10 @@ export function CardsPage() {
           {w.print}
         </button>
       </p>
-      {rows.length === 0 && <p>{w.unknown}</p>}
+      {keys.length === 0 && <p>{w.unknown}</p>}
+      {unknown.map((key) => (
+        <NotOnRecord key={key} of={`device:${key}`} />
+      ))}
       {rows.map((row) => (
         <CardForUse key={row.subject} device={row.state} known={known} />
       ))}

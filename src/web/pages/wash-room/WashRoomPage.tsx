@@ -1,16 +1,19 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useSearchParams } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
-import { knownQuery } from '../../api/queries.ts'
+import type { SubjectId } from '#road/subject.ts'
+import { knownQuery, subjectQuery } from '../../api/queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
+import { IfOnRecord } from '../../components/NotOnRecord.tsx'
 import { Page } from '../../components/Page.tsx'
+import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
 import { useRounds } from '../../components/use-rounds.ts'
 import { paths } from '../../paths.ts'
 import { useNow } from '../../session/use-now.ts'
-import { spanText } from '../../words/standing.ts'
+import { spanText, standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { Bench } from './Bench.tsx'
 import { CleaningTrends } from './CleaningTrends.tsx'
@@ -37,6 +40,7 @@ function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
     rounds.filter((each) => each.standing === standing).toSorted((a, b) => (a.since < b.since ? -1 : 1))
   return (
     <>
+      {chosen !== null && row === undefined && <NotHere id={chosen} />}
       {row === undefined ? (
         <NextHere rounds={rounds} />
       ) : (
@@ -57,6 +61,20 @@ function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
         </Link>
       </p>
     </>
+  )
+}
+
+/** Somebody was sent here for a set that is elsewhere on its way. */
+function NotHere({ id }: { readonly id: SubjectId<'round'> }) {
+  const { data: row } = useQuery(subjectQuery(id))
+  return (
+    <IfOnRecord of={id}>
+      {row !== undefined && (
+        <p className="told">
+          {words.wash.notHere} <SubjectLink id={id} />, {standingText('round', row.standing)}
+        </p>
+      )}
+    </IfOnRecord>
   )
 }
 

@@ -5,7 +5,7 @@ import { chartOfWoundsQuery } from '../../api/wound-queries.ts'
 import { InfectionChart } from '../../charts/InfectionChart.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField } from '../../components/Fields.tsx'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
@@ -21,7 +21,11 @@ import { WoundPlaces } from './WoundPlaces.tsx'
 
 export function ChartPage() {
   const id = useKey('chart')
-  return <Loaded query={useQuery(chartOfWoundsQuery(id))}>{(answer) => <OneChart answer={answer} />}</Loaded>
+  return (
+    <LoadedSubject of={id} query={useQuery(chartOfWoundsQuery(id))}>
+      {(answer) => <OneChart answer={answer} />}
+    </LoadedSubject>
+  )
 }
 
 function OneChart({ answer }: { readonly answer: ChartAnswer }) {

@@ -11,6 +11,7 @@ import { Empty } from '../../components/Empty.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { IfOnRecord } from '../../components/NotOnRecord.tsx'
 import { Page } from '../../components/Page.tsx'
 import { PhotosField } from '../../components/PhotosField.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
@@ -33,7 +34,9 @@ export function FollowUpPage() {
           <Link to={paths.wounds}>{words.wounds.calls.title}</Link>
         </Empty>
       ) : (
-        <OneCase id={of} />
+        <IfOnRecord of={of}>
+          <OneCase id={of} />
+        </IfOnRecord>
       )}
     </Page>
   )

@@ -3,7 +3,7 @@ import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { suspectsQuery } from '../../api/wound-queries.ts'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
@@ -19,7 +19,11 @@ import { RankedSuspects } from './SuspectsPage.tsx'
 /** The look-back on one page, that prints as it stands: hypotheses, line list, curve, ranking, samples, actions, steps. */
 export function InvestigationPage() {
   const id = useKey('investigation')
-  return <Loaded query={useQuery(subjectQuery(id))}>{(row) => <OneInvestigation row={row} />}</Loaded>
+  return (
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
+      {(row) => <OneInvestigation row={row} />}
+    </LoadedSubject>
+  )
 }
 
 function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) {

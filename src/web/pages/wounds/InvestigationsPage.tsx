@@ -3,6 +3,7 @@ import { Link } from 'react-router'
 import { knownQuery } from '../../api/queries.ts'
 import { Empty } from '../../components/Empty.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
+import { IfOnRecord } from '../../components/NotOnRecord.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
@@ -41,7 +42,9 @@ export function InvestigationsPage() {
       </Loaded>
       <details open={chart !== null}>
         <summary>{w.open}</summary>
-        <OpenInvestigation chart={chart} />
+        <IfOnRecord of={chart}>
+          <OpenInvestigation chart={chart} />
+        </IfOnRecord>
       </details>
     </Page>
   )

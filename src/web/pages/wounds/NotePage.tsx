@@ -6,6 +6,7 @@ import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { IfOnRecord } from '../../components/NotOnRecord.tsx'
 import { Page } from '../../components/Page.tsx'
 import { PhotosField } from '../../components/PhotosField.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
@@ -23,7 +24,13 @@ export function NotePage() {
   return (
     <Page title={words.theatre.wound.noteTitle}>
       <CaseChoice of={of} />
-      {of === null ? <p className="soft">{words.theatre.wound.chooseCase}</p> : <NoteForm key={of} of={of} />}
+      {of === null ? (
+        <p className="soft">{words.theatre.wound.chooseCase}</p>
+      ) : (
+        <IfOnRecord of={of}>
+          <NoteForm key={of} of={of} />
+        </IfOnRecord>
+      )}
     </Page>
   )
 }

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
-import { Loaded } from '../../components/Loaded.tsx'
+import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
@@ -14,11 +14,14 @@ import { JudgeForm } from './JudgeForm.tsx'
 /** One wound: its story, what grew, what was done, and whether it counts as an infection. */
 export function WoundPage() {
   const id = useKey('wound')
-  const w = words.wounds.wound
   return (
-    <Page title={w.title}>
-      <Loaded query={useQuery(subjectQuery(id))}>{(row) => <OneWound row={row} />}</Loaded>
-    </Page>
+    <LoadedSubject of={id} query={useQuery(subjectQuery(id))}>
+      {(row) => (
+        <Page title={words.wounds.wound.title}>
+          <OneWound row={row} />
+        </Page>
+      )}
+    </LoadedSubject>
   )
 }
 

@@ -88,6 +88,7 @@ export const washWords = {
   materials,
   insideTypes,
   title: 'Wash room',
+  notHere: 'Not waiting in the wash room:',
   lead: 'From last use to clean, dry and looked at.',
   used: 'Used, clock running',
   sinceUse: 'since last use',

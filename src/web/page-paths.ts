@@ -1,0 +1,46 @@
+/*
+ * The pattern of every page's address. Plain data, so that a test can walk all of them: a page that is added here and is
+ * not shown, or not looked at, does not compile.
+ */
+export const pagePaths = [
+  '/',
+  '/rounds/:key',
+  '/wash-room',
+  '/wash-room/cards',
+  '/wash-room/water',
+  '/packing',
+  '/packing/:key',
+  '/machines',
+  '/machines/:key',
+  '/machines/:key/build',
+  '/loads/:key',
+  '/baths',
+  '/baths/:key',
+  '/lots',
+  '/lots/:key',
+  '/safety',
+  '/shelf',
+  '/theatre',
+  '/theatre/book',
+  '/theatre/:key',
+  '/wounds',
+  '/wounds/note',
+  '/wounds/follow-up',
+  '/wounds/rates',
+  '/wounds/charts',
+  '/wounds/charts/:key',
+  '/wounds/suspects',
+  '/wounds/investigations',
+  '/wounds/investigations/:key',
+  '/wounds/of/:key',
+  '/trace',
+  '/recalls/:key',
+  '/unit',
+  '/unit/register/:what',
+  '/devices/:key',
+  '/sets/:key',
+  '/items/:key',
+  '/bench',
+] as const
+
+export type PagePath = (typeof pagePaths)[number]
