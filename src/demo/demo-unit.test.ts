@@ -68,11 +68,9 @@ test('demoUnit tests cleaning through the year; by hand it rises over alert and 
       return read.entry.body.how.kind === 'manual' ? read.entry.body.wash : []
     }),
   )
-  const hand = over('action').map(({ body }) => [body.analyte, body.wash !== undefined && byHand.has(body.wash)])
-  assert.deepEqual(hand.toSorted(), [
-    ['haemoglobin', true],
-    ['protein', true],
-  ])
+  const above = over('action').map(({ body }) => body)
+  assert.deepEqual(above.map(({ analyte }) => analyte).sort(), ['haemoglobin', 'protein'])
+  assert.ok(above.every(({ wash }) => wash !== undefined && byHand.has(wash)))
   assert.ok(over('alert').length >= 3, `${over('alert').length} at the alert level`)
 })
 

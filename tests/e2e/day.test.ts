@@ -104,14 +104,14 @@ step('a bath is poured, its strips are proven, and the contact clock alarms on b
   await bottle.getByText('Recorded.').waitFor()
 
   await page.getByRole('region', { name: 'Baths in use' }).getByRole('link').click()
-  const strip = page.getByRole('form', { name: 'Test the strength' })
+  const strip = page.getByRole('form', { name: 'Record the strip' })
   await strip.getByRole('combobox', { name: 'Bottle of strips' }).selectOption({ label: 'STRIP-4' })
   await strip.getByRole('radio', { name: 'Passed' }).check()
   await strip.getByRole('spinbutton', { name: /seconds/ }).fill('90')
-  await strip.getByRole('button', { name: 'Test the strength' }).click()
-  const warm = page.getByRole('form', { name: 'Temperature' })
+  await strip.getByRole('button', { name: 'Record the strip' }).click()
+  const warm = page.getByRole('form', { name: 'Record the temperature' })
   await warm.getByRole('spinbutton', { name: 'Bath, °C' }).fill('21')
-  await warm.getByRole('button', { name: 'Temperature' }).click()
+  await warm.getByRole('button', { name: 'Record the temperature' }).click()
   await page
     .getByText(/^.*21 °C, /)
     .first()

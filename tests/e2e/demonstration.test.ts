@@ -7,6 +7,7 @@ import { everyPageFitsAPhone, everyPageIsAccessible, unknownNamesAreTold } from 
 import { seeCleaningTrend } from './walks/cleaning-trend.ts'
 import { closeFailedIndicator } from './walks/failed-indicator.ts'
 import { traceLateWounds } from './walks/late-wounds.ts'
+import { typeNonsense } from './walks/nonsense.ts'
 import { closeRecallByKeyboard } from './walks/recall-by-keyboard.ts'
 
 /* The demonstration unit is written once, by its own first start; whoever changes it takes a copy. */
@@ -68,4 +69,9 @@ test('no page can be pushed sideways on a phone', async () => {
 test('a name that nothing has is told in plain words, with a heading, a search and the list of its kind', async () => {
   await using service = await store.open()
   await unknownNamesAreTold(browser, service)
+})
+
+test('nonsense is refused in words, stays where it was typed, and pressing twice keeps one entry', async () => {
+  await using service = await store.open()
+  await typeNonsense(browser, service)
 })

@@ -68,7 +68,7 @@ export function ExposurePicture({ bands, lines }: Props) {
           return (
             <g key={band.key}>
               <text x={size.left - 8} y={y + 16} textAnchor="end">
-                {band.name.length > 28 ? `${band.name.slice(0, 27)}…` : band.name}
+                {band.name.length > 24 ? `${band.name.slice(0, 23)}…` : band.name}
               </text>
               {lines.map((line, index) =>
                 line.met.includes(band.key) ? (

@@ -14,6 +14,7 @@ interface TextProps {
   readonly step?: number | 'any'
   readonly minLength?: number
   readonly long?: boolean
+  /** What is typed has this form; the hint says which, since the browser's own words do not. */
   readonly pattern?: string | undefined
 }
 
@@ -34,6 +35,7 @@ export function TextField({
     id,
     value,
     required: !optional,
+    title: limits.pattern === undefined ? undefined : hint,
     'aria-describedby': hint === undefined ? undefined : `${id}-hint`,
     onChange: (event: { target: { value: string } }) => onChange(event.target.value),
   }

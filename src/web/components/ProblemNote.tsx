@@ -1,5 +1,7 @@
 import { lazy, Suspense } from 'react'
+import type { ApiProblem } from '#service/api-types.ts'
 import { NoAnswerError, ProblemError } from '../api/client.ts'
+import { fieldWords } from '../words/field-words.ts'
 import { words } from '../words/words.ts'
 
 // A problem rarely has findings, and they bring the schemas along: the first screen does without.
@@ -13,17 +15,20 @@ interface Props {
 /** What was wanted, what came, what to do. */
 export function ProblemNote({ error, retry }: Props) {
   const problem = error instanceof ProblemError ? error.problem : null
+  // What is listed below is not said twice.
+  const listed = (problem?.problems?.length ?? 0) > 0
+  const said = error instanceof NoAnswerError ? words.problem.noAnswer : listed ? '' : error.message
   return (
     <div className="problem stack" role="alert">
       <p>
         <strong>{problem?.title ?? words.problem.title}. </strong>
-        {error instanceof NoAnswerError ? words.problem.noAnswer : error.message}
+        {said}
       </p>
       {problem?.problems !== undefined && (
         <ul>
           {problem.problems.map((each) => (
             <li key={each.field}>
-              <span className="key">{each.field}</span>: {words.problem.wanted} {each.wanted}; {words.problem.came}{' '}
+              <strong>{fieldWords(each.field)}</strong>: {words.problem.wanted} {each.wanted}; {words.problem.came}{' '}
               {each.current}
             </li>
           ))}
@@ -34,7 +39,7 @@ export function ProblemNote({ error, retry }: Props) {
           <Findings findings={problem.findings} />
         </Suspense>
       )}
-      {problem?.remedy !== undefined && <p>{problem.status === 404 ? words.problem.lookForIt : problem.remedy}</p>}
+      {problem?.remedy !== undefined && <p>{remedyOf(problem)}</p>}
       {retry !== undefined && (
         <div>
           <button type="button" onClick={retry}>
@@ -44,4 +49,10 @@ export function ProblemNote({ error, retry }: Props) {
       )}
     </div>
   )
+}
+
+/** What to do, for who sits before a screen; the service says it to who writes a program. */
+function remedyOf({ status, remedy, problems = [] }: ApiProblem): string {
+  if (status === 404) return words.problem.lookForIt
+  return status === 422 && problems.length > 0 ? words.problem.correctIt : remedy
 }

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import { subjectKey } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
+import { FirstOf } from '../../components/FirstOf.tsx'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { standingText } from '../../words/standing.ts'
@@ -22,21 +23,25 @@ export function Lots() {
           {words.lots.title}
         </Link>
       </div>
-      <ul className="lines">
-        {rows.map(({ subject, standing, state }) => (
-          <li key={subject}>
-            <div className="grow">
-              <Link to={paths.lot(subject)}>{state.number || subjectKey(subject)}</Link>{' '}
-              <span className={standing === 'usable' ? 'tag' : 'tag stop'}>{standingText('lot', standing)}</span>
-              <br />
-              <span className="soft">
-                {w.lotKinds[state.of]}
-                {state.expiresAt !== null && `, ${w.expiresOn(times.day(state.expiresAt))}`}
-              </span>
-            </div>
-          </li>
-        ))}
-      </ul>
+      <FirstOf rows={rows} most={6}>
+        {(shown) => (
+          <ul className="lines">
+            {shown.map(({ subject, standing, state }) => (
+              <li key={subject}>
+                <div className="grow">
+                  <Link to={paths.lot(subject)}>{state.number || subjectKey(subject)}</Link>{' '}
+                  <span className={standing === 'usable' ? 'tag' : 'tag stop'}>{standingText('lot', standing)}</span>
+                  <br />
+                  <span className="soft">
+                    {w.lotKinds[state.of]}
+                    {state.expiresAt !== null && `, ${w.expiresOn(times.day(state.expiresAt))}`}
+                  </span>
+                </div>
+              </li>
+            ))}
+          </ul>
+        )}
+      </FirstOf>
     </section>
   )
 }

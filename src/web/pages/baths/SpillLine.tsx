@@ -26,7 +26,8 @@ export function SpillLine({ spill, bath }: Props) {
           </>
         )}
         <br />
-        {w.done}: {spill.done}. {spill.neutraliser === '' ? w.notNeutralised : w.neutralised(spill.neutraliser)}{' '}
+        {w.done}: {spill.done.replace(/\.$/, '')}.{' '}
+        {spill.neutraliser === '' ? w.notNeutralised : w.neutralised(spill.neutraliser)}{' '}
         {spill.protection === '' ? w.noProtection : w.protection(spill.protection)}
         <br />
         {spill.exposed.length === 0 ? (

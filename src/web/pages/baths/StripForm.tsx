@@ -32,7 +32,7 @@ export function StripForm({ bath }: { readonly bath: BathKnown }) {
     <EntryForm
       kind="strip-read"
       body={complete ? { bath: bath.id, lot, result, readAfterSeconds: Number(seconds) } : null}
-      action={w.strip}
+      action={w.stripDo}
       judged
       lacking={bottles.length === 0 ? w.bottleNone : undefined}
       onKept={() => {

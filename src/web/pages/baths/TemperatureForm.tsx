@@ -12,7 +12,7 @@ export function TemperatureForm({ bath }: { readonly bath: BathKnown }) {
     <EntryForm
       kind="bath-warmed"
       body={celsius === undefined ? null : { bath: bath.id, celsius }}
-      action={words.baths.warm}
+      action={words.baths.warmDo}
       onKept={() => setText('')}
     >
       <TextField label={words.baths.celsius} type="number" step="any" value={text} onChange={setText} />

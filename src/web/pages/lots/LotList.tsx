@@ -1,6 +1,7 @@
 import { Link } from 'react-router'
 import { lotCares, lotEnds } from '#road/consumables/lot-care.ts'
 import { subjectKey } from '#road/subject.ts'
+import { FirstOf } from '../../components/FirstOf.tsx'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -27,27 +28,29 @@ function OfKind({ title, lots }: OfKindProps) {
   return (
     <section className="stack" aria-label={title}>
       <h2>{title}</h2>
-      <ul className="lines">
-        {lots
-          .toSorted((a, b) => lotCares.indexOf(a.care) - lotCares.indexOf(b.care))
-          .map(({ row: { subject, state }, care }) => {
-            const ends = lotEnds(state)
-            return (
-              <li key={subject}>
-                <div className="grow">
-                  <Link to={paths.lot(subject)}>{state.number || subjectKey(subject)}</Link>
-                  <br />
-                  <span className="soft">
-                    {[state.name, ends === null ? '' : `${w.ends.toLowerCase()} ${times.day(ends)}`]
-                      .filter((each) => each !== '')
-                      .join(', ')}
-                  </span>
-                </div>
-                <span className={tagOf(care)}>{w.cares[care]}</span>
-              </li>
-            )
-          })}
-      </ul>
+      <FirstOf rows={lots.toSorted((a, b) => lotCares.indexOf(a.care) - lotCares.indexOf(b.care))} most={10}>
+        {(shown) => (
+          <ul className="lines">
+            {shown.map(({ row: { subject, state }, care }) => {
+              const ends = lotEnds(state)
+              return (
+                <li key={subject}>
+                  <div className="grow">
+                    <Link to={paths.lot(subject)}>{state.number || subjectKey(subject)}</Link>
+                    <br />
+                    <span className="soft">
+                      {[state.name, ends === null ? '' : `${w.ends.toLowerCase()} ${times.day(ends)}`]
+                        .filter((each) => each !== '')
+                        .join(', ')}
+                    </span>
+                  </div>
+                  <span className={tagOf(care)}>{w.cares[care]}</span>
+                </li>
+              )
+            })}
+          </ul>
+        )}
+      </FirstOf>
     </section>
   )
 }

@@ -4,6 +4,7 @@ import type { KnownRow } from '#service/api-types.ts'
 import { methodOf } from '#road/sterilising/method-of.ts'
 import { subjectKey } from '#road/subject.ts'
 import { loadsOfQuery, subjectQuery } from '../../api/queries.ts'
+import { FirstOf } from '../../components/FirstOf.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Next } from '../../components/Next.tsx'
@@ -78,33 +79,37 @@ function Loads({ row }: { readonly row: KnownRow<'machine'> }) {
   return (
     <Loaded query={useQuery(loadsOfQuery(row.subject))}>
       {(loads) => (
-        <Table>
-          <caption>{w.loads}</caption>
-          <thead>
-            <tr>
-              <th scope="col">{w.load}</th>
-              <th scope="col">{w.builtAt}</th>
-              <th scope="col">{w.program}</th>
-              <th scope="col">{w.standing}</th>
-              <th scope="col" className="number">
-                {w.packs}
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {loads.map((load) => (
-              <tr key={load.subject}>
-                <th scope="row">
-                  <Link to={paths.load(load.subject)}>{subjectKey(load.subject)}</Link>
-                </th>
-                <td>{load.state.builtAt === null ? '' : times.moment(load.state.builtAt)}</td>
-                <td>{load.state.program}</td>
-                <td>{standingText('load', load.standing)}</td>
-                <td className="number">{load.state.rounds.length}</td>
-              </tr>
-            ))}
-          </tbody>
-        </Table>
+        <FirstOf rows={loads} most={8}>
+          {(shown) => (
+            <Table>
+              <caption>{w.loads}</caption>
+              <thead>
+                <tr>
+                  <th scope="col">{w.load}</th>
+                  <th scope="col">{w.builtAt}</th>
+                  <th scope="col">{w.program}</th>
+                  <th scope="col">{w.standing}</th>
+                  <th scope="col" className="number">
+                    {w.packs}
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {shown.map((load) => (
+                  <tr key={load.subject}>
+                    <th scope="row">
+                      <Link to={paths.load(load.subject)}>{subjectKey(load.subject)}</Link>
+                    </th>
+                    <td>{load.state.builtAt === null ? '' : times.moment(load.state.builtAt)}</td>
+                    <td>{load.state.program}</td>
+                    <td>{standingText('load', load.standing)}</td>
+                    <td className="number">{load.state.rounds.length}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </Table>
+          )}
+        </FirstOf>
       )}
     </Loaded>
   )

@@ -53,7 +53,7 @@ function Measure({ of, measure }: Props & { readonly measure: Prevention }) {
   const said = of.prevention?.measures[measure]
   return (
     <li>
-      <div className="grow">
+      <div className="grow" style={{ flexBasis: '18rem' }}>
         {name}
         <div className="small">{said === undefined ? w.unknown : w.answers[said]}</div>
       </div>

@@ -52,10 +52,10 @@ function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
       <WaitingList standing="back" rows={begins.flatMap(open)} />
       {sets.length > 0 && <StartRounds sets={sets} />}
       <CleaningTrends />
-      <p>
+      <p className="row">
         <Link className="button" to={paths.water}>
           {words.water.open}
-        </Link>{' '}
+        </Link>
         <Link className="button" to={paths.safety}>
           {words.safety.open}
         </Link>

@@ -18,8 +18,8 @@ export function ChartSetForm({ of }: { readonly of?: ChartKnown }) {
   const [chart] = useState(() => of?.id ?? datedKey('chart', 'chart', new Date()))
   const [name, setName] = useState(set?.name ?? '')
   const [procedures, setProcedures] = useState<readonly Procedure[]>(set?.procedures ?? [])
-  const [usual, setUsual] = useState(set === undefined || set === null ? '' : String(set.usualRate * 100))
-  const [raised, setRaised] = useState(set === undefined || set === null ? '' : String(set.raisedRate * 100))
+  const [usual, setUsual] = useState(set === undefined || set === null ? '' : percentText(set.usualRate))
+  const [raised, setRaised] = useState(set === undefined || set === null ? '' : percentText(set.raisedRate))
   const [years, setYears] = useState(String(set?.falseAlarmYears ?? 3))
   const [volume, setVolume] = useState(set === undefined || set === null ? '' : String(set.operationsPerYear))
   const [headStart, setHeadStart] = useState(set?.headStart ?? true)
@@ -115,4 +115,9 @@ function DesignSays({ wishes, headStart }: DesignProps) {
       {w.withinYear(words.wounds.rates.percent(withinYear))}
     </p>
   )
+}
+
+/** A share as it is typed in percent: 0.036 is 3.6, not 3.5999999999999996. */
+function percentText(share: number): string {
+  return String(Number((share * 100).toPrecision(12)))
 }
