@@ -11,6 +11,8 @@ interface TextProps {
   /** Answers to choose from; another may be typed. */
   readonly list?: readonly (string | Option<string>)[] | undefined
   readonly min?: number | string
+  /** What cannot be, such as a bath hotter than boiling: a slip of the finger. */
+  readonly max?: number
   readonly step?: number | 'any'
   readonly minLength?: number
   readonly long?: boolean

@@ -24,10 +24,7 @@ export async function typeNonsense(browser: Browser, service: RunningService): P
 
   await degrees.fill('1000000')
   await press(form)
-  await form
-    .getByRole('alert')
-    .getByText(/wanted .*; came 1000000|Something above is missing or out of range/)
-    .waitFor()
+  assert.match(await degrees.evaluate<string>('(field) => field.validationMessage'), /100/)
   assert.equal(await degrees.inputValue(), '1000000')
 
   await degrees.fill('21')

@@ -15,7 +15,15 @@ export function TemperatureForm({ bath }: { readonly bath: BathKnown }) {
       action={words.baths.warmDo}
       onKept={() => setText('')}
     >
-      <TextField label={words.baths.celsius} type="number" step="any" value={text} onChange={setText} />
+      <TextField
+        label={words.baths.celsius}
+        type="number"
+        step="any"
+        min={0}
+        max={100}
+        value={text}
+        onChange={setText}
+      />
     </EntryForm>
   )
 }

@@ -56,8 +56,24 @@ function ClimateForm() {
     >
       <TextField label={w.place} value={place} onChange={setPlace} />
       <div className="pair">
-        <TextField label={w.celsius} type="number" step="any" value={celsius} onChange={setCelsius} />
-        <TextField label={w.humidity} type="number" min={0} step="any" value={humidity} onChange={setHumidity} />
+        <TextField
+          label={w.celsius}
+          type="number"
+          step="any"
+          min={-20}
+          max={60}
+          value={celsius}
+          onChange={setCelsius}
+        />
+        <TextField
+          label={w.humidity}
+          type="number"
+          min={0}
+          max={100}
+          step="any"
+          value={humidity}
+          onChange={setHumidity}
+        />
       </div>
     </EntryForm>
   )

@@ -65,7 +65,16 @@ export function SoakForm({ row, onDone }: Props) {
         </>
       )}
       <ChoiceField label={w.solution} value={solution} options={optionsOf(w.solutions)} onChange={setSolution} />
-      <TextField label={w.water} type="number" step="any" optional value={water} onChange={setWater} />
+      <TextField
+        label={w.water}
+        type="number"
+        min={0}
+        max={100}
+        step="any"
+        optional
+        value={water}
+        onChange={setWater}
+      />
     </EntryForm>
   )
 }
