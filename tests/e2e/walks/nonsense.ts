@@ -24,7 +24,8 @@ export async function typeNonsense(browser: Browser, service: RunningService): P
 
   await degrees.fill('1000000')
   await press(form)
-  assert.match(await degrees.evaluate<string>('(field) => field.validationMessage'), /100/)
+  // The browser says that it is at most 100.
+  assert.equal(await form.locator('input:invalid').count(), 1)
   assert.equal(await degrees.inputValue(), '1000000')
 
   await degrees.fill('21')
