@@ -75,6 +75,7 @@ function listOf(kind: SubjectKind): string {
     case 'lot':
       return paths.lots
     case 'case':
+    case 'list':
       return paths.theatre
     case 'wound':
       return paths.wounds

@@ -135,6 +135,7 @@ export const commonWords = {
       immersion: 'All baths',
       lot: 'All lots',
       case: 'The cases of the day',
+      list: 'The cases of the day',
       wound: 'The wounds',
       sample: 'All investigations',
       chart: 'All charts',
