@@ -27,7 +27,7 @@ function OperationsBetween({ gaps: { gaps, g, lower, upper, why } }: { readonly 
   const w = words.wounds.chart
   const list = gaps.map(({ operations }) => operations).join(', ')
   if (g === null) return null
-  const says = w.gSays(g.cl.toFixed(0), lower === null ? w.noLower : String(lower), String(upper))
+  const says = w.gSays(g.cl.toFixed(0), lower === null ? null : String(lower), String(upper))
   return (
     <>
       <h3>{w.gChart}</h3>

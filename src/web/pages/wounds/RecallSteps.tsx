@@ -34,8 +34,16 @@ export function RecallSteps({ way, because, name }: Props) {
           </div>
         )
       })}
-      {way.recalls.length === 0 && way.without === null && <div className="small">{w.recallNoLoad}</div>}
-      {way.without !== null && <div className="small">{w.without[way.without]}</div>}
+      {way.recalls.length === 0 && way.without === null && (
+        <div className="small" style={{ fontWeight: 400 }}>
+          {w.recallNoLoad}
+        </div>
+      )}
+      {way.without !== null && (
+        <div className="small" style={{ fontWeight: 400 }}>
+          {w.without[way.without]}
+        </div>
+      )}
     </>
   )
 }

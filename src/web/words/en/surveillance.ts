@@ -90,9 +90,10 @@ export const surveillanceWords = {
     plainRate: 'The plain rate beside it',
     gChart: 'Operations between infections (g chart)',
     tChart: 'Days between infections (t chart)',
-    gSays: (cl: string, lower: string, upper: string) =>
-      `Mean ${cl}. At the usual rate a distance of ${lower} or less, or of ${upper} or more, comes in fewer than 1 in 200.`,
-    noLower: 'none',
+    gSays: (cl: string, lower: string | null, upper: string) =>
+      lower === null
+        ? `Mean ${cl}. At the usual rate a distance of ${upper} or more comes in fewer than 1 in 200; no distance is so short that it would.`
+        : `Mean ${cl}. At the usual rate a distance of ${lower} or less, or of ${upper} or more, comes in fewer than 1 in 200 each.`,
     tSays: (cl: string, lower: string, upper: string) =>
       `Centre ${cl} days; limits ${lower} and ${upper} days, from these distances themselves.`,
     tTooFew: 'Fewer than two distances: no limits can be worked out.',
