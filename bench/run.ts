@@ -16,6 +16,11 @@ interface Bench {
 
 const benches: readonly Bench[] = [
   {
+    name: 'doubts',
+    title: 'Packs in doubt',
+    load: async () => (await import('./doubts.bench.ts')).doubtsBench,
+  },
+  {
     name: 'exposure-ranking',
     title: 'Ranking of exposures',
     load: async () => (await import('./exposure-ranking.bench.ts')).exposureRankingBench,

@@ -15,6 +15,7 @@ import { wantedIncubation } from './sterilising/wanted-incubation.ts'
 import { isSubjectOf, type SubjectId, type SubjectKind, subjectKind } from './subject.ts'
 import { cycleWithinHours } from './tracing/limits.ts'
 import { compareLoads, loadsRunOn } from './tracing/loads-run-on.ts'
+import { nearRecalls } from './tracing/near-recalls.ts'
 import { recallExtent, type RecallExtent } from './tracing/recall-extent.ts'
 
 /** The subject that holds the limits which a unit has changed. */
@@ -169,17 +170,7 @@ async function gatherRecalls(
     case 'load-decided':
     case 'pack-stored':
     case 'pack-opened': {
-      const machines = new Set<SubjectId>([...known.keys()].filter((id) => isSubjectOf('machine', id)))
-      const open = await look.standing('recall', ['open'])
-      if (open.length === 0) return []
-      const failed = await look.known(open.flatMap((recall) => recall.load ?? []))
-      const near = open.filter((recall) => {
-        // What a lot went into is known only from its links: every open recall of one is looked at.
-        if (recall.lot !== null) return true
-        if (recall.bath !== null) return known.has(recall.bath)
-        const machine = recall.load === null ? null : (failed.get(recall.load)?.machine ?? null)
-        return machine === null ? recall.load !== null && known.has(recall.load) : machines.has(machine)
-      })
+      const near = await nearRecalls(look, (subject) => known.has(subject))
       const extents = await Promise.all(near.map((recall) => recallExtent(look, recall.id, policy)))
       return extents.filter((extent) => extent !== undefined)
     }

@@ -4,7 +4,7 @@ import { caseStep } from '../deciding/case-facts.ts'
 import { casePolicy } from '../deciding/case-policy.ts'
 import { type Instant, instant, millis } from '../instant.ts'
 import { dayIn } from '../local-day.ts'
-import { at, knownAs } from '../rule-harness.ts'
+import { at, knownAs, step } from '../rule-harness.ts'
 import { dueTests, isPressing } from './due-tests.ts'
 import type { LoadKnown } from './load-fold.ts'
 import type { MachineKnown } from './machine-fold.ts'
@@ -80,7 +80,7 @@ test('dueTests: by method', () => {
 test('qualificationOf: never, proven by three of each program, anew after a major repair', () => {
   const machine = knownAs('machine', 'machine:s', { programs: ['p', 'q'], airRemovalPasses: 3 })
   const state = (over: Partial<MachineKnown>, loads: readonly LoadKnown[]) =>
-    qualificationOf({ ...machine, ...over }, loads, context.policy)
+    qualificationOf({ ...machine, ...over }, loads, context)
   const row = (name: string, program: string, outcomes: readonly ('negative' | 'growth')[]) =>
     outcomes.map((outcome, index) =>
       ran(`${name}${index}`, 100 - index, { outcome, program, purpose: 'qualification' }),
@@ -100,4 +100,35 @@ test('qualificationOf: never, proven by three of each program, anew after a majo
   assert.partialDeepStrictEqual(state({ service: out }, both), { state: 'needsProof', because: 'outOfService' })
   const returned = { state: 'inService', since: ago(1), why: 'proven' } as const
   assert.equal(state({ service: returned, majorRepairAt: ago(10) }, [])?.state, 'qualified')
+})
+
+test('qualificationOf: calibration and service with their days, and what they put out of use', () => {
+  const machine = knownAs('machine', 'machine:s', { programs: ['p', 'q'] })
+  const done = (found: 'withinTolerance' | 'outOfTolerance', nextDueAt: Instant) => ({
+    ...step('08:00', { what: 'Sensors', found, nextDueAt }),
+  })
+  const care = (over: Partial<MachineKnown>) =>
+    qualificationOf({ ...machine, ...over }, [], context)?.care.map(({ what, state, dueBy, putsOut }) => ({
+      what,
+      state,
+      dueBy,
+      putsOut,
+    }))
+  const soon = instant(millis(context.now) + 86_400_000)
+  const none = { what: 'service', state: 'notOnRecord', dueBy: null, putsOut: 'nothing' }
+  const calibration = (state: string, dueBy: Instant | null, putsOut = 'nothing') => [
+    { what: 'calibration', state, dueBy, putsOut },
+    none,
+  ]
+  assert.deepEqual(care({}), calibration('notOnRecord', null))
+  assert.deepEqual(care({ calibration: done('withinTolerance', soon) }), calibration('inOrder', soon))
+  assert.deepEqual(care({ calibration: done('withinTolerance', ago(2)) }), calibration('overdue', ago(2)))
+  const wrong = { calibration: done('outOfTolerance', soon), lastGoodCalibration: ago(300) }
+  assert.deepEqual(care(wrong), calibration('outOfTolerance', soon, 'goods'))
+  assert.equal(qualificationOf({ ...machine, ...wrong }, [], context)?.care[0]?.inQuestionSince, ago(300))
+  const serviced = step('08:00', { what: 'Yearly', nextDueAt: ago(1) })
+  assert.equal(qualificationOf({ ...machine, serviced }, [], context)?.care[1]?.state, 'overdue')
+  const repaired = qualificationOf({ ...machine, majorRepairAt: ago(10) }, [], context)
+  assert.deepEqual(repaired?.programsOut, ['p', 'q'])
+  assert.deepEqual(qualificationOf(machine, [], context)?.programsOut, [])
 })

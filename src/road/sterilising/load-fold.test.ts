@@ -2,7 +2,7 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { casePolicy } from '../deciding/case-policy.ts'
 import { policyFrom } from '../policy.ts'
-import { entered, findingsOf, knownAs, step } from '../rule-harness.ts'
+import { at, entered, findingsOf, knownAs, step } from '../rule-harness.ts'
 import { choicesOf } from '../tracing/recall-choices.ts'
 import { isGood } from '../tracing/recall-window.ts'
 import { subjectKey } from '../subject.ts'
@@ -109,8 +109,8 @@ test('an indicator read early releases nothing, proves no steriliser and is no g
     findingsOf(machineReturnedProven, { known: [out], loadsSinceStop: three(hours) }, back)[0]?.measured
   assert.equal(row(24), '0 in a row')
   assert.equal(row(48), undefined)
-  assert.equal(qualificationOf(gas, three(24), policy)?.state, 'never')
-  assert.equal(qualificationOf(gas, three(48), policy)?.state, 'qualified')
+  assert.equal(qualificationOf(gas, three(24), { policy, now: at('12:00') })?.state, 'never')
+  assert.equal(qualificationOf(gas, three(48), { policy, now: at('12:00') })?.state, 'qualified')
   assert.equal(isGood(loadOn(gas, 24), choicesOf(policy, gas)), false)
   assert.equal(isGood(loadOn(gas, 48), choicesOf(policy, gas)), true)
 })

@@ -1,6 +1,7 @@
 import type { Source } from '#units/source.ts'
 import type { Instant } from '../instant.ts'
 import type { Policy } from '../policy.ts'
+import { type CareDue, careDue } from './care-due.ts'
 import { type LotOfIndicator, noLotKnown, type WantedIncubation } from './incubation.ts'
 import { isProving } from './is-proving.ts'
 import { returnAirRemoval, returnBiological } from './limits.ts'
@@ -22,15 +23,25 @@ export interface Qualification {
   readonly biological: { readonly good: number; readonly needed: number }
   /** Null where no air-removal test is asked. */
   readonly airRemoval: { readonly passed: number; readonly needed: number } | null
+  /** Cycle types whose goods wait until they are proven anew: after a major repair, or while it is out of service. */
+  readonly programsOut: readonly string[]
+  /** Calibration and service, with the days by which they are due. */
+  readonly care: readonly CareDue[]
   readonly source: Source
+}
+
+/** What the qualification is worked out by, besides the machine and its loads. */
+export interface QualificationAsk {
+  readonly policy: Policy
+  readonly now: Instant
+  readonly lotOf?: LotOfIndicator
 }
 
 /** Works out the qualification from the machine and the loads that were run to prove it, in any order. */
 export function qualificationOf(
   machine: MachineKnown,
   proving: readonly LoadKnown[],
-  policy: Policy,
-  lotOf: LotOfIndicator = noLotKnown,
+  { policy, now, lotOf = noLotKnown }: QualificationAsk,
 ): Qualification | undefined {
   if (methodOf(machine) === undefined) return undefined
   const { value: needed, source } = policy.limit(returnBiological)
@@ -51,9 +62,11 @@ export function qualificationOf(
     programsOpen,
     biological: { good: Math.max(0, ...[...rows.values()].map((row) => row.best)), needed },
     airRemoval: vacuum ? { passed: machine.airRemovalPasses, needed: airNeeded } : null,
+    care: careDue(machine, now),
     source,
   }
-  if (out) return { state: 'needsProof', because: 'outOfService', at: since, ...rest }
+  const needsProof = { state: 'needsProof', programsOut: machine.programs } as const
+  if (out) return { ...rest, ...needsProof, because: 'outOfService', at: since }
   const provenAt =
     [...rows.values()]
       .flatMap((row) => row.provenAt ?? [])
@@ -61,11 +74,11 @@ export function qualificationOf(
       .at(-1) ?? null
   const proven = later(returned, provenAt)
   if (repaired !== null && (proven === null || proven < repaired)) {
-    return { state: 'needsProof', because: 'majorRepair', at: repaired, ...rest }
+    return { ...rest, ...needsProof, programsOut: programsOpen, because: 'majorRepair', at: repaired }
   }
   return proven === null
-    ? { state: 'never', because: 'notOnRecord', at: null, ...rest }
-    : { state: 'qualified', because: 'proven', at: proven, ...rest }
+    ? { ...rest, state: 'never', because: 'notOnRecord', at: null, programsOut: [] }
+    : { ...rest, state: 'qualified', because: 'proven', at: proven, programsOut: [] }
 }
 
 interface Row {

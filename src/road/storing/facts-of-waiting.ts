@@ -10,6 +10,7 @@ import { policyFrom } from '../policy.ts'
 import type { RoundKnown } from '../round.ts'
 import { lotsOfReadings } from '../sterilising/incubation.ts'
 import { type SubjectId, type SubjectKind, subjectKind } from '../subject.ts'
+import { nearRecalls } from '../tracing/near-recalls.ts'
 import { recallExtent } from '../tracing/recall-extent.ts'
 
 /** The kinds that are gathered: what hangs on a release. Of any other kind nothing is known here, which is not the same as none. */
@@ -23,8 +24,8 @@ export async function factsOfWaiting(look: Look, waiting: readonly RoundKnown[],
   const known = await gatherKnown(look, waiting)
   const policy = policyFrom((await look.known([unitPolicy])).get(unitPolicy))
   const [unit] = await look.standing('unit', ['open'])
-  const open = await look.standing('recall', ['open'])
-  const extents = (await Promise.all(open.map((recall) => recallExtent(look, recall.id, policy)))).filter(
+  const near = await nearRecalls(look, (subject) => known.has(subject))
+  const extents = (await Promise.all(near.map((recall) => recallExtent(look, recall.id, policy)))).filter(
     (extent) => extent !== undefined,
   )
   return {
@@ -64,8 +65,10 @@ async function gatherKnown(
     for (const [id, state] of found) known.set(id, state)
     return [...found.values()]
   }
-  const loads = await add(waiting.map((round) => round.decision?.load))
-  const immersions = await add(waiting.map((round) => (round.decision === null ? round.immersion?.id : null)))
+  const loads = await add(waiting.flatMap((round) => [round.decision?.load, round.load?.id]))
+  const immersions = await add(
+    waiting.map((round) => (round.decision === null || round.load === null ? round.immersion?.id : null)),
+  )
   await add(immersions.flatMap((immersion) => immersion.rinses.flatMap((rinse) => outletsOf(rinse.outlet))))
   const baths = await add(immersions.map((immersion) => immersion.bath))
   await add(baths.flatMap((bath) => bath.strips.map((strip) => strip.lot)))

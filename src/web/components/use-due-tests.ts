@@ -40,11 +40,12 @@ const noLoads: readonly SubjectId<'load'>[] = []
 
 /** Whether a machine is proven, once the loads that were run to prove it are known. */
 export function useQualification(machine: MachineKnown): Qualification | undefined {
+  const now = instant(useNow(60))
   const policy = usePolicy()
   const lotOf = useLotOf()
   const answers = useQueries({ queries: (machine.provingLoads ?? noLoads).map((load) => subjectQuery(load)) })
   const loads = answers.flatMap((answer): LoadKnown[] => (answer.data === undefined ? [] : [answer.data.state]))
   return loads.length < answers.length || lotOf === undefined
     ? undefined
-    : qualificationOf(machine, loads, policy, lotOf)
+    : qualificationOf(machine, loads, { policy, now, lotOf })
 }

@@ -1,3 +1,4 @@
+import type { CareDue } from '#road/sterilising/care-due.ts'
 import type { DueState, DueTest } from '#road/sterilising/due-tests.ts'
 import type { Qualification } from '#road/sterilising/qualification-of.ts'
 
@@ -59,6 +60,22 @@ export const dueWords = {
         : `${biological} good biological tests in a row`,
     soFar: (good: number, needed: number) => `${good} of ${needed} biological tests in a row are good.`,
     airSoFar: (passed: number, needed: number) => `${passed} of ${needed} air-removal tests in a row passed.`,
+    programsOut: (programs: string) => `Goods wait until they are proven again: ${programs}.`,
+    care: { calibration: 'Calibration', service: 'Service' } satisfies Record<CareDue['what'], string>,
+    careStates: {
+      inOrder: 'in order',
+      overdue: 'overdue',
+      outOfTolerance: 'found out of tolerance',
+      notOnRecord: 'not on record',
+    } satisfies Record<CareDue['state'], string>,
+    careMeanings: {
+      inOrder: 'Nothing is asked until its day.',
+      overdue: 'It puts nothing out of use by itself; every load that is built is told of it until it is done.',
+      outOfTolerance:
+        'It puts the goods of every programme out of use: have it adjusted and calibrated again, and recall its loads since the last good calibration.',
+      notOnRecord: 'No day is known by which it is due. Record the last one with the day of the next.',
+    } satisfies Record<CareDue['state'], string>,
+    inQuestion: (since: string) => `Loads since ${since} are in question.`,
     open: (programs: string) => `Not yet in a row for: ${programs}.`,
   },
   incubate: (organism: string, from: number, to: number, hours: number) =>
