@@ -24,6 +24,10 @@ export const paths = {
   theatre: '/theatre',
   book: '/theatre/book',
   oneCase: (id: SubjectId<'case'>) => `/theatre/${subjectKey(id)}`,
+  list: '/list',
+  listOf: (day: string) => `/list/${day}`,
+  listForWall: (day: string) => `/list/${day}/wall`,
+  listForLine: (day: string) => `/list/${day}/wash-room`,
   wounds: '/wounds',
   noteWound: (id?: SubjectId<'case'>) => (id ? `/wounds/note?case=${subjectKey(id)}` : '/wounds/note'),
   followUp: (id: SubjectId<'case'>) => `/wounds/follow-up?case=${subjectKey(id)}`,
@@ -83,6 +87,8 @@ export function pathOf(id: SubjectId): string {
       return paths.wound(id as SubjectId<'wound'>)
     case 'lot':
       return paths.lot(id as SubjectId<'lot'>)
+    case 'list':
+      return paths.listOf(subjectKey(id))
     case 'unit':
     case 'policy':
       return paths.unit

@@ -1,4 +1,5 @@
 import { performance } from 'node:perf_hooks'
+import type { explainNoPlan } from '#workings/planning/explain-no-plan.ts'
 import type { PlanInstance } from '#workings/planning/instance.ts'
 import type { PlanAnswer } from '#workings/planning/plan-day.ts'
 import { modelOf } from '#workings/planning/plan-model.ts'
@@ -143,11 +144,17 @@ class BackgroundRun {
   async #noPlan(status: 'infeasible' | 'unknown'): Promise<BackgroundAnswer> {
     const standing = this.#standing
     await this.#search?.stop()
-    this.#search = searchInThread({ kind: 'explain', day: this.#day, seed: this.#wish.seed })
-    const news = await this.#search.done
-    const why = news?.kind === 'why' ? news.why : { reasons: [], reliefs: [] }
+    const why = await this.#explained()
     const bound = status === 'infeasible' ? null : (standing?.bound ?? null)
     return { status, objective: null, bound, schedule: null, ...why, rungs: standing?.rungs ?? [], ...this.#note() }
+  }
+
+  /** Why there is no plan; nothing when it was stopped, since nobody asks any more. */
+  async #explained(): Promise<ReturnType<typeof explainNoPlan>> {
+    if (this.#wish.signal?.aborted === true) return { reasons: [], reliefs: [] }
+    this.#search = searchInThread({ kind: 'explain', day: this.#day, seed: this.#wish.seed })
+    const news = await this.#search.done
+    return news?.kind === 'why' ? news.why : { reasons: [], reliefs: [] }
   }
 
   #note(): Pick<BackgroundAnswer, 'withoutSolver'> {

@@ -23,6 +23,8 @@ export interface PlanAsked {
     | readonly { readonly case: string; readonly theatre?: string | undefined; readonly start?: number | undefined }[]
     | undefined
   readonly replan?: boolean | undefined
+  /** Ends the work: nobody waits for the answer. */
+  readonly signal?: AbortSignal | undefined
 }
 
 type Context = Pick<RecordContext, 'reader' | 'compute'>
@@ -35,9 +37,11 @@ export async function planOfDay(context: Context, day: string, now: Instant, ask
   const kept = (await reader.known([listSubject(day)])).get(listSubject(day)) ?? null
   const { instance } = made
   const seed = asked.seed ?? 1
-  const plan = instance === null ? null : await planInBackground(instance, { seed, seconds: asked.seconds })
+  const { signal, seconds } = asked
+  const plan =
+    instance === null || signal?.aborted === true ? null : await planInBackground(instance, { seed, seconds, signal })
   const done =
-    instance === null || plan === null
+    instance === null || plan === null || signal?.aborted === true
       ? null
       : await explained(compute, {
           instance,

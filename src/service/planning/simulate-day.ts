@@ -16,6 +16,8 @@ export interface SimulateAsked {
   readonly seed: number
   readonly purchases: boolean
   readonly lateFrom: number
+  /** Ends the work: nobody waits for the answer. */
+  readonly signal?: AbortSignal | undefined
 }
 
 /** Plans a day, and with each purchase, and runs the plans many times with the spread of the unit's own durations. */
@@ -34,14 +36,18 @@ export async function simulateDay(
   const withoutSpread = made.cases.flatMap(({ plan }) => (spread[plan.id] === undefined ? [plan.id] : []))
   const nothing = { day, status: 'none' as const, withoutSpread, simulated: null, savings: [] }
   if (instance === null) return nothing
-  const search = { seed: asked.seed, seconds: asked.seconds }
+  const { signal } = asked
+  const search = { seed: asked.seed, seconds: asked.seconds, signal }
+  if (signal?.aborted === true) return nothing
   const plan = await planInBackground(instance, search)
   if (plan.schedule === null) return nothing
   const tried = []
   // One after the other: each proof takes a processor and much memory.
-  // oxlint-disable-next-line no-await-in-loop
-  for (const purchase of asked.purchases ? purchasesOf(instance) : [])
+  for (const purchase of asked.purchases ? purchasesOf(instance) : []) {
+    if (signal?.aborted === true) return nothing
+    // oxlint-disable-next-line no-await-in-loop
     tried.push({ ...purchase, plan: await planInBackground(purchase.day, search) })
+  }
   // What is planned is a quantile; the geometric mean lies where half of the operations are done.
   const shift = normalQuantile(facts.policy.limit(durationPercent).value / 100)
   const answer = await compute.run({

@@ -1,3 +1,4 @@
+import type { FastifyReply } from 'fastify'
 import { z } from 'zod'
 import type { AddRoutes } from '../app-type.ts'
 import { planOfDay } from '../planning/plan-of-day.ts'
@@ -30,8 +31,10 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
         response: answers(good, 422, 503),
       },
     },
-    (request) =>
-      inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), { seconds: request.query.seconds })),
+    (request, reply) => {
+      const asked = { seconds: request.query.seconds, signal: goneSignal(reply) }
+      return inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
+    },
   )
 
   app.post(
@@ -46,7 +49,10 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
         response: answers(good, 400, 413, 415, 422, 503),
       },
     },
-    (request) => inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), request.body)),
+    (request, reply) => {
+      const asked = { ...request.body, signal: goneSignal(reply) }
+      return inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
+    },
   )
 
   app.post(
@@ -68,6 +74,16 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
         ),
       },
     },
-    (request) => inTurn(() => simulateDay({ reader, compute }, request.params.day, now(), request.body)),
+    (request, reply) => {
+      const asked = { ...request.body, signal: goneSignal(reply) }
+      return inTurn(() => simulateDay({ reader, compute }, request.params.day, now(), asked))
+    },
   )
+}
+
+/** Says when nobody waits for the answer any more, so that the search ends. */
+function goneSignal(reply: FastifyReply): AbortSignal {
+  const gone = new AbortController()
+  reply.raw.once('close', () => gone.abort())
+  return gone.signal
 }

@@ -28,6 +28,7 @@ export function Plan() {
     { area: 'shelf', to: paths.shelf, name: shell.shelf, says: counts.shelf, door: 'door-below' },
   ]
   const offices: Room[] = [
+    { area: 'list', to: paths.list, name: shell.list },
     { area: 'wounds', to: paths.wounds, name: shell.wounds },
     { area: 'trace', to: paths.trace, name: shell.trace, says: counts.trace },
     { area: 'bench', to: paths.bench, name: shell.bench },

@@ -3,6 +3,7 @@ import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
 import { gasWords } from './en/gas.ts'
 import { itemWords, loanWords } from './en/items.ts'
+import { listWords } from './en/list.ts'
 import { lotWords } from './en/lots.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
@@ -25,6 +26,7 @@ export const en = {
   water: waterWords,
   items: itemWords,
   loans: loanWords,
+  list: listWords,
   lots: lotWords,
   machines: machineWords,
   gas: gasWords,

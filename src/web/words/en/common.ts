@@ -17,6 +17,7 @@ export const commonWords = {
     machines: 'Machines',
     shelf: 'Shelf',
     round: 'Round',
+    list: 'List',
     wounds: 'Wounds',
     trace: 'Trace',
     bench: 'Bench',
