@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query'
-import type { PlanOfDay } from '#service/api-types.ts'
+import type { PlanOfDay, SimulationOfDay } from '#service/api-types.ts'
 import { ask } from './client.ts'
 
 /** What is asked of a day besides its plan; minutes of the day. */
@@ -25,14 +25,24 @@ export function planQuery(day: string, seconds: number) {
 export function planQuestionQuery(day: string, question: PlanQuestion | null) {
   return queryOptions({
     queryKey: ['plan', day, 'question', JSON.stringify(question)],
-    queryFn: ({ signal }) =>
-      ask<PlanOfDay>(`/api/plan/${day}`, {
-        method: 'POST',
-        headers: { 'content-type': 'application/json' },
-        body: JSON.stringify(question),
-        signal,
-      }),
+    queryFn: ({ signal }) => asked<PlanOfDay>(`/api/plan/${day}`, question, signal),
     enabled: question !== null,
     ...once,
   })
+}
+
+/** The plan run many times, and with each purchase; each plan is looked for so many seconds. */
+export function simulationQuery(day: string, enabled: boolean) {
+  const question = { runs: 2000, seconds: 1, purchases: true }
+  return queryOptions({
+    queryKey: ['plan', day, 'simulate'],
+    queryFn: ({ signal }) => asked<SimulationOfDay>(`/api/plan/${day}/simulate`, question, signal),
+    enabled,
+    ...once,
+  })
+}
+
+function asked<Answer>(path: string, question: unknown, signal: AbortSignal): Promise<Answer> {
+  const headers = { 'content-type': 'application/json' }
+  return ask<Answer>(path, { method: 'POST', headers, body: JSON.stringify(question), signal })
 }

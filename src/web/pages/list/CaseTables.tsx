@@ -132,7 +132,7 @@ function Acts({ day, shown, one, theatre, place, last, onMove, onWhy }: ActsProp
   const start = shown.cases[one.id]?.start ?? 0
   const placeThere = Object.values(shown.cases).filter((at) => at.theatre === other && at.start < start).length
   return (
-    <div className="row list-acts">
+    <div className="list-acts">
       <Act says={w.earlier} name={name} off={place === 0} act={() => onMove(one.id, theatre, place - 1)} />
       <Act says={w.later} name={name} off={place === last} act={() => onMove(one.id, theatre, place + 1)} />
       {other !== undefined && other !== theatre && (

@@ -6,6 +6,7 @@ import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { words } from '../../words/words.ts'
 import { Advice } from './Advice.tsx'
 import { CaseTables } from './CaseTables.tsx'
+import { Chances } from './Chances.tsx'
 import { Compare } from './Compare.tsx'
 import { FactsTable } from './FactsTable.tsx'
 import { FixedPlaces } from './FixedPlaces.tsx'
@@ -70,6 +71,7 @@ function Planned({ day, plan }: { readonly day: PlanOfDay; readonly plan: DayPla
           {shown.chart !== null && <FactsTable chart={shown.chart} />}
           <SurgeonList day={day} shown={shown} />
           <Advice shown={shown} />
+          <Chances day={day} />
           <Compare plans={plans} />
           <Replan day={day} plan={plan} />
           <KeepPlan day={day} plans={plans} />
