@@ -38,13 +38,14 @@ export async function simulateDay(
   if (instance === null) return nothing
   const { signal } = asked
   const search = { seed: asked.seed, seconds: asked.seconds, signal }
-  if (signal?.aborted === true) return nothing
+  const isGone = (): boolean => signal?.aborted === true
+  if (isGone()) return nothing
   const plan = await planInBackground(instance, search)
   if (plan.schedule === null) return nothing
   const tried = []
   // One after the other: each proof takes a processor and much memory.
   for (const purchase of asked.purchases ? purchasesOf(instance) : []) {
-    if (signal?.aborted === true) return nothing
+    if (isGone()) return nothing
     // oxlint-disable-next-line no-await-in-loop
     tried.push({ ...purchase, plan: await planInBackground(purchase.day, search) })
   }
