@@ -96,7 +96,6 @@ export function pathOf(id: SubjectId): string {
     case 'wash':
     case 'outlet':
     case 'immersion':
-    case 'list':
     case 'log':
     case 'sample':
       return paths.traceOf(id)

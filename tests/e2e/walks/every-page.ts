@@ -7,75 +7,7 @@ import type { RunningService } from '../../support/running-service.ts'
 import { noTroubles, openScreen, phone, tablet, workAs } from '../../support/screen.ts'
 import { everyAddress, unknownAddresses, unknownAfterMark } from './page-addresses.ts'
 
-<<<<<<< HEAD
 const { lateWounds } = demoStories
-=======
-const { failedIndicator, lateWounds } = demoStories
-
-/** Every address of the program, with something to see on it. */
-export async function everyPage(service: RunningService): Promise<readonly string[]> {
-  const keyOf = async (kind: string, standing: string): Promise<string> => {
-    const { body } = await service.ask('GET', `/api/known?kind=${kind}&standing=${standing}&limit=1`)
-    const [row] = (body as KnownPage).rows
-    assert.ok(row, `the demonstration has a ${kind} that is ${standing}`)
-    return subjectKey(row.subject)
-  }
-  /** The last day that a case is booked for: it lies ahead. */
-  const listDay = async (): Promise<string> => {
-    const { body } = await service.ask('GET', '/api/known?kind=case&standing=booked&limit=200')
-    const days = (body as KnownPage<'case'>).rows.map(({ state }) => state.booked?.plannedAt.slice(0, 10) ?? '')
-    return days.sort().at(-1) ?? ''
-  }
-  return [
-    '/',
-    `/rounds/${subjectKey(failedIndicator.openedAfterFailure)}`,
-    '/wash-room',
-    `/wash-room?round=${await keyOf('round', 'soaking')}`,
-    '/wash-room/water',
-    `/wash-room/cards?device=${await keyOf('device', 'registered')}`,
-    '/packing',
-    `/packing/${await keyOf('round', 'onShelf')}`,
-    '/machines',
-    '/machines/a',
-    `/machines/${subjectKey(failedIndicator.machine)}`,
-    '/machines/a/build',
-    `/loads/${subjectKey(lateWounds.load)}`,
-    `/loads/${await keyOf('load', 'quarantined')}`,
-    '/baths',
-    '/lots',
-    `/lots/${await keyOf('lot', 'usable')}`,
-    '/safety',
-    `/items/${await keyOf('item', 'registered')}`,
-    '/shelf',
-    '/theatre',
-    '/theatre/book',
-    `/theatre/${subjectKey(failedIndicator.runningCase)}`,
-    `/theatre/${await keyOf('case', 'recorded')}`,
-    '/list',
-    `/list/${await listDay()}`,
-    `/list/${await listDay()}/wall`,
-    `/list/${await listDay()}/wash-room`,
-    '/wounds',
-    '/wounds/note',
-    `/wounds/note?case=${await keyOf('case', 'recorded')}`,
-    '/wounds/follow-up',
-    '/wounds/rates',
-    '/wounds/charts',
-    '/wounds/suspects',
-    '/wounds/investigations',
-    '/trace',
-    `/trace?subject=${lateWounds.load}`,
-    `/trace?subject=${lateWounds.wounds[0]}`,
-    `/recalls/${subjectKey(failedIndicator.recall)}`,
-    '/unit',
-    ...['person', 'device', 'set', 'machine'].map((what) => `/unit/register/${what}`),
-    `/devices/${await keyOf('device', 'registered')}`,
-    `/sets/${await keyOf('set', 'onRound')}`,
-    '/bench',
-    '/no-such-page',
-  ]
-}
->>>>>>> 1da1e8e (Walk through the list of a day)
 
 interface Look {
   readonly size: { readonly width: number; readonly height: number }

@@ -13,6 +13,7 @@ type KeyOf = (kind: SubjectKind, standing?: string) => Promise<string>
 /** Every page of the program, each with something of the demonstration on it. A page that is missing does not compile. */
 async function addressesByPage(key: KeyOf): Promise<Record<PagePath, readonly string[]>> {
   const recorded = await key('case', 'recorded')
+  const tomorrow = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10)
   return {
     '/': ['/'],
     '/rounds/:key': [`/rounds/${subjectKey(failedIndicator.openedAfterFailure)}`],
@@ -34,6 +35,10 @@ async function addressesByPage(key: KeyOf): Promise<Record<PagePath, readonly st
     '/theatre': ['/theatre'],
     '/theatre/book': ['/theatre/book'],
     '/theatre/:key': [`/theatre/${subjectKey(failedIndicator.runningCase)}`, `/theatre/${recorded}`],
+    '/list': ['/list'],
+    '/list/:day': [`/list/${tomorrow}`],
+    '/list/:day/wall': [`/list/${tomorrow}/wall`],
+    '/list/:day/wash-room': [`/list/${tomorrow}/wash-room`],
     '/wounds': ['/wounds'],
     '/wounds/note': ['/wounds/note', `/wounds/note?case=${recorded}`],
     '/wounds/follow-up': ['/wounds/follow-up', `/wounds/follow-up?case=${recorded}`],

@@ -32,7 +32,7 @@ export const listWords = {
   day: 'Day',
   tomorrow: 'Tomorrow',
   today: 'Today',
-  planning: 'Looking for a first plan…',
+  planning: 'Asking the record… A first plan is looked for.',
   better: (seconds: number) => `A first plan is shown. A better one is looked for, for at most ${seconds} s.`,
   stop: 'Stop looking',
   stopped: 'The search was stopped. What is shown is the best so far.',
