@@ -153,6 +153,8 @@ class BackgroundRun {
   async #explained(): Promise<ReturnType<typeof explainNoPlan>> {
     if (this.#wish.signal?.aborted === true) return { reasons: [], reliefs: [] }
     this.#search = searchInThread({ kind: 'explain', day: this.#day, seed: this.#wish.seed })
+    const search = this.#search
+    this.#wish.signal?.addEventListener('abort', () => void search.stop(), { once: true })
     const news = await this.#search.done
     return news?.kind === 'why' ? news.why : { reasons: [], reliefs: [] }
   }

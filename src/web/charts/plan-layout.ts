@@ -41,7 +41,7 @@ export interface PlanLayout {
   readonly idle: readonly string[]
 }
 
-export const planSizes = { left: 150, right: 16, width: 1080, head: 26, row: 30, tallRow: 48, gap: 14 } as const
+export const planSizes = { left: 138, right: 16, width: 960, head: 26, row: 30, tallRow: 48, gap: 14 } as const
 
 const { left, right, width, head, row, tallRow, gap } = planSizes
 

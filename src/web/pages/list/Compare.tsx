@@ -58,7 +58,7 @@ function Numbers({ one, other }: { readonly one: ShownPlan; readonly other: Show
       <caption>{words.list.goals.title}</caption>
       <thead>
         <tr>
-          <th scope="col">{words.list.goals.title.split(',')[0]}</th>
+          <th scope="col">{words.list.goals.measure}</th>
           <th scope="col" className="number">
             {w.names[one.name]}
           </th>

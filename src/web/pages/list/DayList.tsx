@@ -16,6 +16,7 @@ import { PlanStatus } from './PlanStatus.tsx'
 import { lengthsOf, movedOrder, orderOfCases, placeAt } from './plan-view.ts'
 import { Replan } from './Replan.tsx'
 import { SurgeonList } from './SurgeonList.tsx'
+import { useOwnSurgeon } from './use-own-surgeon.ts'
 import { type DayPlan, shownPlans, useDayPlan } from './use-day-plan.ts'
 import { WhyHere } from './WhyHere.tsx'
 
@@ -33,6 +34,7 @@ function Planned({ day, plan }: { readonly day: PlanOfDay; readonly plan: DayPla
   const plans = shownPlans(day, plan)
   const wanted = plan.order !== null ? 'own' : plan.locks.length > 0 ? 'fixed' : 'best'
   const shown = plans.find(({ name }) => name === wanted) ?? plans[0]
+  const mine = useOwnSurgeon(day)
   const w = words.list
   const move = (id: string, theatre: string, place: number): void => {
     if (shown === undefined) return
@@ -42,6 +44,7 @@ function Planned({ day, plan }: { readonly day: PlanOfDay; readonly plan: DayPla
   }
   return (
     <>
+      {shown !== undefined && mine !== null && <SurgeonList day={day} shown={shown} own={mine} />}
       <PlanStatus day={day} plan={plan} />
       {day.instance === null && <p className="empty">{w.nothing}</p>}
       {shown !== undefined && (
@@ -69,7 +72,7 @@ function Planned({ day, plan }: { readonly day: PlanOfDay; readonly plan: DayPla
           <FixedPlaces day={day} plan={plan} />
           <CaseTables day={day} shown={shown} locks={plan.locks} onMove={move} onWhy={setAsked} />
           {shown.chart !== null && <FactsTable chart={shown.chart} />}
-          <SurgeonList day={day} shown={shown} />
+          {mine === null && <SurgeonList day={day} shown={shown} own={null} />}
           <Advice shown={shown} />
           <Chances day={day} />
           <Compare plans={plans} />

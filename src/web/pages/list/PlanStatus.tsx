@@ -58,7 +58,7 @@ function Goals({ objective, bound }: Pick<Best, 'bound'> & { readonly objective:
       <caption>{w.title}</caption>
       <thead>
         <tr>
-          <th scope="col">{w.title.split(',')[0]}</th>
+          <th scope="col">{w.measure}</th>
           <th scope="col" className="number">
             {w.plan}
           </th>

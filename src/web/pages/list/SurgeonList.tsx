@@ -2,23 +2,26 @@ import { useState } from 'react'
 import { Link } from 'react-router'
 import type { PlanOfDay } from '#service/api-types.ts'
 import { SelectField } from '../../components/Fields.tsx'
-import { useStore } from '../../session/use-store.ts'
-import { whoStore } from '../../session/who.ts'
 import { paths } from '../../paths.ts'
 import { clockOf } from '../../words/clock-of.ts'
 import { words } from '../../words/words.ts'
 import { lengthsOf, type ShownPlan } from './plan-view.ts'
 
-/** One surgeon's cases with their times: of who is working, when it is a surgeon of this day. */
-export function SurgeonList({ day, shown }: { readonly day: PlanOfDay; readonly shown: ShownPlan }) {
-  const who = useStore(whoStore)
+interface Props {
+  readonly day: PlanOfDay
+  readonly shown: ShownPlan
+  /** Whose list is shown before somebody is chosen; the first surgeon of the day when it is nobody's own. */
+  readonly own: string | null
+}
+
+/** One surgeon’s cases with their times. */
+export function SurgeonList({ day, shown, own }: Props) {
   const [chosen, setChosen] = useState('')
   const w = words.list.mine
   const lengths = lengthsOf(day)
   const keys = new Map(day.instance?.cases.map((one) => [one.id, one.surgeon]))
   const names = new Map(day.cases.map((one) => [keys.get(one.id) ?? '', one.surgeonName]))
-  const own = who === null ? '' : who.slice(who.indexOf(':') + 1)
-  const key = chosen !== '' ? chosen : names.has(own) ? own : ([...names.keys()][0] ?? '')
+  const key = chosen === '' ? (own ?? [...names.keys()][0] ?? '') : chosen
   const rows = day.cases
     .flatMap((one) => {
       const at = shown.cases[one.id]

@@ -67,7 +67,7 @@ function WallTable({ theatre, paper }: { readonly theatre: string; readonly pape
               <td>
                 <strong>{clockOf(start)}</strong>
               </td>
-              <th scope="row" className="key">
+              <th scope="row" className="key list-key">
                 {id}
               </th>
               <td>{one?.procedure ?? w.begun}</td>

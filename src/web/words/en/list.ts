@@ -59,6 +59,7 @@ export const listWords = {
     inversions: 'Pairs out of order',
     overtime: 'Minutes past closing',
     occupied: 'Theatre time, minutes',
+    measure: 'Measure',
     bound: 'No plan can have less than',
     plan: 'This plan',
   },
