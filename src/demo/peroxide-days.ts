@@ -53,6 +53,8 @@ function install(hospital: Hospital): void {
   const head = { by: manager, room: 'Steriliser room' } as const
   const year = instantOf(hospital.clock.at(newDay, 420) + 365 * 24 * 60 * minutes)
   hospital.write({ ...head, at, kind: 'machine-registered', body: peroxideSteriliser })
+  const hours = { kind: 'machine', machine: peroxideSteriliser.machine, from: '07:00', to: '20:00', places: 2 } as const
+  hospital.write({ ...head, at, kind: 'hours-set', body: { unit: 'unit:vessary-hill', hours } })
   hospital.write({
     ...head,
     at: at + minutes,

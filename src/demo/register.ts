@@ -4,6 +4,7 @@ import { minutes } from './hospital.ts'
 import { machines } from './machines.ts'
 import { outlets } from './water-days.ts'
 import { manager, people } from './people.ts'
+import { workingHours } from './working-hours.ts'
 import { ownedSets, setTypes } from './sets.ts'
 import type { DeviceKey } from './devices.ts'
 
@@ -82,6 +83,8 @@ export function registerUnit(hospital: Hospital): void {
       },
     })
   }
+  for (const hours of workingHours)
+    hospital.write({ ...entered(), kind: 'hours-set', body: { unit: 'unit:vessary-hill', hours } })
 }
 
 /** Telescopes are followed one by one; other devices by their count. */

@@ -4,7 +4,7 @@ import type { Locator, Page } from 'playwright-core'
 import { Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
-import type { KnownRow } from '#service/api-types.ts'
+import type { KnownPage, KnownRow } from '#service/api-types.ts'
 import { builtScreens } from '#service/open-service.ts'
 import { openUnit, present, record } from '../service/hand.ts'
 import { openBrowser } from '../support/browser.ts'
@@ -30,6 +30,8 @@ test('a device, a set, a gas steriliser and a person are changed; a refused row 
     await personIsChanged(page, service)
     await rowIsRefused(page)
     await testsOverTime(page, service)
+    await hoursAreSet(page, service)
+    await planOfCaseIsGiven(page, service)
     noTroubles(screen)
     assert.deepEqual(service.log, [])
   } finally {
@@ -231,6 +233,89 @@ async function testsOverTime(page: Page, service: RunningService): Promise<void>
   assert.match(await row.innerText(), /Not clean: wash again/)
   assert.deepEqual(await sticksOut(page), [])
   assert.deepEqual(await violationsOf(page), [])
+}
+
+/** A theatre is named and opened; packing, which is a default until then, is set. */
+async function hoursAreSet(page: Page, service: RunningService): Promise<void> {
+  await page.goto('/unit')
+  const hours = page.getByRole('region', { name: 'Working hours' })
+  await hours.getByRole('button', { name: 'Add a theatre' }).click()
+  const theatre = page.getByRole('form', { name: 'Add a theatre' })
+  await theatre.getByRole('textbox', { name: 'Theatre' }).fill('Theatre 1')
+  await theatre.getByRole('textbox', { name: 'Opens' }).fill('07:30')
+  await theatre.getByRole('textbox', { name: 'Closes' }).fill('15:30')
+  await theatre.getByRole('textbox', { name: 'Must close' }).fill('15:00')
+  await theatre.getByText(/closes no later than it must/).waitFor()
+  await theatre.getByRole('textbox', { name: 'Must close' }).fill('24:00')
+  await theatre.getByRole('button', { name: 'Set the hours' }).click()
+  await hours.getByText('07:30 to 15:30, must close 24:00').waitFor()
+  const packing = hours.getByRole('listitem').filter({ hasText: 'Packing' })
+  await packing.getByText('default', { exact: true }).waitFor()
+  await packing.getByRole('button', { name: 'Set hours: Packing' }).click()
+  const form = page.getByRole('form', { name: 'Set hours: Packing' })
+  assert.equal(await form.getByRole('textbox', { name: 'From' }).inputValue(), '07:00')
+  await form.getByRole('spinbutton', { name: 'Staff' }).fill('3')
+  await form.getByRole('button', { name: 'Set the hours' }).click()
+  await packing.getByText('07:00 to 20:00, 3 staff').waitFor()
+  await packing.getByText('default', { exact: true }).waitFor({ state: 'detached' })
+  await hours.getByRole('button', { name: 'Set hours: Peroxide' }).click()
+  const machine = page.getByRole('form', { name: 'Set hours: Peroxide' })
+  await machine.getByRole('spinbutton', { name: 'Sets in one run' }).fill('4')
+  await machine.getByRole('button', { name: 'Set the hours' }).click()
+  await hours.getByText('07:00 to 20:00, 4 sets a run').waitFor()
+  await isSettled(page)
+  assert.deepEqual(await sticksOut(page), [])
+  assert.deepEqual(await violationsOf(page), [])
+  const { body } = await service.ask('GET', '/api/known?kind=unit')
+  const [row] = (body as KnownPage<'unit'>).rows
+  const packed = row?.state.hours?.['staff packing']
+  assert.deepEqual(packed?.kind === 'staff' && [packed.count, packed.from, packed.to], [3, '07:00', '20:00'])
+}
+
+/** What the plan goes by is told at the booking, and corrected twice; the rest of the booking stays. */
+async function planOfCaseIsGiven(page: Page, service: RunningService): Promise<void> {
+  await record(service, 'person-registered', '12:00', { person: 'person:su', name: 'Su', roles: ['surgeonInCharge'] })
+  await page.goto('/theatre/book')
+  const book = page.getByRole('form', { name: 'Book case' })
+  await book.getByRole('textbox', { name: 'Procedure' }).fill('Hernia')
+  await book.getByRole('textbox', { name: 'Patient (pseudonym)' }).fill('P-7')
+  await book.getByRole('textbox', { name: 'Theatre', exact: true }).fill('Theatre 1')
+  await book.getByRole('combobox', { name: 'Surgeon' }).selectOption({ label: 'Su' })
+  await book.locator('summary', { hasText: 'For the plan of the day' }).click()
+  await book.getByRole('textbox', { name: 'Not before' }).fill('2026-06-11T09:00')
+  await book.getByRole('spinbutton', { name: 'Minutes of the operation' }).fill('75')
+  await book.getByRole('textbox', { name: 'Theatres it may be in' }).fill('Theatre 1, Theatre 2')
+  await book.getByRole('combobox', { name: 'A child' }).selectOption('no')
+  await book.getByRole('spinbutton', { name: 'Basic, sets' }).fill('2')
+  await isSettled(page)
+  assert.deepEqual(await sticksOut(page), [])
+  assert.deepEqual(await violationsOf(page), [])
+  await book.getByRole('button', { name: 'Book case' }).click()
+  await page.getByRole('heading', { level: 1, name: 'Hernia' }).waitFor()
+  const id: SubjectId<'case'> = `case:${new URL(page.url()).pathname.split('/').at(-1) ?? ''}`
+  const told = {
+    earliest: '2026-06-11T09:00:00.000Z',
+    theatres: ['Theatre 1', 'Theatre 2'],
+    minutes: 75,
+    child: false,
+    sets: { Basic: 2 },
+  }
+  assert.deepEqual((await known(service, id)).booked?.forPlan, told)
+  for (const minutes of ['80', '95']) {
+    // One correction after the other.
+    /* oxlint-disable no-await-in-loop */
+    await page.reload()
+    await page.locator('summary', { hasText: 'For the plan of the day' }).click()
+    const form = page.getByRole('form', { name: 'Change what the plan goes by' })
+    await form.getByRole('spinbutton', { name: 'Minutes of the operation' }).fill(minutes)
+    const kept = page.waitForResponse((answer) => answer.url().endsWith('/api/entries'))
+    await form.getByRole('button', { name: 'Change what the plan goes by' }).click()
+    assert.equal((await kept).ok(), true)
+    /* oxlint-enable no-await-in-loop */
+  }
+  const { booked } = await known(service, id)
+  assert.deepEqual(booked?.forPlan, { ...told, minutes: 95 })
+  assert.deepEqual([booked?.patient, booked?.theatre], ['P-7', 'Theatre 1'])
 }
 
 async function send(page: Page, form: Locator): Promise<void> {

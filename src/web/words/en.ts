@@ -2,6 +2,7 @@ import { catalogueWords } from './en/catalogue.ts'
 import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
 import { gasWords } from './en/gas.ts'
+import { hoursWords } from './en/hours.ts'
 import { itemWords, loanWords } from './en/items.ts'
 import { listWords } from './en/list.ts'
 import { lotWords } from './en/lots.ts'
@@ -37,4 +38,5 @@ export const en = {
   wounds: woundWords,
   trace: traceWords,
   unit: unitWords,
+  hours: hoursWords,
 }

@@ -8,6 +8,7 @@ import { Findings } from '../../components/Findings.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { answered, noAnswers, PatientFields } from '../../components/PatientFields.tsx'
 import { Page } from '../../components/Page.tsx'
+import { forPlanOf, planAnswersOf, PlanFields } from './ForPlan.tsx'
 import { useSurgeons } from './use-surgeons.ts'
 import { useEntry } from '../../session/use-entry.ts'
 import { decisionBody, DecisionFields, undecided, useImplantFinding } from './ImplantDecision.tsx'
@@ -36,6 +37,8 @@ export function BookPage() {
   const [noting, setNoting] = useState(false)
   const [answers, setAnswers] = useState(noAnswers)
   const patientFacts = noting ? answered(answers) : undefined
+  const [planAnswers, setPlanAnswers] = useState(() => planAnswersOf(undefined, times))
+  const forPlan = forPlanOf(planAnswers, times)
   const plannedAt = times.fromInput(planned)
   const w = words.theatre
   const told = patient !== '' && procedure !== '' && theatre !== '' && plannedAt !== undefined && surgeon !== ''
@@ -62,6 +65,7 @@ export function BookPage() {
                 surgeon,
                 implantPlanned,
                 ...(patientFacts === undefined ? {} : { patientFacts }),
+                ...(forPlan === undefined ? {} : { forPlan }),
               }
             : null
         }
@@ -97,6 +101,10 @@ export function BookPage() {
           {words.patient.atBooking}
         </Tick>
         {noting && <PatientFields value={answers} onChange={setAnswers} />}
+        <details>
+          <summary>{w.forPlan.title}</summary>
+          <PlanFields value={planAnswers} onChange={setPlanAnswers} />
+        </details>
       </EntryForm>
     </Page>
   )

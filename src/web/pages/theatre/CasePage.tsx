@@ -17,6 +17,7 @@ import { EndOfUse } from './EndOfUse.tsx'
 import { GuardOfCase } from './GuardOfCase.tsx'
 import { OpenPack } from './OpenPack.tsx'
 import { PatientOfCase } from './PatientOfCase.tsx'
+import { PlanOfCase } from './PlanOfCase.tsx'
 import { RecordForm } from './RecordForm.tsx'
 
 export function CasePage() {
@@ -52,6 +53,7 @@ function Case({ row }: { readonly row: KnownRow<'case'> }) {
       {recorded === null && <OpenPack of={row.subject} />}
       <EndOfUse of={row.state} />
       <PatientOfCase of={row.state} />
+      {recorded === null && booked !== null && <PlanOfCase of={row.state} booked={booked} />}
       <GuardOfCase of={row.state} />
       {opened.length === 0 && recorded !== null && <p className="soft">{w.noPacks}</p>}
       {recorded === null ? <RecordForm of={row.state} /> : <CaseRecord recorded={recorded} />}

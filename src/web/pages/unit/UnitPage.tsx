@@ -9,6 +9,7 @@ import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { Limits } from './Limits.tsx'
+import { WorkingHours } from './WorkingHours.tsx'
 
 export function UnitPage() {
   const w = words.unit
@@ -65,6 +66,7 @@ export function UnitPage() {
           {words.lots.toLots}
         </Link>
       </p>
+      <WorkingHours />
       <Limits />
       <Record />
     </Page>
