@@ -11,6 +11,7 @@ import { logSubject } from './sterilising/entries.ts'
 import { lotsOfReadings } from './sterilising/incubation.ts'
 import { type LoadKnown, biologicalOutcome, loadTime } from './sterilising/load-fold.ts'
 import { biologicalEveryDays } from './sterilising/limits.ts'
+import { provingLoadsOf } from './sterilising/machine-fold.ts'
 import { wantedIncubation } from './sterilising/wanted-incubation.ts'
 import { isSubjectOf, type SubjectId, type SubjectKind, subjectKind } from './subject.ts'
 import { cycleWithinHours } from './tracing/limits.ts'
@@ -38,6 +39,7 @@ export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): P
   const [unit] = goesByDays(entry) ? await look.standing('unit', ['open']) : []
   const recalls = await gatherRecalls(look, entry, known, policy)
   const since = await gatherLoadsSinceStop(look, entry, known)
+  await gatherProving(look, entry, known)
   const biological = await gatherLastBiological(look, entry, known, policy)
   return {
     now,
@@ -207,6 +209,18 @@ async function gatherLoadsSinceStop(
   for await (const page of loadsRunOn(look, machine.id, { since, order: 'oldestFirst' })) loads.push(...page.loads)
   for (const [id, lot] of await look.known(lotsOfReadings(loads))) known.set(id, lot)
   return new Map([[machine.id, loads.sort(compareLoads)]])
+}
+
+/** After a major repair, the loads that were run to prove the steriliser anew, with the lots of their indicators. */
+async function gatherProving(look: Look, { kind, body }: TypedSent, known: Known): Promise<void> {
+  if (kind !== 'load-built' && kind !== 'load-decided') return
+  const id =
+    kind === 'load-built' ? body.machine : ((known.get(body.load) as KnownOf<'load'> | undefined)?.machine ?? null)
+  const machine = id === null ? undefined : (known.get(id) as KnownOf<'machine'> | undefined)
+  if (machine?.majorRepairAt === undefined) return
+  const loads = await look.known(provingLoadsOf(machine))
+  for (const [load, state] of loads) known.set(load, state)
+  for (const [lot, state] of await look.known(lotsOfReadings([...loads.values()]))) known.set(lot, state)
 }
 
 async function gatherLastBiological(

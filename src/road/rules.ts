@@ -72,6 +72,7 @@ import { loadAfterAirRemovalTest } from './sterilising/rules/load-after-air-remo
 import { loadImplantWithBiological } from './sterilising/rules/load-implant-with-biological.ts'
 import { loadOfFreshPacks } from './sterilising/rules/load-of-fresh-packs.ts'
 import { loadOfSealedPacks } from './sterilising/rules/load-of-sealed-packs.ts'
+import { goodsAfterProof } from './sterilising/rules/goods-after-proof.ts'
 import { loadOnWorkingMachine } from './sterilising/rules/load-on-working-machine.ts'
 import { loadWithBiological } from './sterilising/rules/load-with-biological.ts'
 import { releaseWithBiological } from './sterilising/rules/release-with-biological.ts'
@@ -204,6 +205,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   packedWithOutsideIndicator,
   // sterilising
   loadOnWorkingMachine,
+  goodsAfterProof,
   loadProgramKnown,
   loadAfterAirRemovalTest,
   loadOfSealedPacks,

@@ -95,7 +95,10 @@ test('qualificationOf: never, proven by three of each program, anew after a majo
     biological: { good: 0, needed: 3 },
     airRemoval: { passed: 3, needed: 3 },
   })
-  assert.equal(state({ majorRepairAt: ago(200) }, both)?.state, 'qualified')
+  // Three negative results of each cycle type: q has two.
+  assert.partialDeepStrictEqual(state({ majorRepairAt: ago(200) }, both), { state: 'needsProof', programsOut: ['q'] })
+  const all = [...both, ...row('again', 'q', ['negative'])]
+  assert.equal(state({ majorRepairAt: ago(200) }, all)?.state, 'qualified')
   const out = { state: 'withdrawn', since: ago(1), why: 'seal' } as const
   assert.partialDeepStrictEqual(state({ service: out }, both), { state: 'needsProof', because: 'outOfService' })
   const returned = { state: 'inService', since: ago(1), why: 'proven' } as const

@@ -25,6 +25,8 @@ export interface MachineKnown {
   readonly majorRepairAt?: Instant | undefined
   /** The latest loads that were run to prove the machine, the newest last. */
   readonly provingLoads?: readonly SubjectId<'load'>[] | undefined
+  /** The first loads that were run to prove it since its last major repair: daily tests of later months do not push them out. */
+  readonly provingSinceRepair?: readonly SubjectId<'load'>[] | undefined
   readonly calibration: Step<Omit<Bodies['machine-calibrated'], 'machine'>> | null
   /** When it was last found within tolerance: what it ran since is in doubt once it is found out of it. */
   readonly lastGoodCalibration: Instant | null
@@ -45,6 +47,14 @@ const airRemovalTestsKept = 45
 
 /** Enough for repeats and three good results of each of several programs. */
 const provingLoadsKept = 24
+
+/** The loads on record that were run to prove a machine: the first since its last major repair, and the latest. */
+export function provingLoadsOf({
+  provingLoads = [],
+  provingSinceRepair = [],
+}: Pick<MachineKnown, 'provingLoads' | 'provingSinceRepair'>): readonly SubjectId<'load'>[] {
+  return [...new Set([...provingSinceRepair, ...provingLoads])]
+}
 
 export const machineFold: Fold<'machine', MachineKnown> = {
   subject: 'machine',
@@ -109,7 +119,7 @@ export const machineFold: Fold<'machine', MachineKnown> = {
           ...state,
           repairedAt: entry.happenedAt,
           airRemovalPasses: 0,
-          ...(entry.body.major ? { majorRepairAt: entry.happenedAt } : {}),
+          ...(entry.body.major ? { majorRepairAt: entry.happenedAt, provingSinceRepair: [] } : {}),
         }
       case 'air-removal-tested': {
         const { machine: _, ...test } = entry.body
@@ -131,13 +141,23 @@ export const machineFold: Fold<'machine', MachineKnown> = {
         return {
           ...state,
           lastLoad: { id: entry.body.load, at: entry.happenedAt },
-          ...(isProving(entry.body)
-            ? { provingLoads: [...(state.provingLoads ?? []).slice(1 - provingLoadsKept), entry.body.load] }
-            : {}),
+          ...(isProving(entry.body) ? withProving(state, entry.body.load) : {}),
         }
       default:
         return state
     }
   },
   standing: (state) => state.service.state,
+}
+
+function withProving(
+  { provingLoads = [], provingSinceRepair }: MachineKnown,
+  load: SubjectId<'load'>,
+): Pick<MachineKnown, 'provingLoads' | 'provingSinceRepair'> {
+  return {
+    provingLoads: [...provingLoads.slice(1 - provingLoadsKept), load],
+    ...(provingSinceRepair === undefined || provingSinceRepair.length >= provingLoadsKept
+      ? {}
+      : { provingSinceRepair: [...provingSinceRepair, load] }),
+  }
 }

@@ -3,10 +3,9 @@ import { instant } from '#road/instant.ts'
 import { dayIn } from '#road/local-day.ts'
 import { type DueTest, dueTests } from '#road/sterilising/due-tests.ts'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
-import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
+import { type MachineKnown, provingLoadsOf } from '#road/sterilising/machine-fold.ts'
 import { methodOf } from '#road/sterilising/method-of.ts'
 import { type Qualification, qualificationOf } from '#road/sterilising/qualification-of.ts'
-import type { SubjectId } from '#road/subject.ts'
 import { loadsOfQuery, subjectQuery } from '../api/queries.ts'
 import { useUnit } from '../session/unit.ts'
 import { useNow } from '../session/use-now.ts'
@@ -36,14 +35,12 @@ export function useMachineDays(machines: readonly MachineKnown[]): readonly Mach
   })
 }
 
-const noLoads: readonly SubjectId<'load'>[] = []
-
 /** Whether a machine is proven, once the loads that were run to prove it are known. */
 export function useQualification(machine: MachineKnown): Qualification | undefined {
   const now = instant(useNow(60))
   const policy = usePolicy()
   const lotOf = useLotOf()
-  const answers = useQueries({ queries: (machine.provingLoads ?? noLoads).map((load) => subjectQuery(load)) })
+  const answers = useQueries({ queries: provingLoadsOf(machine).map((load) => subjectQuery(load)) })
   const loads = answers.flatMap((answer): LoadKnown[] => (answer.data === undefined ? [] : [answer.data.state]))
   return loads.length < answers.length || lotOf === undefined
     ? undefined
