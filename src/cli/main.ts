@@ -94,7 +94,8 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'plan',
-    summary: 'plan the lists of a day with the sets and the line that serve them',
+    summary:
+      'plan the lists of a day with the sets and the line that serve them (plan day DATE), or run the plan many times (plan simulate DATE)',
     load: async () => (await import('./plan.ts')).runPlan,
   },
   {

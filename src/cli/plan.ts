@@ -8,6 +8,7 @@ import { parseJson } from './json-text.ts'
 import { planArgs } from './plan-args.ts'
 import { reasonsOf } from './plan-reasons.ts'
 import { runPlanOfRecord } from './plan-of-record.ts'
+import { runPlanSimulation } from './plan-simulate.ts'
 import { planAsText } from './plan-text.ts'
 import { readLogFile } from './read-cycle-files.ts'
 
@@ -26,6 +27,7 @@ const longest = 86_400
 
 /**
  * `plan day DATE`: the day from the record, see `plan-of-record.ts`.
+ * `plan simulate DATE`: the plan of a day run many times, see `plan-simulate.ts`.
  * `plan FILE|- [--json] [--seconds N] [--seed N] [--decodes N]`: plans a day from its instance, or from a file with the
  * field `instance`, and proves the plan or bounds it. It ends before its seconds when the plan is proven. With --decodes and
  * without --seconds, work is counted instead of time: the same file and seed give the same plan on every machine.
@@ -34,6 +36,7 @@ const longest = 86_400
  */
 export async function runPlan(args: readonly string[], io: CommandIo): Promise<number> {
   if (args[0] === 'day') return await runPlanOfRecord(args.slice(1), io)
+  if (args[0] === 'simulate') return await runPlanSimulation(args.slice(1), io)
   const wanted = planArgs(args)
   if (typeof wanted === 'string') return refuse(io, wanted)
   const read = await readDay(wanted.file, io)

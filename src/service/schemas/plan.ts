@@ -197,6 +197,7 @@ export const SimulationAnswer = z.object({
       onTime: z.object(Chance),
       overtime: Mean,
       lateStarts: Mean,
+      lateMinutes: Mean,
       ends: z.array(z.object({ theatre: z.string(), mean: z.number(), p90: z.number() })),
       lateSets: z.array(z.object({ case: z.string(), type: z.string(), unit: z.int(), ...Chance })),
     })

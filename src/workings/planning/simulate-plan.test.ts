@@ -54,6 +54,25 @@ test('the end of a list has the mean of a sum of log-normals, and nearly its sha
   assert.ok(Math.abs(onTime.share - near) < 0.015, `${onTime.share} against ${near}`)
 })
 
+test('minutes late behind a case are the expected excess of its log-normal over what was told', () => {
+  // E[max(0, X - k)] = e^(sd²/2) m Φ(sd + ln(m/k)/sd) - k Φ(ln(m/k)/sd) for a log-normal with median m: the partial expectation in
+  // N. L. Johnson, S. Kotz, N. Balakrishnan, Continuous Univariate Distributions 1 (1994), chapter 14.
+  const day = bare([60, 60], 300)
+  const sd = 0.3
+  const told = 65
+  const { cases } = planned(day)
+  const schedule = {
+    cases: { ...cases, C0: { theatre: 'T1', start: 0 }, C1: { theatre: 'T1', start: told } },
+    uses: [],
+  }
+  const simulation = { runs, seed: 5, spread: { C0: sd }, notBefore: { C0: 0, C1: told }, lateFrom: 0 }
+  const { lateMinutes, lateStarts } = simulatePlan(day, schedule, simulation)
+  const z = Math.log(60 / told) / sd
+  const exact = 60 * Math.exp(sd ** 2 / 2) * normalLower(z + sd) - told * normalLower(z)
+  assert.ok(Math.abs(lateMinutes.mean - exact) < 4 * lateMinutes.standardError, `${lateMinutes.mean} against ${exact}`)
+  assert.ok(Math.abs(lateStarts.mean - normalLower(z)) < 4 * lateStarts.standardError)
+})
+
 test('without spread a plan runs as it is written, and its only set is what the second case waits for', () => {
   const simulated = simulatePlan(withSets, planned(withSets), { runs: 5, seed: 1, spread: {}, lateFrom: 0 })
   // Opens at 00:30, ends at 03:55: 205 min, as planned.

@@ -28,6 +28,8 @@ export interface SimulatedPlan {
   readonly overtime: { readonly mean: number; readonly standardError: number }
   /** Mean number of cases that begin late. */
   readonly lateStarts: { readonly mean: number; readonly standardError: number }
+  /** Minutes past their told or planned start of the cases that begin late, summed. */
+  readonly lateMinutes: { readonly mean: number; readonly standardError: number }
   readonly ends: readonly { readonly theatre: string; readonly mean: number; readonly p90: number }[]
   /** For each use of a set, how often its case could begin but for it. */
   readonly lateSets: readonly ({ readonly case: string; readonly type: string; readonly unit: number } & Chance)[]
@@ -51,6 +53,7 @@ export function simulatePlan(day: PlanInstance, schedule: PlanSchedule, simulati
     onTime: chanceOf(results.filter((result) => result.overtime === 0).length, simulation.runs),
     overtime: meanOf(overtime),
     lateStarts: meanOf(late),
+    lateMinutes: meanOf(results.map((result) => result.lateMinutes)),
     ends: day.theatres.map(({ id }, index) => {
       const ends = results.map((result) => result.ends[index] ?? 0).sort((a, b) => a - b)
       return { theatre: id, mean: meanOf(ends).mean, p90: ends[Math.ceil(0.9 * ends.length) - 1] ?? 0 }
@@ -104,6 +107,7 @@ interface RunResult {
   readonly ends: readonly number[]
   readonly overtime: number
   readonly lateStarts: number
+  readonly lateMinutes: number
   readonly lateUses: ReadonlySet<number>
 }
 
@@ -150,6 +154,7 @@ class PartialOrder {
     const through = this.#schedule.uses.map(() => 0)
     const lateUses = new Set<number>()
     let lateStarts = 0
+    let lateMinutes = 0
     for (const event of this.#events) {
       if (event.kind === 'run') {
         this.#runLine(event, through, machineFree)
@@ -170,10 +175,14 @@ class PartialOrder {
       ends[event.theatre] = end
       surgeonFree.set(one.surgeon, end + day.surgeonGap)
       for (const [index, use] of this.#schedule.uses.entries()) if (use.case === one.id) through[index] = end
-      if (start > (told ?? event.at) + this.#simulation.lateFrom) lateStarts += 1
+      const past = start - (told ?? event.at)
+      if (past > this.#simulation.lateFrom) {
+        lateStarts += 1
+        lateMinutes += past
+      }
     }
     const overtime = day.theatres.reduce((sum, { close }, index) => sum + Math.max(0, (ends[index] ?? 0) - close), 0)
-    return { ends, overtime, lateStarts, lateUses }
+    return { ends, overtime, lateStarts, lateMinutes, lateUses }
   }
 
   /** When a case begins that could at `free`, by its sets; notes the sets that it waits for. */
