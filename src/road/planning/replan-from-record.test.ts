@@ -109,7 +109,7 @@ function waitsForTheOtherSet({ kept, made, again }: ReturnType<typeof replanned>
 
 test('after a set was dropped the second case waits for the other set to come back', () => {
   const result = replanned(factsWith({ ...onShelf, damage: step('11:00', { condition: 'torn' as const }) }))
-  assert.ok(result.made.findings.some(({ says }) => /^Basic 2 is not counted on: its pack is torn/.test(says)))
+  assert.ok(result.made.findings.some(({ says }) => says.startsWith('Basic 2 is not counted on: its pack is torn')))
   waitsForTheOtherSet(result)
 })
 
@@ -117,7 +117,9 @@ test('after a failed cycle its set is not counted on until its round begins anew
   const rejected = step('11:00', { load: 'load:1' as const, outcome: 'rejected' as const, why: 'The cycle failed' })
   const { stored: _, ...inLoad } = onShelf
   const failed = replanned(factsWith({ ...inLoad, decision: rejected }))
-  assert.ok(failed.made.findings.some(({ says }) => /^Basic 2 is not counted on: its load was rejected/.test(says)))
+  assert.ok(
+    failed.made.findings.some(({ says }) => says.startsWith('Basic 2 is not counted on: its load was rejected')),
+  )
   waitsForTheOtherSet(failed)
   // Its next round: washed already at noon of the day before, and so sterile again long before the list.
   const { again, kept } = replanned(factsWith({ wash: step('11:30', {} as never) }))
