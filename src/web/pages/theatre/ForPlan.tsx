@@ -73,7 +73,7 @@ export function PlanFields({ value, onChange }: Props) {
   const shared = { optional: true } as const
   const yesNo = { ...shared, empty: w.notKnown, options: optionsOf(w.yesNo) }
   return (
-    <>
+    <div className="stack">
       <p className="soft">{w.lead}</p>
       <div className="pair">
         <TextField
@@ -125,7 +125,7 @@ export function PlanFields({ value, onChange }: Props) {
         <SelectField {...yesNo} label={w.child} value={value.child} onChange={(child) => change({ child })} />
       </div>
       <SetCounts value={value.sets} onChange={(sets) => change({ sets })} />
-    </>
+    </div>
   )
 }
 
@@ -144,21 +144,23 @@ function SetCounts({ value, onChange }: SetCountsProps) {
   return (
     <fieldset className="field">
       <legend>{w.sets}</legend>
-      <p className="soft small">{w.setsHint}</p>
-      <div className="pair">
-        {names.map((name) => (
-          <TextField
-            key={name}
-            label={w.setsOf(name)}
-            optional
-            type="number"
-            min={0}
-            max={20}
-            step={1}
-            value={value[name] ?? ''}
-            onChange={(count) => onChange({ ...value, [name]: count })}
-          />
-        ))}
+      <div className="stack">
+        <p className="soft small">{w.setsHint}</p>
+        <div className="pair">
+          {names.map((name) => (
+            <TextField
+              key={name}
+              label={w.setsOf(name)}
+              optional
+              type="number"
+              min={0}
+              max={20}
+              step={1}
+              value={value[name] ?? ''}
+              onChange={(count) => onChange({ ...value, [name]: count })}
+            />
+          ))}
+        </div>
       </div>
     </fieldset>
   )

@@ -3,7 +3,7 @@ import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField } from '../../components/Fields.tsx'
 import { words } from '../../words/words.ts'
-import type { Hours } from './use-hours-lines.ts'
+import type { Hours, RunByDefault } from './use-hours-lines.ts'
 
 const clockPattern = '([01][0-9]|2[0-3]):[0-5][0-9]|24:00'
 const isClock = (text: string): boolean => new RegExp(`^(?:${clockPattern})$`).test(text)
@@ -14,11 +14,12 @@ interface Props {
   readonly name: string
   /** As they are set, or by default. */
   readonly hours: Hours
+  readonly run?: RunByDefault | undefined
   readonly onKept: () => void
 }
 
 /** Hours of one theatre, place of work or machine; what is set takes the place of what was set before. */
-export function HoursForm({ unit, name, hours: before, onKept }: Props) {
+export function HoursForm({ unit, name, hours: before, run, onKept }: Props) {
   const [hours, setHours] = useState(before)
   const w = words.hours
   const times = hours.kind === 'theatre' ? [hours.opens, hours.closes, hours.mustClose] : [hours.from, hours.to]
@@ -36,7 +37,7 @@ export function HoursForm({ unit, name, hours: before, onKept }: Props) {
     >
       {hours.kind === 'theatre' && <TheatreFields named={name !== ''} hours={hours} onChange={setHours} />}
       {hours.kind === 'staff' && <StaffFields hours={hours} onChange={setHours} />}
-      {hours.kind === 'machine' && <MachineFields hours={hours} onChange={setHours} />}
+      {hours.kind === 'machine' && <MachineFields hours={hours} run={run} onChange={setHours} />}
     </EntryForm>
   )
 }
@@ -82,7 +83,7 @@ function StaffFields({ hours, onChange }: FieldsProps<'staff'>) {
   )
 }
 
-function MachineFields({ hours, onChange }: FieldsProps<'machine'>) {
+function MachineFields({ hours, run, onChange }: FieldsProps<'machine'> & Pick<Props, 'run'>) {
   const { places, runMinutes, ...rest } = hours
   const w = words.hours
   const numbers = (next: { places?: number | undefined; runMinutes?: number | undefined }) =>
@@ -91,7 +92,7 @@ function MachineFields({ hours, onChange }: FieldsProps<'machine'>) {
       ...(next.places === undefined ? {} : { places: next.places }),
       ...(next.runMinutes === undefined ? {} : { runMinutes: next.runMinutes }),
     })
-  const shared = { type: 'number', min: 1, step: 1, optional: true, hint: w.elseRecord } as const
+  const shared = { type: 'number', min: 1, step: 1, optional: true } as const
   const numberOf = (text: string) => (text === '' ? undefined : Number(text))
   return (
     <>
@@ -100,6 +101,7 @@ function MachineFields({ hours, onChange }: FieldsProps<'machine'>) {
       <TextField
         {...shared}
         label={w.runPlaces}
+        hint={w.elseRecord(run?.places)}
         max={200}
         value={places === undefined ? '' : String(places)}
         onChange={(text) => numbers({ places: numberOf(text), runMinutes })}
@@ -107,6 +109,7 @@ function MachineFields({ hours, onChange }: FieldsProps<'machine'>) {
       <TextField
         {...shared}
         label={w.runMinutes}
+        hint={w.elseRecord(run?.minutes)}
         max={2880}
         value={runMinutes === undefined ? '' : String(runMinutes)}
         onChange={(text) => numbers({ places, runMinutes: numberOf(text) })}

@@ -80,7 +80,7 @@ function Line({ unit, line }: LineProps) {
       {open && (
         <Dialog title={action} onClose={() => setOpen(false)}>
           {!line.isSet && <p className="soft">{w.formDefault}</p>}
-          <HoursForm unit={unit} name={line.name} hours={line.hours} onKept={() => setOpen(false)} />
+          <HoursForm unit={unit} name={line.name} hours={line.hours} run={line.run} onKept={() => setOpen(false)} />
         </Dialog>
       )}
     </li>

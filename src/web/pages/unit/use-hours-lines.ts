@@ -4,10 +4,13 @@ import {
   lineFrom,
   lineTo,
   packingStaff,
+  steriliserPlaces,
   theatreCloses,
   theatreMustClose,
   theatreOpens,
   washRoomStaff,
+  washerMinutes,
+  washerPlaces,
 } from '#road/planning/limits.ts'
 import type { Policy } from '#road/policy.ts'
 import { methodOf } from '#road/sterilising/method-of.ts'
@@ -18,11 +21,19 @@ import { words } from '../../words/words.ts'
 
 export type Hours = Bodies['hours-set']['hours']
 
+export interface RunByDefault {
+  readonly places: number
+  /** Undefined where it is the usual time of the method. */
+  readonly minutes: number | undefined
+}
+
 /** One theatre, place of work or machine, with its hours as they are set, or by default. */
 export interface HoursLine {
   readonly name: string
   readonly hours: Hours
   readonly isSet: boolean
+  /** What a run of the machine is taken to hold and last where neither is set nor on record. */
+  readonly run?: RunByDefault | undefined
 }
 
 /** The theatres that are set or booked, both places of work, and the machines that a set goes through. */
@@ -39,7 +50,7 @@ export function useHoursLines(set: UnitKnown['hours']): readonly HoursLine[] {
     const { at: _at, entry: _entry, by: _by, ...hours } = own
     return { name, hours, isSet: true }
   }
-  const { from, to, staff, theatreHours } = defaultsOf(policy)
+  const { from, to, staff, theatreHours, runOf } = defaultsOf(policy)
   return [
     ...theatres.map((theatre) => line(theatre, { kind: 'theatre', theatre, ...theatreHours })),
     ...(['washRoom', 'packing'] as const).map((place) =>
@@ -47,7 +58,11 @@ export function useHoursLines(set: UnitKnown['hours']): readonly HoursLine[] {
     ),
     ...machines
       .filter(({ state }) => state.type === 'washer' || methodOf(state) !== undefined)
-      .map(({ subject, state }) => line(state.name, { kind: 'machine', machine: subject, from, to })),
+      .toSorted((a, b) => (a.state.name < b.state.name ? -1 : 1))
+      .map(({ subject, state }) => ({
+        ...line(state.name, { kind: 'machine', machine: subject, from, to }),
+        run: runOf(state.type === 'washer'),
+      })),
   ]
 }
 
@@ -58,6 +73,10 @@ function defaultsOf(policy: Policy) {
     to: clock(lineTo),
     staff: { washRoom: policy.limit(washRoomStaff).value, packing: policy.limit(packingStaff).value },
     theatreHours: { opens: clock(theatreOpens), closes: clock(theatreCloses), mustClose: clock(theatreMustClose) },
+    runOf: (washer: boolean): RunByDefault => ({
+      places: policy.limit(washer ? washerPlaces : steriliserPlaces).value,
+      minutes: washer ? policy.limit(washerMinutes).value : undefined,
+    }),
   }
 }
 

@@ -26,7 +26,8 @@ export const hoursWords = {
   runPlaces: 'Sets in one run',
   runMinutes: 'One run with drying, min',
   clockHint: 'Such as 07:30. 24:00 is the end of the day.',
-  elseRecord: 'Left empty: from its runs on record, else a default.',
+  elseRecord: (byDefault: number | undefined) =>
+    `Left empty: from its runs on record, else ${byDefault === undefined ? 'the usual time of its method' : `the default of ${byDefault}`}.`,
   order: {
     theatre: 'it opens before it closes, and closes no later than it must',
     staff: 'they begin before they end',
