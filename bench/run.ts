@@ -28,6 +28,11 @@ const benches: readonly Bench[] = [
   { name: 'journal', title: 'The journal', load: async () => (await import('./journal.bench.ts')).journalBench },
   { name: 'plan', title: 'Planning a day', load: async () => (await import('./plan.bench.ts')).planBench },
   {
+    name: 'plan-year',
+    title: 'Planning the year of the demonstration',
+    load: async () => (await import('./plan-year.bench.ts')).planYearBench,
+  },
+  {
     name: 'prove-plan',
     title: 'Proving a plan',
     load: async () => (await import('./prove-plan.bench.ts')).provePlanBench,
