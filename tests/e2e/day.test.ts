@@ -135,7 +135,7 @@ step('three rinses are counted with their water, and the set goes to the case at
   await page.getByRole('button', { name: 'Taken out' }).click()
   const rinse = page.getByRole('form', { name: 'Record a rinse' })
   await rinse.getByRole('radio', { name: 'Sterile', exact: true }).check()
-  await rinse.getByRole('textbox', { name: 'Outlet' }).fill('Sink 2')
+  await rinse.getByRole('combobox', { name: 'Outlet' }).fill('Sink 2')
   for (const done of [1, 2, 3]) {
     /* oxlint-disable no-await-in-loop: one rinse after the other */
     await rinse.getByRole('button', { name: 'Record a rinse' }).click()
