@@ -11,6 +11,8 @@ export type { PlanRelief } from './find-reliefs.ts'
 
 /** Decodes for all that is tried together: the reasons are owed even when the time for the search is up. */
 const decodesInAll = 40_000
+/** A decode takes longer the more cases there are: from 16 on they are fewer. */
+const decodesOfOneCase = 640_000
 
 /**
  * Why there is no plan, in sentences that a person can act on, and what would relieve it, the cheapest first. What is
@@ -21,7 +23,8 @@ export function explainNoPlan(
   seed: number,
 ): { readonly reasons: readonly string[]; readonly reliefs: readonly PlanRelief[] } {
   const model = modelOf(day)
-  const each = { seed, decodes: Math.floor(decodesInAll / (day.cases.length + 10)), anyPlan: true }
+  const decodes = Math.min(decodesInAll, decodesOfOneCase / day.cases.length)
+  const each = { seed, decodes: Math.ceil(decodes / (day.cases.length + 10)), anyPlan: true }
   const nearest = searchPlan(model, each)
   const reliefs = findReliefs(day, each)
   const reasons = [...theatreReasons(model), ...setReasons(model), ...nearestReasons(model, nearest)]

@@ -13,14 +13,14 @@ export type PlanRelief =
 
 /** The most units that are tried at once. */
 const mostUnits = 4
-/** Combinations of units that are tried: their number grows with every type that is short, and somebody waits. */
-const mostTries = 60
+/** Combinations of units that are tried, by the cases of the day: each costs more on a long list, and somebody waits. */
+const triesOfOneCase = 600
 const laterSteps = [15, 30, 60, 120, 240] as const
 
 /**
  * What would make the day possible, the cheapest first: the fewest more units (borrowed or bought), theatres that may close
  * later, one case on another day. Each was tried by a search that found a plan with it; what is not listed was not found or
- * not tried (at most 60 combinations of units are), which does not prove that it would not do.
+ * not tried (600 combinations of units over the number of cases are), which does not prove that it would not do.
  */
 export function findReliefs(day: PlanInstance, search: PlanSearch): readonly PlanRelief[] {
   const works = (changed: PlanInstance): boolean => {
@@ -37,7 +37,7 @@ function unitReliefs(day: PlanInstance, works: (day: PlanInstance) => boolean): 
   )
   const short = day.setTypes.filter(({ id, units }) => usesOf(day, id) > units).map(({ id }) => id)
   let tried: readonly Readonly<Record<string, number>>[] = [missing]
-  let left = mostTries
+  let left = Math.ceil(triesOfOneCase / day.cases.length)
   for (let total = totalOf(missing); total <= mostUnits && tried.length > 0 && left > 0; total += 1) {
     const now = tried.slice(0, left)
     const enough = total === 0 ? [] : now.filter((units) => works(withUnits(day, units)))
