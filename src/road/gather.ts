@@ -4,6 +4,7 @@ import { type Instant, instant, millis } from './instant.ts'
 import type { TypedSent } from './kinds.ts'
 import type { KnownOf } from './known.ts'
 import { dayIn } from './local-day.ts'
+import { lookOnce } from './look-once.ts'
 import type { Look } from './look.ts'
 import { type Policy, policyFrom } from './policy.ts'
 import { about } from './read-entry.ts'
@@ -31,7 +32,8 @@ type Known = Map<SubjectId, KnownOf<SubjectKind>>
  * Asks the record for all that the rules may look at when they judge this entry: what it names, what hangs on that by
  * one or two steps, and the recalls and tests of the machine in question. No look goes through a whole history.
  */
-export async function gatherFacts(look: Look, entry: TypedSent, now: Instant): Promise<Facts> {
+export async function gatherFacts(record: Look, entry: TypedSent, now: Instant): Promise<Facts> {
+  const look = lookOnce(record)
   const known = await gatherKnown(look, entry)
   const policy = policyFrom(known.get(unitPolicy) as KnownOf<'policy'> | undefined)
   const of = <K extends SubjectKind>(id: SubjectId<K>): KnownOf<K> | undefined =>

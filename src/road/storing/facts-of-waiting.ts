@@ -5,6 +5,7 @@ import { heldBy, holdingPack, unitPolicy } from '../gather.ts'
 import type { Instant } from '../instant.ts'
 import type { KnownOf } from '../known.ts'
 import { dayIn } from '../local-day.ts'
+import { lookOnce } from '../look-once.ts'
 import type { Look } from '../look.ts'
 import { policyFrom } from '../policy.ts'
 import type { RoundKnown } from '../round.ts'
@@ -20,7 +21,8 @@ const gathered = ['round', 'set', 'load', 'immersion', 'bath', 'lot', 'outlet', 
  * What the rules may look at when they are asked of many waiting packs at once, got with the same few looks as for one.
  * A rule that asks for more than was gathered would silently find nothing: it is stopped as a mistake of ours.
  */
-export async function factsOfWaiting(look: Look, waiting: readonly RoundKnown[], now: Instant): Promise<Facts> {
+export async function factsOfWaiting(record: Look, waiting: readonly RoundKnown[], now: Instant): Promise<Facts> {
+  const look = lookOnce(record)
   const known = await gatherKnown(look, waiting)
   const policy = policyFrom((await look.known([unitPolicy])).get(unitPolicy))
   const [unit] = await look.standing('unit', ['open'])
