@@ -16,19 +16,31 @@ export interface JudgedReading {
   readonly findings: readonly SteamFinding[]
 }
 
+export type LogRead<Reading> =
+  | { readonly kind: 'read'; readonly cycles: readonly Reading[] }
+  | { readonly kind: 'unusable'; readonly problem: Problem }
+
+/** Where a record is, as the arguments name it. */
+export interface RecordAsked {
+  readonly data: string | undefined
+  readonly database: string | undefined
+  readonly site: string | undefined
+}
+
 export interface LogCommand<Program, Map, Reading extends JudgedReading> {
   readonly name: string
   readonly program: z.ZodType<Program>
   readonly map: z.ZodType<Map>
+  /** Whether `--data`, `--database` and `--site` may name the record whose limits judge. */
+  readonly takesRecord?: true
   readonly hasKey: (key: string) => boolean
   readonly read: (request: {
     readonly log: string
     readonly program: string | Program
     readonly map: Map | undefined
     readonly cycle: number | undefined
-  }) =>
-    | { readonly kind: 'read'; readonly cycles: readonly Reading[] }
-    | { readonly kind: 'unusable'; readonly problem: Problem }
+    readonly record: RecordAsked | undefined
+  }) => LogRead<Reading> | Promise<LogRead<Reading>>
   /** The lines for people between the verdict and the criteria. */
   readonly figures: (reading: Reading) => readonly string[]
 }
@@ -41,7 +53,7 @@ const resultWords: Readonly<Record<CriterionResult, string>> = {
 }
 
 /**
- * `NAME FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]`. Exit 0 met, 3 not met, 4 not evaluable,
+ * `NAME FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]`, and where a record is. Exit 0 met, 3 not met, 4 not evaluable,
  * 2 unusable input with one line on stderr; of several cycles the worst decides.
  */
 export async function runLogCommand<Program, Map, Reading extends JudgedReading>(
@@ -49,7 +61,7 @@ export async function runLogCommand<Program, Map, Reading extends JudgedReading>
   args: readonly string[],
   io: CommandIo,
 ): Promise<number> {
-  const wanted = argsOf(command.name, args)
+  const wanted = argsOf(command, args)
   if (typeof wanted === 'string') return refuse(io, wanted)
   const inFile = /\.json$/i.test(wanted.program) && !command.hasKey(wanted.program)
   const program = inFile ? await readJsonFile(wanted.program, 'program', command.program) : wanted.program
@@ -58,11 +70,12 @@ export async function runLogCommand<Program, Map, Reading extends JudgedReading>
   if (map?.kind === 'problem') return refuse(io, map.says)
   const log = await readLogFile(wanted.file, io)
   if (log.kind === 'problem') return refuse(io, log.says)
-  const result = command.read({
+  const result = await command.read({
     log: log.text,
     program: typeof program === 'string' ? program : program.value,
     map: map?.value,
     cycle: wanted.cycle,
+    record: wanted.record,
   })
   if (result.kind === 'unusable') return refuse(io, describeProblem(result.problem))
   const { cycles } = result
@@ -81,16 +94,25 @@ interface Args {
   readonly map: string | undefined
   readonly cycle: number | undefined
   readonly json: boolean
+  readonly record: RecordAsked | undefined
 }
 
-function argsOf(name: string, args: readonly string[]): Args | string {
-  const usage = `${name} FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]`
+function argsOf(
+  command: { readonly name: string; readonly takesRecord?: true },
+  args: readonly string[],
+): Args | string {
+  const { name, takesRecord = false } = command
+  const where = takesRecord ? ' [--data FILE | --database URL] [--site SITE]' : ''
+  const usage = `${name} FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]${where}`
   const wrong = `arguments: wanted ${usage}, current value is ${JSON.stringify(args.join(' '))}`
   try {
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
       options: {
+        data: { type: 'string' },
+        database: { type: 'string' },
+        site: { type: 'string' },
         program: { type: 'string' },
         map: { type: 'string' },
         cycle: { type: 'string' },
@@ -102,7 +124,10 @@ function argsOf(name: string, args: readonly string[]): Args | string {
     const cycle = values.cycle === undefined ? undefined : Number(values.cycle)
     if (cycle !== undefined && !(Number.isInteger(cycle) && cycle >= 1))
       return `--cycle: wanted a whole number >= 1, current value is ${JSON.stringify(values.cycle)}`
-    return { file, program: values.program, map: values.map, cycle, json: values.json ?? false }
+    const { data, database, site } = values
+    const record = [data, database, site].every((each) => each === undefined) ? undefined : { data, database, site }
+    if (record !== undefined && !takesRecord) return wrong
+    return { file, program: values.program, map: values.map, cycle, json: values.json ?? false, record }
   } catch {
     return wrong
   }

@@ -1,26 +1,37 @@
 import { GasLogMap } from '#workings/gas/gas-map.ts'
 import { gasProgramByKey, GasProgram } from '#workings/gas/gas-program.ts'
 import { type GasCycleReading, readGasCycle } from '#workings/gas/read-gas-cycle.ts'
+import { changedPrograms } from '#road/gases/changed-programs.ts'
+import { policyFrom } from '#road/policy.ts'
+import { startOfLog } from '#service/cycles/start-of-log.ts'
 import type { CommandIo } from './command.ts'
-import { runLogCommand } from './log-command.ts'
+import { type LogRead, type RecordAsked, runLogCommand } from './log-command.ts'
+import { policyOfRecord } from './policy-of-record.ts'
 
-/** Reads the log of a gas or dry heat cycle and judges it against a programme. */
+/** What was read, and the version of the limits that judged; null for a programme from a file, which is its own limits. */
+type GasReadingInForce = GasCycleReading & { readonly policyVersion: string | null }
+
+interface GasRequest {
+  readonly log: string
+  readonly program: string | GasProgram
+  readonly map: GasLogMap | undefined
+  readonly cycle: number | undefined
+  readonly record: RecordAsked | undefined
+}
+
+/**
+ * Reads the log of a gas or dry heat cycle and judges it against a programme: by the published limits, or by those of a
+ * record that were in force when the log begins.
+ */
 export function runReadGas(args: readonly string[], io: CommandIo): Promise<number> {
   return runLogCommand(
     {
       name: 'read-gas',
+      takesRecord: true,
       program: GasProgram,
       map: GasLogMap,
       hasKey: (key) => gasProgramByKey(key) !== undefined,
-      read: (request) => {
-        if (request.cycle !== undefined && request.cycle !== 1)
-          return {
-            kind: 'unusable',
-            problem: { field: 'cycle', wanted: '1, the one cycle of this log', current: String(request.cycle) },
-          }
-        const result = readGasCycle(request)
-        return result.kind === 'read' ? { kind: 'read', cycles: [result.reading] } : result
-      },
+      read: readInForce,
       figures,
     },
     args,
@@ -28,8 +39,25 @@ export function runReadGas(args: readonly string[], io: CommandIo): Promise<numb
   )
 }
 
-function figures({ cancelled, exposureSeconds, exposure, variables }: GasCycleReading): string[] {
+async function readInForce({ log, program, map, cycle, record }: GasRequest): Promise<LogRead<GasReadingInForce>> {
+  if (cycle !== undefined && cycle !== 1) {
+    return {
+      kind: 'unusable',
+      problem: { field: 'cycle', wanted: '1, the one cycle of this log', current: String(cycle) },
+    }
+  }
+  const policy = record === undefined ? policyFrom(undefined) : await policyOfRecord(record, startOfLog(log, undefined))
+  if ('field' in policy) return { kind: 'unusable', problem: policy }
+  const named = typeof program === 'string'
+  const result = readGasCycle({ log, program: named ? (changedPrograms(policy)[program] ?? program) : program, map })
+  if (result.kind !== 'read') return result
+  return { kind: 'read', cycles: [{ ...result.reading, policyVersion: named ? policy.version : null }] }
+}
+
+function figures(reading: GasReadingInForce): string[] {
+  const { cancelled, exposureSeconds, exposure, variables, policyVersion } = reading
   return [
+    policyVersion === null ? 'limits: those of the programme in the file' : `limits: version ${policyVersion}`,
     ...(cancelled ? ['the log says that this cycle was cancelled'] : []),
     exposure === null
       ? 'exposure: none for certain'

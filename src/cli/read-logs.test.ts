@@ -30,6 +30,8 @@ test('read-washer prints the coldest channel and exits by the verdict', async ()
   assert.match(met.out, /coldest channel "T2/)
   assert.equal((await run(runReadWasher, ['-', '--program', 'instruments-3000'], washerExampleInput.log)).code, 3)
   assert.equal((await run(runReadWasher, ['-', '--program', 'nothing'], washerExampleInput.log)).code, 2)
+  const withRecord = ['-', '--program', 'instruments-600', '--data', 'x.sqlite']
+  assert.equal((await run(runReadWasher, withRecord, washerExampleInput.log)).code, 2, 'its limits are in no record')
 })
 
 test('read-gas exits by the verdict and says what is wrong with its arguments', async () => {
@@ -37,5 +39,7 @@ test('read-gas exits by the verdict and says what is wrong with its arguments', 
   assert.equal(met.code, 0)
   assert.equal(JSON.parse(met.out).verdict, 'met')
   assert.equal((await run(runReadGas, ['-', '--program', 'ethylene-oxide'], gasExampleInput.log)).code, 3)
+  const nowhere = ['-', '--program', 'dry-heat-180', '--data', '/nowhere/x.sqlite']
+  assert.match((await run(runReadGas, nowhere, gasExampleInput.log)).err, /--data: wanted the file of a record/)
   assert.match((await run(runReadGas, [])).err, /^arguments: wanted read-gas/)
 })

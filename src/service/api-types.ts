@@ -200,6 +200,8 @@ export interface CycleReading {
   readonly endedAt: string | null
   readonly report: CycleReport
   readonly chart: CycleChart
+  /** The version of the unit's limits in force when it began: the entry of the last change before it, or `defaults`. */
+  readonly policyVersion?: string
 }
 
 /** POST /api/cycle-logs/read */

@@ -1,8 +1,13 @@
 import assert from 'node:assert/strict'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { Readable } from 'node:stream'
 import { after, before, test } from 'node:test'
 import { v7 } from 'uuid'
 import { Instant } from '#road/instant.ts'
 import type { CycleChart, CycleLogAnswer, KnownRow } from '#service/api-types.ts'
+import { runReadGas } from '#cli/read-gas.ts'
 import { gasLogFile } from '../support/gas-log-file.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { at, entryOf, openUnit, present, record } from './hand.ts'
@@ -14,9 +19,11 @@ import { at, entryOf, openUnit, present, record } from './hand.ts'
 
 const machine = 'machine:eo' as const
 let service: RunningService
+let changedBy = ''
+const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-in-force-'))
 
 before(async () => {
-  service = await runService({ now: () => Instant.parse(present) })
+  service = await runService({ now: () => Instant.parse(present), folder })
   await openUnit(service)
   await record(service, 'machine-registered', '06:00', {
     machine,
@@ -37,7 +44,10 @@ before(async () => {
   }
 })
 
-after(() => service.close())
+after(async () => {
+  await service.close()
+  rmSync(folder, { recursive: true, force: true })
+})
 
 async function log(load: string, clock: string): Promise<string> {
   const { text } = gasLogFile(load, at(clock))
@@ -58,12 +68,13 @@ async function chartOf(load: string): Promise<CycleChart> {
   return answer.body as CycleChart
 }
 
-async function readBy(clock: string): Promise<string | undefined> {
+async function readBy(clock: string) {
   const { text } = gasLogFile('asked', at(clock))
   const body = { log: { text }, program: 'ethylene-oxide', machine }
   const answer = await service.ask('POST', '/api/cycle-logs/read', body)
   assert.equal(answer.status, 200, JSON.stringify(answer.body))
-  return (answer.body as CycleLogAnswer).cycles[0]?.report.verdict
+  const [cycle] = (answer.body as CycleLogAnswer).cycles
+  return { verdict: cycle?.report.verdict, version: cycle?.policyVersion }
 }
 
 test('a limit that is changed after a cycle leaves its verdict and its chart as they were', async () => {
@@ -76,13 +87,16 @@ test('a limit that is changed after a cycle leaves its verdict and its chart as 
     reason: 'The maker of the gas asks for it from today',
   })
   assert.equal(changed.status, 201, JSON.stringify(changed.body))
+  const policy = (await service.ask('GET', '/api/known/policy:unit')).body as KnownRow<'policy'>
+  changedBy = policy.state.version
+  assert.notEqual(changedBy, 'defaults')
   assert.equal(await verdictOf('early'), 'met')
   assert.deepEqual(await chartOf('early'), before)
 })
 
 test('a log of the morning that is entered in the afternoon is judged by the limits of the morning, one of the afternoon by the new', async () => {
-  assert.equal(await readBy('07:10'), 'met')
-  assert.equal(await readBy('13:10'), 'notMet')
+  assert.deepEqual(await readBy('07:10'), { verdict: 'met', version: 'defaults' })
+  assert.deepEqual(await readBy('13:10'), { verdict: 'notMet', version: changedBy })
   assert.equal(await log('late-entered', '07:20'), 'met')
   assert.equal(await log('afternoon', '13:10'), 'notMet')
 })
@@ -99,4 +113,24 @@ test('a report that is sent with an entry is worked out again by the limits of i
   const refused = await service.ask('POST', '/api/entries', failed)
   assert.equal(refused.status, 422)
   assert.match(JSON.stringify(refused.body), /body\.report\.verdict/)
+})
+
+test('read-gas on the record judges by the limits at the start of the log and names their version', async () => {
+  const data = join(folder, 'unit.sqlite')
+  for (const [clock, code, version] of [
+    ['07:10', 0, 'defaults'],
+    ['13:10', 3, changedBy],
+  ] as const) {
+    const file = join(folder, 'log.csv')
+    writeFileSync(file, gasLogFile('asked', at(clock)).text)
+    let out = ''
+    const io = {
+      stdin: Readable.from([]),
+      stdout: { write: (text: string) => (out += text) },
+      stderr: { write: (text: string) => assert.fail(text) },
+    }
+    // oxlint-disable-next-line no-await-in-loop: one output after the other
+    assert.equal(await runReadGas([file, '--program', 'ethylene-oxide', '--data', data], io), code, out)
+    assert.ok(out.includes(`limits: version ${version}`), out)
+  }
 })

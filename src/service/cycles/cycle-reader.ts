@@ -6,7 +6,7 @@ import { type Instant, instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import { policyAt, policyFrom } from '#road/policy.ts'
 import type { SubjectId } from '#road/subject.ts'
-import type { CycleLogAnswer } from '../api-types.ts'
+import type { CycleLogAnswer, CycleReading } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
 import { decodeLog } from '#workings/steam/decode-log.ts'
 import type { CycleTask } from './read-cycles.ts'
@@ -62,25 +62,35 @@ export async function readInForce(
       windows: { ...changedAt(policy, moment), ...hints.windows },
     })
   const answer = await read(at ?? null, log.cycle)
-  if ('problems' in answer || at !== undefined) return { ...answer, map }
+  if ('problems' in answer) return { ...answer, map }
+  if (at !== undefined) return { ...answer, cycles: answer.cycles.map((cycle) => stamped(policy, cycle, at)), map }
   const now = JSON.stringify(changedAt(policy, null))
-  const cycles: CycleLogAnswer['cycles'][number][] = []
+  const cycles: CycleReading[] = []
   for (const cycle of answer.cycles) {
     const began = cycle.startedAt === null ? null : instant(Date.parse(cycle.startedAt))
-    if (JSON.stringify(changedAt(policy, began)) === now) cycles.push(cycle)
+    if (JSON.stringify(changedAt(policy, began)) === now) cycles.push(stamped(policy, cycle, began))
     else {
       // A worker reads one cycle after the other.
       const again = await read(began, cycle.cycle)
       if ('problems' in again) return again
-      cycles.push(...again.cycles)
+      cycles.push(...again.cycles.map((each) => stamped(policy, each, began)))
     }
   }
   return { ...answer, cycles, map }
 }
 
-/** The programmes that the policy of a moment changes; null asks for those of now. */
+/** The policy of a moment; null asks for that of now. */
+function inForce(policy: KnownOf<'policy'> | undefined, moment: Instant | null) {
+  return moment === null ? policyFrom(policy) : policyAt(policy, moment)
+}
+
 function changedAt(policy: KnownOf<'policy'> | undefined, moment: Instant | null) {
-  return changedPrograms(moment === null ? policyFrom(policy) : policyAt(policy, moment))
+  return changedPrograms(inForce(policy, moment))
+}
+
+/** A cycle with the version of the limits that it was read by. */
+function stamped(policy: KnownOf<'policy'> | undefined, cycle: CycleReading, moment: Instant | null): CycleReading {
+  return { ...cycle, policyVersion: inForce(policy, moment).version }
 }
 
 /**

@@ -53,6 +53,7 @@ export const CycleLogAnswerSchema = z.object({
       endedAt: Instant.nullable(),
       report: CycleReport,
       chart: CycleChartAnswer,
+      policyVersion: z.string().exactOptional(),
     }),
   ),
 })
