@@ -52,6 +52,8 @@ async function openList(page: Page, day: string): Promise<void> {
   await page.goto(`/list/${day}`)
   await page.getByRole('region', { name: 'How good the plan is' }).waitFor()
   await isSettled(page)
+  // A better plan that comes while a case is held would move the chart under the pointer.
+  await page.getByRole('button', { name: 'Stop looking' }).waitFor({ state: 'detached' })
 }
 
 /** A theatre with at least two cases in the plan. */
