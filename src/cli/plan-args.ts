@@ -1,4 +1,4 @@
-import { parseArgs } from 'node:util'
+import { numberOption, parsedOptions } from './parsed-options.ts'
 
 /** What the command line asks of the planner. */
 export interface PlanArgs {
@@ -9,46 +9,29 @@ export interface PlanArgs {
   readonly decodes: number | undefined
 }
 
+const options = {
+  json: { type: 'boolean' },
+  seconds: { type: 'string' },
+  seed: { type: 'string' },
+  decodes: { type: 'string' },
+} as const
+
 const usage = 'plan FILE|- [--json] [--seconds N] [--seed N] [--decodes N]'
 
 /** Reads the arguments; gives one line of text when they cannot be used. */
 export function planArgs(args: readonly string[]): PlanArgs | string {
-  const parsed = parsedOrNull(args)
+  const parsed = parsedOptions(args, options)
   if (parsed === null || parsed.positionals.length !== 1)
     return `arguments: wanted ${usage}, current value is ${JSON.stringify(args.join(' '))}`
   const { json = false } = parsed.values
-  const seconds = numberOf(parsed.values.seconds)
+  const seconds = numberOption(parsed.values.seconds)
   if (seconds === null || (seconds !== undefined && (seconds <= 0 || seconds > 86_400)))
     return `--seconds: wanted a number > 0 and <= 86400, current value is ${JSON.stringify(parsed.values.seconds)}`
-  const seed = numberOf(parsed.values.seed) ?? (parsed.values.seed === undefined ? 1 : null)
+  const seed = numberOption(parsed.values.seed) ?? (parsed.values.seed === undefined ? 1 : null)
   if (seed === null || !Number.isInteger(seed) || seed < 0)
     return `--seed: wanted a whole number >= 0, current value is ${JSON.stringify(parsed.values.seed)}`
-  const decodes = numberOf(parsed.values.decodes)
+  const decodes = numberOption(parsed.values.decodes)
   if (decodes === null || (decodes !== undefined && (!Number.isInteger(decodes) || decodes < 1)))
     return `--decodes: wanted a whole number >= 1, current value is ${JSON.stringify(parsed.values.decodes)}`
   return { file: parsed.positionals[0] ?? '-', json, seconds, seed, decodes }
-}
-
-function parsedOrNull(args: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        json: { type: 'boolean' },
-        seconds: { type: 'string' },
-        seed: { type: 'string' },
-        decodes: { type: 'string' },
-      },
-    })
-  } catch {
-    return null
-  }
-}
-
-/** Undefined when not given, null when it is no number. */
-function numberOf(text: string | undefined): number | null | undefined {
-  if (text === undefined) return undefined
-  const value = Number(text)
-  return text.trim() !== '' && Number.isFinite(value) ? value : null
 }

@@ -1,4 +1,4 @@
-import { parseArgs } from 'node:util'
+import { numberOption, parsedOptions } from './parsed-options.ts'
 
 /** What the command line asks of the reader, before any file is opened. */
 export interface ReadCycleArgs {
@@ -10,12 +10,20 @@ export interface ReadCycleArgs {
   readonly json: boolean
 }
 
+const options = {
+  program: { type: 'string' },
+  map: { type: 'string' },
+  volume: { type: 'string' },
+  cycle: { type: 'string' },
+  json: { type: 'boolean' },
+} as const
+
 export const readCycleUsage =
   'read-cycle FILE|- --program KEY|FILE.json [--map FILE.json] [--volume L] [--cycle N] [--json]'
 
 /** Reads the arguments; gives one line of text when they cannot be used. */
 export function readCycleArgs(args: readonly string[]): ReadCycleArgs | string {
-  const parsed = parsedOrNull(args)
+  const parsed = parsedOptions(args, options)
   if (parsed === null || parsed.positionals.length !== 1 || parsed.values.program === undefined)
     return `arguments: wanted ${readCycleUsage}, current value is ${JSON.stringify(args.join(' '))}`
   const { program, map, json = false } = parsed.values
@@ -28,27 +36,8 @@ export function readCycleArgs(args: readonly string[]): ReadCycleArgs | string {
   return { file: parsed.positionals[0] ?? '-', program, map, volumeLitres, cycle, json }
 }
 
-function parsedOrNull(args: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        program: { type: 'string' },
-        map: { type: 'string' },
-        volume: { type: 'string' },
-        cycle: { type: 'string' },
-        json: { type: 'boolean' },
-      },
-    })
-  } catch {
-    return null
-  }
-}
-
 /** Undefined when not given, null when it is no positive number. */
 function positive(text: string | undefined): number | null | undefined {
-  if (text === undefined) return undefined
-  const value = Number(text)
-  return text.trim() !== '' && Number.isFinite(value) && value > 0 ? value : null
+  const value = numberOption(text)
+  return typeof value === 'number' && value <= 0 ? null : value
 }
