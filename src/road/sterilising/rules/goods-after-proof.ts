@@ -35,10 +35,8 @@ function lacking(
   const repaired = machine?.majorRepairAt
   if (machine === undefined || repaired === undefined || ranAt < repaired) return []
   const { state, since } = machine.service
-  // Out of service is another rule's.
-  if (state === 'withdrawn') return []
-  // Back in service it had its air-removal tests, and good tests of one cycle type at least: each of the others waits for its own.
-  const returned = since !== null && since >= repaired
+  // Out of service is another rule's; back in service it was proven to come back.
+  if (state === 'withdrawn' || (since !== null && since >= repaired)) return []
   const name = machineName(facts, machine.id)
   const found: Found[] = []
   const proving = provingLoadsOf(machine).flatMap((load) => facts.known(load) ?? [])
@@ -54,7 +52,7 @@ function lacking(
   }
   const wanted = policy.limit(returnAirRemoval)
   const passed = bestRow(machine, repaired)
-  if (!returned && machine.airRemoval === 'dynamic' && passed < wanted.value) {
+  if (machine.airRemoval === 'dynamic' && passed < wanted.value) {
     found.push({
       weight: 'stop',
       says: `${name} had a major repair and has not passed enough air-removal tests since. Hold the goods and run the rest.`,
