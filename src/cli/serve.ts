@@ -1,3 +1,4 @@
+import { StoreError } from '#journal/store-error.ts'
 import { readConfig, type ServiceConfig } from '#service/config.ts'
 import { openService, type Service } from '#service/open-service.ts'
 import { demonstration } from '#service/unit/demonstration.ts'
@@ -37,6 +38,7 @@ async function openOrSay(config: ServiceConfig, io: CommandIo): Promise<Service 
 }
 
 function whyNotOpened(error: unknown, { port, host, at }: ServiceConfig): string | undefined {
+  if (error instanceof StoreError) return error.message
   const code = error instanceof Error && 'code' in error ? error.code : undefined
   switch (code) {
     case 'EADDRINUSE':

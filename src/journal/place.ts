@@ -1,8 +1,19 @@
 /** Where a journal is kept. */
 export type Place =
   | { readonly kind: 'sqlite'; readonly file: string }
-  /** `schema` is the PostgreSQL schema that holds the tables; `nilgrowth` when it is not given. */
-  | { readonly kind: 'postgres'; readonly url: string; readonly schema?: string }
+  | {
+      readonly kind: 'postgres'
+      readonly url: string
+      /** The PostgreSQL schema that holds the tables; `nilgrowth` when it is not given. */
+      readonly schema?: string
+      /** Where an export is put before the tables are changed. */
+      readonly upgradeFolder?: string
+    }
+
+/** The same folder that a unit on SQLite keeps its file in. */
+export function upgradeFolderOf(at: Extract<Place, { kind: 'postgres' }>): string {
+  return at.upgradeFolder ?? './data'
+}
 
 /** Reads the place from what was asked for, else from DATABASE_URL or NILGROWTH_DATA, else a file in this folder. */
 export function placeFrom(

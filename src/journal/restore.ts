@@ -57,7 +57,7 @@ async function fill(beside: Place, { road, now, file }: RestoreJob): Promise<Imp
   await remove(beside)
   await using journal = await openJournal({ at: beside, road, now })
   if (!isSqliteFile(file)) return await journal.importLines(readLines(file))
-  const source = await openEngine({ kind: 'sqlite', file }, 'mustExist')
+  const source = await openEngine({ kind: 'sqlite', file }, 'asItIs')
   try {
     return await source.snapshot((db) => journal.importLines(exportLines(db)))
   } finally {

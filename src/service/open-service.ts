@@ -40,7 +40,7 @@ export const builtScreens = join(import.meta.dirname, '../../dist')
 export async function openService(options: ServiceOptions): Promise<Service> {
   const { config, log = (line) => process.stderr.write(`${line}\n`) } = options
   const now = options.now ?? (() => instant(Date.now()))
-  const journal = await openJournal({ at: config.at, road: theRoad, now })
+  const journal = await openJournal({ at: config.at, road: theRoad, now, opening: { log } })
   try {
     const context = contextOf(options, { journal, now, log })
     const app = await buildApp(

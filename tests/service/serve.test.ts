@@ -5,7 +5,11 @@ import { mkdtempSync } from 'node:fs'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { DatabaseSync } from 'node:sqlite'
 import { test } from 'node:test'
+import { openJournal } from '#journal/open-journal.ts'
+import { instant } from '#road/instant.ts'
+import { theRoad } from '#road/the-road.ts'
 
 const main = join(import.meta.dirname, '../../src/cli/main.ts')
 
@@ -55,4 +59,22 @@ test('serve: bad settings are one clear line', async () => {
   const [says, [code]] = await Promise.all([textOf(service.stderr), once(service, 'exit') as Promise<[number]>])
   assert.equal(code, 2)
   assert.equal(says, 'PORT: wanted a whole number from 0 to 65535, current value is "abc"\n')
+})
+
+test('serve and verify: a store of a newer version is one clear line, and is left as it is', async () => {
+  const file = join(mkdtempSync(join(tmpdir(), 'nilgrowth-newer-')), 'unit.sqlite')
+  await (await openJournal({ at: { kind: 'sqlite', file }, road: theRoad, now: () => instant(0) })).close()
+  const database = new DatabaseSync(file)
+  database.exec("UPDATE meta SET value = '99' WHERE name = 'format'")
+  const line =
+    /^(verify: )?The store has tables of format 99, from a newer version of nilgrowth; [^\n]*Nothing was changed[^\n]*\n$/
+  const commands: readonly (readonly string[])[] = [['serve'], ['verify'], ['known', 'person'], ['export']]
+  for (const command of commands) {
+    const run = spawn(process.execPath, [main, ...command], { env: { NILGROWTH_DATA: file, PORT: '0' }, stdio: 'pipe' })
+    const [says, [code]] = await Promise.all([textOf(run.stderr), once(run, 'exit') as Promise<[number]>])
+    assert.match(says.replace(/^(known|export): /, ''), line, command.join(' '))
+    assert.equal(code, 1)
+  }
+  assert.equal(database.prepare("SELECT value FROM meta WHERE name = 'format'").get()?.['value'], '99')
+  database.close()
 })

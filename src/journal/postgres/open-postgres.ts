@@ -1,10 +1,17 @@
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
 import { Kysely, PostgresDialect, sql } from 'kysely'
 import { Pool, TypeOverrides } from 'pg'
 import type { Engine } from '../engine.ts'
-import { formatIsCurrent, writeFormat } from '../format.ts'
+import { exportLines } from '../export.ts'
 import { chainStart, readHead } from '../head.ts'
+import { writeLines } from '../line-file.ts'
+import { lastFormat, readFormat, refuseNewer } from '../migrations/format.ts'
+import { freeName } from '../migrations/free-name.ts'
+import { migrate } from '../migrations/migrate.ts'
 import { oneAtATime } from '../one-at-a-time.ts'
-import type { Place } from '../place.ts'
+import type { Opening } from '../opening.ts'
+import { type Place, upgradeFolderOf } from '../place.ts'
 import type { Tables } from '../tables.ts'
 import { schemaOf } from './schema-of.ts'
 import { postgresTables } from './tables.ts'
@@ -14,8 +21,10 @@ const int8 = 20
 /** Any number would do; it only has to be the same in every process that may make the tables. */
 const tablesLock = 71_645_021
 
+type PostgresPlace = Extract<Place, { kind: 'postgres' }>
+
 /** Opens the store in a PostgreSQL database, making its schema and tables where they are missing. */
-export async function openPostgres(at: Extract<Place, { kind: 'postgres' }>): Promise<Engine> {
+export async function openPostgres(at: PostgresPlace, opening: Opening): Promise<Engine> {
   const schema = schemaOf(at)
   const pool = new Pool({
     connectionString: at.url,
@@ -27,7 +36,7 @@ export async function openPostgres(at: Extract<Place, { kind: 'postgres' }>): Pr
   pool.on('error', (error) => process.emitWarning(error))
   const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) })
   try {
-    await makeTables(db, schema)
+    await makeTables(db, at, opening)
   } catch (error) {
     await db.destroy()
     throw error
@@ -61,18 +70,36 @@ function engineOf(db: Kysely<Tables>): Engine {
   }
 }
 
-async function makeTables(db: Kysely<Tables>, schema: string): Promise<void> {
+async function makeTables(db: Kysely<Tables>, at: PostgresPlace, { steps, older, log }: Opening): Promise<void> {
+  const schema = schemaOf(at)
   await db.transaction().execute(async (tx) => {
     // Two processes that start together would both find nothing and both make it.
     await sql`SELECT pg_advisory_xact_lock(${tablesLock})`.execute(tx)
     const { rows } = await sql<{
       there: boolean
     }>`SELECT to_regclass(${`${schema}.meta`}) IS NOT NULL AS there`.execute(tx)
+    const stored = rows[0]?.there ? await readFormat(tx) : undefined
+    refuseNewer(stored, steps)
     // Making triggers anew would wait for every transaction that is writing.
-    if (rows[0]?.there && (await formatIsCurrent(tx))) return
-    await sql`CREATE SCHEMA IF NOT EXISTS ${sql.id(schema)}`.execute(tx)
-    await sql.raw(postgresTables).execute(tx)
-    await writeFormat(tx)
+    if (stored !== undefined && (older === 'leave' || stored === lastFormat(steps))) return
+    // Keeps other processes from writing between the export and the steps.
+    if (stored !== undefined) await sql`LOCK TABLE head IN EXCLUSIVE MODE`.execute(tx)
+    await migrate(tx, stored, {
+      engine: 'postgres',
+      steps,
+      async makeFirst() {
+        await sql`CREATE SCHEMA IF NOT EXISTS ${sql.id(schema)}`.execute(tx)
+        await sql.raw(postgresTables).execute(tx)
+      },
+      async backup(nextFormat) {
+        const folder = upgradeFolderOf(at)
+        mkdirSync(folder, { recursive: true })
+        const file = freeName(join(folder, `${schema}-before-format-${nextFormat}`), '.ndjson')
+        await writeLines(file, exportLines(tx))
+        return file
+      },
+      log,
+    })
   })
 }
 

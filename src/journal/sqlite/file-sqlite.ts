@@ -1,6 +1,8 @@
 import { existsSync, renameSync, rmSync } from 'node:fs'
+import { dirname } from 'node:path'
 import { DatabaseSync, backup } from 'node:sqlite'
 import { StoreError } from '../store-error.ts'
+import { syncFile, syncFolder } from '../sync-file.ts'
 
 /** All pages in one step: the copy is of one moment, and a busy writer cannot make it start over again and again. */
 const allPages = 2 ** 30
@@ -12,6 +14,29 @@ export async function copySqlite(from: string, to: string): Promise<void> {
     await backup(source, to, { rate: allPages })
   } finally {
     source.close()
+  }
+}
+
+/** Copies the file of a running store under a name that it gets only when the copy is whole. */
+export async function copySqliteChecked(from: string, to: string): Promise<void> {
+  const part = `${to}.part`
+  try {
+    removeSqlite(part)
+    await copySqlite(from, part)
+    const copy = new DatabaseSync(part)
+    try {
+      // Out of the write-ahead log's mode, so that the copy is one file and checking it leaves none beside it.
+      copy.exec('PRAGMA journal_mode = DELETE')
+      const says = copy.prepare('PRAGMA integrity_check').get()?.['integrity_check']
+      if (says !== 'ok') throw new StoreError(`The copy of ${from} is not whole: ${String(says)}. Nothing was changed`)
+    } finally {
+      copy.close()
+    }
+    syncFile(part)
+    renameSync(part, to)
+    syncFolder(dirname(to))
+  } finally {
+    removeSqlite(part)
   }
 }
 

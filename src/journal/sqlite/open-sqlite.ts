@@ -1,26 +1,34 @@
-import { mkdirSync } from 'node:fs'
+import { existsSync, mkdirSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { DatabaseSync } from 'node:sqlite'
 import { Kysely } from 'kysely'
 import { invariant } from '#units/invariant.ts'
 import type { Engine } from '../engine.ts'
-import { formatIsCurrent, writeFormat } from '../format.ts'
 import { chainStart, readHead } from '../head.ts'
+import { readFormat, refuseNewer } from '../migrations/format.ts'
+import { freeName } from '../migrations/free-name.ts'
+import { migrate } from '../migrations/migrate.ts'
 import { oneAtATime } from '../one-at-a-time.ts'
+import type { Opening } from '../opening.ts'
+import { syncFolder } from '../sync-file.ts'
 import type { Tables } from '../tables.ts'
 import { nodeSqliteDialect } from './dialect.ts'
+import { copySqliteChecked } from './file-sqlite.ts'
 import { sqliteTables } from './tables.ts'
 
 /** How long to wait for another process that is writing. */
 const busyMilliseconds = 10_000
 
 /** Opens the file of a unit, making it where it is missing. One connection writes, another reads. */
-export async function openSqlite(file: string): Promise<Engine> {
-  mkdirSync(dirname(file), { recursive: true })
+export async function openSqlite(file: string, opening: Opening): Promise<Engine> {
+  const isNew = !existsSync(file)
+  const folder = mkdirSync(dirname(file), { recursive: true })
   const writer = connect(file)
   const writing = new Kysely<Tables>({ dialect: nodeSqliteDialect(writer, 'BEGIN IMMEDIATE') })
   try {
-    await makeTables(writer, writing)
+    await makeTables(file, { writer, writing }, opening)
+    if (isNew) syncFolder(dirname(file))
+    if (folder !== undefined) syncFolder(dirname(folder))
   } catch (error) {
     writer.close()
     throw error
@@ -56,10 +64,28 @@ export async function openSqlite(file: string): Promise<Engine> {
   }
 }
 
-async function makeTables(writer: DatabaseSync, writing: Kysely<Tables>): Promise<void> {
+async function makeTables(
+  file: string,
+  { writer, writing }: { readonly writer: DatabaseSync; readonly writing: Kysely<Tables> },
+  { steps, older, log }: Opening,
+): Promise<void> {
+  // Held from here to the end, so that no other process writes between the backup and the steps.
   await writing.transaction().execute(async (tx) => {
-    writer.exec(sqliteTables)
-    if (!(await formatIsCurrent(tx))) await writeFormat(tx)
+    const hasMeta = writer.prepare("SELECT 1 FROM sqlite_schema WHERE name = 'meta'").get() !== undefined
+    const stored = hasMeta ? await readFormat(tx) : undefined
+    refuseNewer(stored, steps)
+    if (stored !== undefined && older === 'leave') return
+    await migrate(tx, stored, {
+      engine: 'sqlite',
+      steps,
+      makeFirst: async () => writer.exec(sqliteTables),
+      async backup(nextFormat) {
+        const copy = freeName(`${file}.before-format-${nextFormat}`)
+        await copySqliteChecked(file, copy)
+        return copy
+      },
+      log,
+    })
   })
 }
 

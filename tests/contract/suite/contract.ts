@@ -3,6 +3,7 @@ import { appending } from './appending.ts'
 import { committing } from './committing.ts'
 import { correcting } from './correcting.ts'
 import { guarding } from './guarding.ts'
+import { migrating } from './migrating.ts'
 import { moving } from './moving.ts'
 import { ordering } from './ordering.ts'
 import { refusing } from './refusing.ts'
@@ -17,5 +18,6 @@ export function journalContract(engine: EngineUnderTest): void {
   committing(engine)
   guarding(engine)
   moving(engine)
+  migrating(engine)
   walking(engine)
 }

@@ -1,0 +1,7 @@
+import type { Step } from './step.ts'
+
+/** The format of the tables as `sqlite/tables.ts` and `postgres/tables.ts` make them. */
+export const firstFormat = 1
+
+/** All changes since, in their order. A new store goes through every one of them, so that there is one way to the tables. */
+export const steps: readonly Step[] = Object.freeze([])
