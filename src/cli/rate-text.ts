@@ -7,7 +7,7 @@ export function rateText({ operations, infections, interval, followUp, bounds, l
     `${infections}/${operations}`,
     interval === null ? '-' : `95 % ${percent(interval[0])} to ${percent(interval[1])}`,
     `followed ${followUp.known} of ${followUp.ended}`,
-    bounds === null ? '-' : `at worst ${percent(bounds.worst)}`,
+    bounds === null ? '-' : `at best ${percent(bounds.best)}, at worst ${percent(bounds.worst)}`,
     `late ${late}`,
   ]
 }

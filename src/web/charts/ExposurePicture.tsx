@@ -1,3 +1,4 @@
+import { useTimes } from '../session/unit.ts'
 import { words } from '../words/words.ts'
 import { ChartFrame } from './ChartFrame.tsx'
 
@@ -22,9 +23,11 @@ const size = { width: 760, left: 190, right: 14, top: 30, row: 26, bottom: 30 } 
 
 /** Cases in their order from left to right; each suspect a band that is marked where a case met it; infected cases run through. */
 export function ExposurePicture({ bands, lines }: Props) {
+  const times = useTimes()
   const w = words.wounds.suspects
   const height = size.top + bands.length * size.row + size.bottom
   const step = (size.width - size.left - size.right) / Math.max(1, lines.length)
+  const lastDay = lines.at(-1)?.day
   const x = (index: number) => size.left + (index + 0.5) * step
   return (
     <ChartFrame
@@ -86,10 +89,10 @@ export function ExposurePicture({ bands, lines }: Props) {
           )
         })}
         <text x={size.left} y={height - 8}>
-          {lines[0]?.day ?? ''}
+          {lines[0] === undefined ? '' : times.date(lines[0].day)}
         </text>
         <text x={size.width - size.right} y={height - 8} textAnchor="end">
-          {lines.at(-1)?.day ?? ''}
+          {lastDay === undefined ? '' : times.date(lastDay)}
         </text>
       </svg>
     </ChartFrame>

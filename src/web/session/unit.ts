@@ -18,6 +18,10 @@ export interface Times {
   readonly moment: (at: string) => string
   /** 25 Nov 2026 */
   readonly day: (at: string) => string
+  /** 25 Nov 2026, of a calendar day `2026-11-25` of the unit, which no time zone moves. */
+  readonly date: (day: string) => string
+  /** November 2026, of a calendar month `2026-11`. */
+  readonly month: (month: string) => string
   /** 09:31 */
   readonly clock: (at: string) => string
   /** As a `datetime-local` field holds it, and back. */
@@ -29,14 +33,17 @@ export interface Times {
 export function useTimes(): Times {
   const { timeZone } = useUnit().unit
   return useMemo(() => {
-    const format = (options: Intl.DateTimeFormatOptions) => {
-      const formatter = new Intl.DateTimeFormat('en-GB', { timeZone, ...options })
+    const format = (options: Intl.DateTimeFormatOptions, zone = timeZone) => {
+      const formatter = new Intl.DateTimeFormat('en-GB', { timeZone: zone, ...options })
       return (at: string) => (Number.isNaN(Date.parse(at)) ? '—' : formatter.format(new Date(at)))
     }
+    const date = { day: 'numeric', month: 'short', year: 'numeric' } as const
     const clock = { hour: '2-digit', minute: '2-digit' } as const
     return {
       moment: format({ day: 'numeric', month: 'short', ...clock }),
-      day: format({ day: 'numeric', month: 'short', year: 'numeric' }),
+      day: format(date),
+      date: format(date, 'UTC'),
+      month: format({ month: 'long', year: 'numeric' }, 'UTC'),
       clock: format(clock),
       toInput: (at) => wallClock(at, timeZone),
       fromInput: (local) => instantOfWallClock(local, timeZone),

@@ -6,6 +6,7 @@ import { linesQuery } from '../../api/wound-queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Table } from '../../components/Table.tsx'
 import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { RiskIndexWhy } from './RiskIndexWhy.tsx'
 
@@ -59,12 +60,13 @@ function Lines({ days }: { readonly days: number }) {
 }
 
 function LineRow({ line }: { readonly line: CaseLine }) {
+  const times = useTimes()
   const w = words.wounds.risk
   const { infection, preventionTold } = line
   return (
     <tr>
       <th scope="row">
-        <Link to={paths.oneCase(line.case)}>{line.day}</Link>
+        <Link to={paths.oneCase(line.case)}>{times.date(line.day)}</Link>
       </th>
       <td>{line.procedure}</td>
       <td>

@@ -16,7 +16,7 @@ import { ChartDesignLine } from './ChartDesignLine.tsx'
 import { ChartModel } from './ChartModel.tsx'
 import { ChartSetForm } from './ChartSetForm.tsx'
 import { GapCharts } from './GapCharts.tsx'
-import { IntervalFigure, RateFigure, WorstFigure } from './RateFigures.tsx'
+import { BoundsFigure, IntervalFigure, RateFigure } from './RateFigures.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 export function ChartPage() {
@@ -84,9 +84,11 @@ function PlainRate({ rate }: { readonly rate: ChartAnswer['rate'] }) {
         <dd>
           <IntervalFigure rate={rate} />
         </dd>
-        <dt>{w.rates.worst}</dt>
+        <dt>{w.rates.followed}</dt>
+        <dd>{w.rates.of(rate.followUp.known, rate.followUp.ended)}</dd>
+        <dt>{w.rates.bounds}</dt>
         <dd>
-          <WorstFigure rate={rate} />
+          <BoundsFigure rate={rate} />
         </dd>
       </dl>
     </section>

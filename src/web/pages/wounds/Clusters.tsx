@@ -4,10 +4,13 @@ import { Loaded } from '../../components/Loaded.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
+import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { shownP } from './shown-p.ts'
 
 /** The closest groups of infections, each with how often chance alone would bring it. */
 export function Clusters({ days }: { readonly days: number }) {
+  const times = useTimes()
   const w = words.wounds.clusters
   const nameOfPerson = useNames('person')
   const nameOfMachine = useNames('machine')
@@ -46,11 +49,11 @@ export function Clusters({ days }: { readonly days: number }) {
                       {w.places[row.by]}
                       {row.place !== null && `: ${nameOf(row.place)}`}
                     </th>
-                    <td>{w.span(row.from, row.to)}</td>
+                    <td>{w.span(times.date(row.from), times.date(row.to))}</td>
                     <td>{w.of(row.infections, row.operations)}</td>
                     <td>
-                      <Why of={{ title: w.chanceTitle, value: String(row.p), working: row.working }}>
-                        {row.p.toFixed(3)}
+                      <Why of={{ title: w.chanceTitle, value: shownP(row.p), working: row.working }}>
+                        {shownP(row.p)}
                       </Why>
                     </td>
                   </tr>

@@ -1,6 +1,7 @@
 import { Link } from 'react-router'
 import type { Suspects } from '#service/api-types.ts'
 import { paths } from '../../paths.ts'
+import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { Table } from '../../components/Table.tsx'
 
@@ -8,6 +9,7 @@ type Line = Suspects['lines'][number]
 
 /** The infected, pseudonymous, and the curve of their operations by week. */
 export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
+  const times = useTimes()
   const w = words.wounds.investigation
   const infected = lines.filter((line) => line.infected)
   if (infected.length === 0) return null
@@ -33,7 +35,7 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
                 <th scope="row">
                   <Link to={paths.oneCase(line.case)}>{line.case.slice(5)}</Link>
                 </th>
-                <td>{line.day}</td>
+                <td>{times.date(line.day)}</td>
                 <td>{line.procedure}</td>
                 <td>{words.wounds.risk.categories[line.riskIndex ?? 'notEvaluable']}</td>
                 <td>{line.onsetDays ?? '—'}</td>
@@ -48,7 +50,7 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
         <ul className="curve">
           {weeksOf(infected).map(({ week, count }) => (
             <li key={week}>
-              <span>{week}</span> <span aria-hidden="true">{'■'.repeat(count)}</span> <span>{count}</span>
+              <span>{times.date(week)}</span> <span aria-hidden="true">{'■'.repeat(count)}</span> <span>{count}</span>
             </li>
           ))}
         </ul>

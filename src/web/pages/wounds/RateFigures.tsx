@@ -24,17 +24,17 @@ export function IntervalFigure({ rate: { interval, infections, operations, why }
   )
 }
 
-/** What the rate would be if every lost one were infected; opens the other bound too. */
-export function WorstFigure({ rate: { bounds, infections, operations, followUp, why } }: { readonly rate: Rate }) {
+/** What the rate would be if every lost one had stayed well, and if every one were infected. */
+export function BoundsFigure({ rate: { bounds, infections, operations, followUp, why } }: { readonly rate: Rate }) {
   const w = words.wounds.rates
   if (bounds === null) return <>—</>
-  const value = w.percent(bounds.worst)
+  const value = `${w.percent(bounds.best)} – ${w.percent(bounds.worst)}`
   return (
     <Why
       of={{
-        title: w.worst,
+        title: w.bounds,
         value,
-        says: w.bestSays(w.percent(bounds.best)),
+        says: w.boundsSay(w.percent(bounds.best), w.percent(bounds.worst)),
         inputs: w.boundInputs(infections, operations, followUp.lost),
         working: why?.bounds.working,
       }}

@@ -8,11 +8,12 @@ import { Loaded } from '../../components/Loaded.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { Table } from '../../components/Table.tsx'
+import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { CaseLines } from './CaseLines.tsx'
 import { DurationCuts } from './DurationCuts.tsx'
-import { IntervalFigure, RateFigure, WorstFigure } from './RateFigures.tsx'
+import { BoundsFigure, IntervalFigure, RateFigure } from './RateFigures.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 type Rate = RatesBy['all']
@@ -46,10 +47,12 @@ interface RatesProps {
 function Rates({ by, rates, days }: RatesProps) {
   const w = words.wounds.rates
   const nameOf = useNames('person')
+  const times = useTimes()
   const nameGroup = (group: string): string => {
     if (by === 'procedure') return (words.wounds.procedures as Readonly<Record<string, string>>)[group] ?? group
     if (by === 'riskIndex') return (words.wounds.risk.categories as Readonly<Record<string, string>>)[group] ?? group
     if (by === 'woundClass') return (words.theatre.woundClasses as Readonly<Record<string, string>>)[group] ?? group
+    if (by === 'month') return times.month(group)
     return by === 'surgeon' ? nameOf(group as `person:${string}`) : group
   }
   return (
@@ -64,7 +67,7 @@ function Rates({ by, rates, days }: RatesProps) {
             <th scope="col">{w.rate}</th>
             <th scope="col">{w.interval}</th>
             <th scope="col">{w.followed}</th>
-            <th scope="col">{w.worst}</th>
+            <th scope="col">{w.bounds}</th>
             <th scope="col">{w.late}</th>
           </tr>
         </thead>
@@ -98,7 +101,7 @@ function RateRow({ name, rate }: { readonly name: string; readonly rate: Rate })
       </td>
       <td>{w.of(followUp.known, followUp.ended)}</td>
       <td>
-        <WorstFigure rate={rate} />
+        <BoundsFigure rate={rate} />
       </td>
       <td>{rate.late}</td>
     </tr>

@@ -7,6 +7,7 @@ import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
 import { nameOfExposure } from './name-of-exposure.ts'
 import { RecallSteps } from './RecallSteps.tsx'
+import { shownP } from './shown-p.ts'
 import { resultOfSample } from './result-of-sample.ts'
 
 type Row = Suspects['ranking']['ranked'][number]
@@ -123,7 +124,7 @@ function Chance({ row, suspects: { ranking, asked } }: RowProps) {
         working: 'exposure-ranking',
       }}
     >
-      {row.familyWiseP < 0.001 ? '< 0.001' : row.familyWiseP.toFixed(3)}
+      {shownP(row.familyWiseP)}
     </Why>
   )
 }

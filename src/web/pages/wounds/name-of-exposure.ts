@@ -1,5 +1,6 @@
 import type { Suspects } from '#service/api-types.ts'
 import { words } from '../../words/words.ts'
+import { shownP } from './shown-p.ts'
 
 type Row = Suspects['ranking']['ranked'][number]
 
@@ -35,7 +36,7 @@ export function conclusionOf({ ranking, titles }: Pick<Suspects, 'ranking' | 'ti
   const w = words.wounds.suspects
   const [first] = ranking.ranked
   if (first === undefined) return w.nothingVaries
-  const p = first.familyWiseP < 0.001 ? '< 0.001' : first.familyWiseP.toFixed(3)
+  const p = shownP(first.familyWiseP)
   const group = ranking.alike[first.alike === null ? -1 : first.alike - 1]
   if (ranking.conclusion === 'association') return w.goesWith(nameOfExposure(first, titles), p, ranking.compared)
   if (first.familyWiseP > associationLevel || group === undefined)

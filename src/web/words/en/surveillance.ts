@@ -155,7 +155,11 @@ export const surveillanceWords = {
     tests: {
       sample:
         'A sample of the one that can hold germs would tell: growth of what the wounds grew speaks for it, none against it.',
-      separate: 'Let the next cases meet one without the other: an infection then speaks for the one that was met.',
+      packs:
+        'Look at the packs that were in one and not in the other: those on the shelf, and the patients who had them.',
+      doBoth: 'Do both from now on. Only earlier cases in which one was missed without the other could tell.',
+      mendOne:
+        'Put one of them right, or take it from use, before the other and watch: infections that go on speak for the other.',
       none: 'These belong together; nothing needs telling apart.',
     },
     caution:

@@ -196,7 +196,7 @@ export const woundWords = {
   },
   rates: {
     title: 'Rates of infection',
-    lead: 'Infections within their counted days, for all operations that were recorded. The interval says how sure a rate can be; the last column what those who were lost could hide.',
+    lead: 'Infections within their counted days, for all operations that were recorded. The interval says how sure a rate can be; best and worst case what those who were lost could hide.',
     by: 'By',
     groups: {
       procedure: 'Operation',
@@ -213,8 +213,9 @@ export const woundWords = {
     rate: 'Rate',
     interval: '95 % interval',
     followed: 'Followed up',
-    worst: 'If every lost one were infected',
-    bestSays: (best: string) => `If every lost one stayed well: ${best}.`,
+    bounds: 'Best and worst case of the lost',
+    boundsSay: (best: string, worst: string) =>
+      `If every lost one stayed well: ${best}. If every lost one were infected: ${worst}.`,
     boundInputs: (infections: number, operations: number, lost: number) =>
       `${infections} infections in ${operations} operations, ${lost} lost to follow-up`,
     late: 'Late',

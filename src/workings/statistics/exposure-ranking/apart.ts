@@ -4,14 +4,24 @@ import { type Column, nameOf } from './columns.ts'
 /** Two exposures met by all but a tenth of the same cases are taken as one pattern. */
 export const nearlySame = 0.9
 
+/**
+ * What would tell them apart: a sample; the packs that only one of two past runs held; both measures done from now on;
+ * one of them mended or taken from use before the other; or nothing, where nothing needs telling apart.
+ */
+export const tellingTests = ['sample', 'packs', 'doBoth', 'mendOne', 'none'] as const
+export type TellingTest = (typeof tellingTests)[number]
+
 /** Exposures that the cases cannot tell apart, and the one test that would. */
 export interface Alike {
   readonly members: readonly number[]
   readonly identical: boolean
-  readonly test: { readonly kind: 'sample' | 'separate' | 'none'; readonly says: string }
+  readonly test: { readonly kind: TellingTest; readonly says: string }
 }
 
-const sampled = /water|rinse|outlet|tap|bath|soak|tank|instrument|scope|trocar|set|washer|machine/i
+const sampled = /water|rinse|outlet|tap|bath|soak|tank|instrument|scope|trocar|set|washer|machine|store|shelf/i
+/** One run that is over: it cannot be met again, but its packs can be looked at. */
+const past: ReadonlySet<string> = new Set(['load', 'wash'])
+const missed = 'missedPrevention'
 
 /**
  * Groups of columns with the same pattern, or nearly so, each column in one group only, the first being the best ranked.
@@ -54,9 +64,22 @@ function testFor(members: readonly number[], columns: readonly Column[]): Alike[
       kind: 'sample',
       says: `Sample ${nameOf(thing)}: growth of the organism of the wounds speaks for it, none against it and for ${others.join(', ')}.`,
     }
+  if (named.every(({ type }) => past.has(type)))
+    return {
+      kind: 'packs',
+      says: `Look at the packs that were in ${nameOf(first)} and not in ${nameOf(second)}, or the other way round: those on the shelf, and the patients who had them.`,
+    }
+  // No patient goes without a measure, or meets what is suspected, for the sake of a comparison.
+  if (named.every(({ type }) => type === missed))
+    return {
+      kind: 'doBoth',
+      says: 'Do both from now on. Only earlier cases in which one was missed without the other could tell them apart.',
+    }
+  const mended = named.find(({ type }) => type === missed) ?? first
+  const left = named.find((column) => column !== mended) ?? second
   return {
-    kind: 'separate',
-    says: `Let the next cases meet ${nameOf(first)} without ${nameOf(second)}, or the other way round: an infection then speaks for the one that was met.`,
+    kind: 'mendOne',
+    says: `Put right ${nameOf(mended)}, or take it from use, before the other and watch: infections that go on speak for ${nameOf(left)}.`,
   }
 }
 

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { defineWorking } from '#workings/working.ts'
 import { EndlessField } from '../exact/endless.ts'
 import { conditionalOddsSource, monteCarloSource, westfallYoungSource } from '../sources-of-attribution.ts'
+import { tellingTests } from './apart.ts'
 import { rankExposures } from './rank-exposures.ts'
 import { RankingInput } from './ranking-input.ts'
 
@@ -47,7 +48,7 @@ const RankedField = z.strictObject({
 })
 
 const TestField = z.strictObject({
-  kind: z.enum(['sample', 'separate', 'none']),
+  kind: z.enum(tellingTests),
   says: z.string().describe('the single test that would tell them apart'),
 })
 
