@@ -11,13 +11,27 @@ export interface JournalCall {
   readonly file: string | undefined
   readonly site: SiteId | undefined
   readonly replace: boolean
+  readonly json: boolean
+  /** A file with seals, and the public key to check them with. */
+  readonly seal: string | undefined
+  readonly key: string | undefined
 }
+
+type Flag = keyof typeof flagUsage
+
+const flagUsage = {
+  site: '--site SITE',
+  replace: '--replace',
+  json: '--json',
+  seal: '--seal FILE',
+  key: '--key PUBLIC-KEY',
+} as const
 
 interface JournalCommand {
   readonly name: string
   /** Whether a FILE is named after the command. */
   readonly file: 'wanted' | 'optional' | 'none'
-  readonly flags?: readonly ('site' | 'replace')[]
+  readonly flags?: readonly Flag[]
   readonly run: (call: JournalCall, io: CommandIo) => Promise<number>
 }
 
@@ -55,6 +69,9 @@ function readCall({ file, flags = [] }: JournalCommand, args: string[]): Journal
         database: { type: 'string' },
         site: { type: 'string' },
         replace: { type: 'boolean' },
+        json: { type: 'boolean' },
+        seal: { type: 'string' },
+        key: { type: 'string' },
       },
     })
     const unwanted = Object.keys(values).find((name) => !allowed.some((known) => known === name))
@@ -65,7 +82,8 @@ function readCall({ file, flags = [] }: JournalCommand, args: string[]): Journal
     const site = values.site === undefined ? undefined : SiteIdSchema.safeParse(values.site)
     if (site?.success === false) return `--site: wanted a site, current value is ${JSON.stringify(values.site)}`
     const at = placeFrom(process.env, values)
-    return { at, file: positionals[0], site: site?.data, replace: values.replace ?? false }
+    const { replace = false, json = false, seal, key } = values
+    return { at, file: positionals[0], site: site?.data, replace, json, seal, key }
   } catch (error) {
     if (error instanceof TypeError) return error.message
     throw error
@@ -74,7 +92,7 @@ function readCall({ file, flags = [] }: JournalCommand, args: string[]): Journal
 
 function usage({ name, file, flags = [] }: JournalCommand): string {
   const parts = { wanted: ' FILE', optional: ' [FILE]', none: '' }
-  const extra = flags.map((flag) => (flag === 'site' ? ' [--site SITE]' : ' [--replace]')).join('')
+  const extra = flags.map((flag) => ` [${flagUsage[flag]}]`).join('')
   return `Usage: nilgrowth ${name}${parts[file]} [--data FILE | --database URL]${extra}`
 }
 

@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict'
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { DatabaseSync } from 'node:sqlite'
@@ -14,6 +14,7 @@ import type { CommandIo } from './command.ts'
 import { runExport } from './export.ts'
 import { runImport } from './import.ts'
 import { runRefold } from './refold.ts'
+import { runSeal } from './seal.ts'
 import { runRestore } from './restore.ts'
 import { runVerify } from './verify.ts'
 
@@ -29,7 +30,7 @@ describe('commands on the journal', () => {
   const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-cli-'))
   const file = join(folder, 'unit.sqlite')
   const at = ['--data', file]
-  const sound = /^sound: 1 entries of 1 sites, 1 subjects, 0 links, 0 attachments\n$/
+  const sound = /^sound: 1 entries of 1 sites, 1 subjects, 0 links, 0 attachments, \d seals\n$/
   before(async () => {
     await using journal = await openJournal({
       at: { kind: 'sqlite', file },
@@ -66,6 +67,35 @@ describe('commands on the journal', () => {
     assert.equal(code, 1)
   })
 
+  test('seal prints a seal that verify holds the record against, with the key and without', async () => {
+    const { code, out } = await ran(runSeal, at)
+    assert.equal(code, 0)
+    const printed = join(folder, 'seal.txt')
+    writeFileSync(printed, out)
+    const key = /^Public key: (.*)$/m.exec(out)?.[1]?.replaceAll(' ', '') ?? ''
+    const held = await ran(runVerify, [...at, '--seal', printed, '--key', key])
+    assert.match(held.out, /^sound: .*\nas sealed: seal of .* over entries 1 to 1 of site unit-a, key [0-9a-f]{16}\n$/)
+    assert.equal(held.code, 0)
+    const alone = await ran(runVerify, [...at, '--seal', printed])
+    assert.ok(alone.out.includes(`it names the key ${key} itself: compare it with the one you keep`))
+    const json = await ran(runSeal, [...at, '--json', '--site', 'unit-a'])
+    assert.equal((JSON.parse(json.out) as { seq: number }).seq, 1)
+    const other = await ran(runVerify, [...at, '--seal', printed, '--key', 'A'.repeat(43)])
+    assert.match(other.err, /^NO PROOF: seal of .*: it was signed with the key /)
+    assert.equal(other.code, 1)
+  })
+
+  test('a seal or a key that is none is told, and so is a site without an entry', async () => {
+    const none = join(folder, 'none.txt')
+    writeFileSync(none, 'hello')
+    const read = await ran(runVerify, [...at, '--seal', none])
+    assert.match(read.err, /^--seal: .*none.txt: wanted a seal as it was printed/)
+    assert.equal(read.code, 2)
+    assert.match((await ran(runVerify, [...at, '--seal', none, '--key', 'x'])).err, /^--(seal|key): wanted|^--seal/)
+    assert.match((await ran(runVerify, [...at, '--key', 'x'])).err, /^--key: wanted with --seal FILE/)
+    assert.match((await ran(runSeal, [...at, '--site', 'elsewhere'])).err, /^seal: the record holds no entry/)
+  })
+
   test('a store that is not there is told and not made', async () => {
     const { code, err } = await ran(runVerify, ['--data', join(folder, 'none.sqlite')])
     assert.match(err, /^verify: No journal is kept at /)
@@ -76,7 +106,10 @@ describe('commands on the journal', () => {
   test('arguments that are not understood are told with the usage', async () => {
     for (const args of [['--colour'], ['extra'], ['--replace'], ['--site', 'Ä']]) {
       const { code, err } = await ran(runVerify, [...at, ...args])
-      assert.match(err, /Usage: nilgrowth verify \[--data FILE \| --database URL\] \[--site SITE\]/)
+      assert.match(
+        err,
+        /Usage: nilgrowth verify \[--data FILE \| --database URL\] \[--site SITE\] \[--seal FILE\] \[--key PUBLIC-KEY\]/,
+      )
       assert.equal(code, 2)
     }
     assert.equal((await ran(runBackup, at)).code, 2)

@@ -43,6 +43,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./verify.ts')).runVerify,
   },
   {
+    name: 'seal',
+    summary: 'sign the end of the chain, to be printed or sent elsewhere; verify --seal FILE checks it',
+    load: async () => (await import('./seal.ts')).runSeal,
+  },
+  {
     name: 'backup',
     summary: 'copy the running journal into a file and verify the copy',
     load: async () => (await import('./backup.ts')).runBackup,

@@ -1,9 +1,10 @@
 import { z } from 'zod'
 import { AttachmentDigest } from '#road/attachment.ts'
+import { Seal } from './seal/seal.ts'
 
 /*
- * An export is NDJSON: a header, then attachments, then the entries of each site in the order of the chain. An entry
- * is given as the text that was hashed, verbatim, so that the other side checks the same hash.
+ * An export is NDJSON: a header, then attachments, then the entries of each site in the order of the chain, then the
+ * seals. An entry is given as the text that was hashed, verbatim, so that the other side checks the same hash.
  */
 
 export const ExportHeader = z.strictObject({ format: z.literal('nilgrowth journal'), version: z.literal(1) })
@@ -18,4 +19,6 @@ export const AttachmentLine = z.strictObject({
 
 export const EntryLine = z.strictObject({ text: z.string(), hash: z.string().regex(/^[0-9a-f]{64}$/) })
 
-export const ExportLine = z.union([EntryLine, AttachmentLine])
+export const SealLine = z.strictObject({ seal: Seal })
+
+export const ExportLine = z.union([EntryLine, AttachmentLine, SealLine])

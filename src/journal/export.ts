@@ -1,5 +1,6 @@
 import { exportHeader } from './export-format.ts'
 import { selectChain } from './select-entries.ts'
+import { selectSeals } from './seal/seal-rows.ts'
 import type { Db } from './tables.ts'
 
 const entriesAtOnce = 500
@@ -9,6 +10,7 @@ export async function* exportLines(db: Db): AsyncIterable<string> {
   // The sites' lengths are read first: the entries kept while the export runs are left for the next one, so that
   // no entry is given whose attachment is not.
   const heads = await db.selectFrom('head').select(['site', 'seq']).orderBy('site').execute()
+  const sealsBefore = await selectSeals(db, {})
   yield JSON.stringify(exportHeader)
   yield* attachmentLines(db)
   for (const { site, seq: last } of heads) {
@@ -18,6 +20,7 @@ export async function* exportLines(db: Db): AsyncIterable<string> {
         yield JSON.stringify({ text, hash })
     }
   }
+  for (const seal of sealsBefore.toReversed()) yield JSON.stringify({ seal })
 }
 
 async function* attachmentLines(db: Db): AsyncIterable<string> {

@@ -8,6 +8,9 @@ import { writeHead } from './head.ts'
 import type { Kept } from './journal.ts'
 import type { ImportOutcome } from './outcome.ts'
 import { readKept } from './read-kept.ts'
+import type { Seal } from './seal/seal.ts'
+import { insertSeal } from './seal/seal-rows.ts'
+import { signatureHolds } from './seal/sign-seal.ts'
 import type { Tx } from './tables.ts'
 import { WorkingSet } from './working-set.ts'
 
@@ -82,8 +85,9 @@ class Import {
     }
     const parsed = ExportLine.safeParse(value)
     if (!parsed.success)
-      throw new ImportRefused('wanted an entry {"text","hash"} or {"attachment","mediaType","base64"}')
+      throw new ImportRefused('wanted an entry {"text","hash"}, {"attachment","mediaType","base64"} or {"seal"}')
     if ('text' in parsed.data) await this.#takeEntry(parsed.data)
+    else if ('seal' in parsed.data) await this.#takeSeal(parsed.data.seal)
     else await this.#takeAttachment(parsed.data.attachment, parsed.data)
   }
 
@@ -149,6 +153,12 @@ class Import {
     }
     // Not in the database yet: given twice in this file.
     this.#alreadyKept += 1
+  }
+
+  /** Seals go with the record, so that they can be held against it wherever it is. Whether they hold, `verify` says. */
+  async #takeSeal(seal: Seal): Promise<void> {
+    if (!signatureHolds(seal)) throw new ImportRefused(`the seal of ${seal.sealedAt} is not signed by its key`)
+    await insertSeal(this.#tx, seal)
   }
 
   async #takeAttachment(digest: string, { mediaType, base64 }: { mediaType: string; base64: string }): Promise<void> {

@@ -4,6 +4,7 @@ import type { Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { Look } from '#road/look.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { Seal, SealCheck, SealKey } from './seal/seal.ts'
 import type { DryOutcome, ImportOutcome, Outcome } from './outcome.ts'
 
 /** The last entry of a site's chain. */
@@ -85,6 +86,12 @@ export interface Journal extends AsyncDisposable {
   exportLines(): AsyncIterable<string>
   /** Makes all that is derived anew from the entries; gives their number. */
   refold(): Promise<number>
+  /** Seals the record of a site up to its last entry; undefined while it has none. */
+  seal(site: SiteId, key: SealKey): Promise<Seal | undefined>
+  /** The seals of a site, the newest first. */
+  seals(site: SiteId, limit: number): Promise<readonly Seal[]>
+  /** Holds the record against a seal, which may be one that was kept elsewhere. */
+  checkSeal(seal: Seal): Promise<SealCheck>
   readonly notes: Notes
   /** Calls back after each commit. Gives the function that ends it. */
   subscribe(listener: (kept: Kept) => void): () => void

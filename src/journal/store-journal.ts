@@ -16,6 +16,9 @@ import type { DryOutcome, Outcome } from './outcome.ts'
 import { prepare } from './prepare.ts'
 import { readerOf } from './reader.ts'
 import { refold } from './refold.ts'
+import { checkSeal } from './seal/check-seal.ts'
+import { makeSeal } from './seal/make-seal.ts'
+import { selectSeals } from './seal/seal-rows.ts'
 import { WorkingSet } from './working-set.ts'
 
 /** The journal over one engine. */
@@ -77,6 +80,9 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     },
     exportLines: () => exportLines(engine.reading),
     refold: () => engine.transact((tx) => refold(engine, tx, road)),
+    seal: (site, key) => makeSeal(engine, { site, key, now: now() }),
+    seals: (site, limit) => selectSeals(engine.reading, { site, limit }),
+    checkSeal: (seal) => engine.snapshot((db) => checkSeal(db, seal)),
     notes: notesOf(engine),
     subscribe(listener) {
       listeners.add(listener)

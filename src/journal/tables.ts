@@ -5,7 +5,7 @@ import type { Relation } from '#road/link.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 
 /*
- * The tables of both engines. `entry` and `attachment` are the record and are only ever added to.
+ * The tables of both engines. `entry` and `attachment` are the record and are only ever added to; so is `seal`.
  * All others are derived from it and can be made again.
  */
 
@@ -26,6 +26,16 @@ export interface AttachmentRow {
   digest: string
   media_type: string
   bytes: Uint8Array
+}
+
+export interface SealRow {
+  site: SiteId
+  sealed_at: Instant
+  signature: string
+  /** The last entry that is sealed. */
+  seq: number
+  /** Canonical JSON. */
+  text: string
 }
 
 export interface MetaRow {
@@ -80,6 +90,8 @@ export interface Tables {
   /** Of subjects with many entries: what was known after every so many. */
   milestone: Omit<KnownTableRow, 'kind'>
   link: LinkRow
+  /** Made by a step to format 2. */
+  seal: SealRow
 }
 
 /** Something that queries can be put to: a connection pool or a transaction. */

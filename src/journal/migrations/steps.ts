@@ -1,7 +1,8 @@
+import { sealTable } from './seal-table.ts'
 import type { Step } from './step.ts'
 
 /** The format of the tables as `sqlite/tables.ts` and `postgres/tables.ts` make them. */
 export const firstFormat = 1
 
 /** All changes since, in their order. A new store goes through every one of them, so that there is one way to the tables. */
-export const steps: readonly Step[] = Object.freeze([])
+export const steps: readonly Step[] = Object.freeze([sealTable])

@@ -5,6 +5,7 @@ import type { SubjectId } from '#road/subject.ts'
 export type Fault =
   | { readonly part: 'chain'; readonly site: SiteId; readonly seq: number; readonly id: EntryId; readonly says: string }
   | { readonly part: 'head'; readonly site: SiteId; readonly says: string }
+  | { readonly part: 'seal'; readonly site: SiteId; readonly says: string }
   | { readonly part: 'attachment'; readonly digest: string; readonly says: string }
   /** What is derived differs from what follows from the entries; a refold would put it right. */
   | {
@@ -20,6 +21,8 @@ export function describeFault(fault: Fault): string {
       return `entry ${fault.seq} of site ${fault.site} (${fault.id}): ${fault.says}`
     case 'head':
       return `head of site ${fault.site}: ${fault.says}`
+    case 'seal':
+      return `seal of site ${fault.site}: ${fault.says}`
     case 'attachment':
       return `attachment ${fault.digest}: ${fault.says}`
     case 'about':

@@ -43,7 +43,8 @@ function readRow(row: EntryRow, head: ChainHead): KeptEntry | string {
   const read = readKept(row)
   if (read.kind === 'wrong') return read.says
   const { entry } = read
-  if (entry.previousHash !== head.hash) return 'it does not name the hash of the entry before it'
+  if (entry.previousHash !== head.hash)
+    return 'it does not name the hash of the entry before it: one of the two was altered, or one between them was removed or added'
   if (head.recordedAt !== undefined && entry.recordedAt < head.recordedAt) {
     return `it was recorded at ${entry.recordedAt}, before the entry before it, at ${head.recordedAt}`
   }

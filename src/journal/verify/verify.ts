@@ -8,6 +8,7 @@ import type { Fault } from './fault.ts'
 import { verifyAttachments } from './verify-attachments.ts'
 import { verifyChain } from './verify-chain.ts'
 import { verifyDerived } from './verify-derived.ts'
+import { placedBySeals, verifySeals } from './verify-seals.ts'
 import { verifyKnown } from './verify-known.ts'
 
 export type VerifyResult =
@@ -18,6 +19,7 @@ export type VerifyResult =
       readonly subjects: number
       readonly links: number
       readonly attachments: number
+      readonly seals: number
       /** Entries that this version cannot read: kept by a newer one. */
       readonly unreadable: number
       readonly derivedBy: 'thisVersion' | 'anotherVersion'
@@ -45,10 +47,13 @@ export async function verify({ at, road, site }: VerifyOptions): Promise<VerifyR
 async function verifyStore(db: Db, road: Road, only?: SiteId): Promise<VerifyResult> {
   const derivedBy = (await metaValue(db, 'road')) === road.version ? 'thisVersion' : 'anotherVersion'
   const sites = only === undefined ? await selectSites(db) : [only]
-  const sum = { sites: sites.length, entries: 0, subjects: 0, links: 0, unreadable: 0 }
+  const sum = { sites: sites.length, entries: 0, subjects: 0, links: 0, seals: 0, unreadable: 0 }
   for (const site of sites) {
     const chain = await verifyChain(db, site)
-    if (chain.fault !== undefined) return { kind: 'faulty', fault: chain.fault }
+    if (chain.fault !== undefined) return { kind: 'faulty', fault: await placedBySeals(db, chain.fault) }
+    const seals = await verifySeals(db, site)
+    if (seals.fault !== undefined) return { kind: 'faulty', fault: seals.fault }
+    sum.seals += seals.count
     sum.entries += chain.count
     // What another version derived is made anew when this one opens the store; until then it cannot be compared.
     if (derivedBy === 'anotherVersion') continue

@@ -7,6 +7,7 @@ import { migrating } from './migrating.ts'
 import { moving } from './moving.ts'
 import { ordering } from './ordering.ts'
 import { refusing } from './refusing.ts'
+import { sealing } from './sealing.ts'
 import { walking } from './walking.ts'
 
 /** What the journal promises, whatever engine keeps it. Every engine runs all of it on a real database. */
@@ -19,5 +20,6 @@ export function journalContract(engine: EngineUnderTest): void {
   guarding(engine)
   moving(engine)
   migrating(engine)
+  sealing(engine)
   walking(engine)
 }
