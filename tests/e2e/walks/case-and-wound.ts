@@ -64,5 +64,9 @@ export async function noteWound(page: Page): Promise<void> {
   await form.getByRole('radio', { name: 'Deep', exact: true }).check()
   await form.getByRole('textbox', { name: 'Signs' }).fill('Hard lump at the navel, no fever')
   await form.getByRole('button', { name: 'Record wound' }).click()
+  // Its own page comes first, where it is judged; the trace is one step on.
+  await page.getByRole('heading', { level: 1, name: 'Wound', exact: true }).waitFor()
+  await page.getByText('Not judged yet: it counts in no rate.').waitFor()
+  await page.getByRole('link', { name: 'Trace back' }).click()
   await page.getByRole('heading', { level: 1, name: /^Trace of Wound/ }).waitFor()
 }

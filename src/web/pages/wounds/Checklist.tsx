@@ -1,12 +1,16 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { citeSource } from '#units/source.ts'
 import type { Bodies } from '#road/kinds.ts'
+import type { SubjectId } from '#road/subject.ts'
 import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
 import { type InvestigationStep, investigationChecklist, investigationSteps } from '#road/wounds/investigation/steps.ts'
+import { knownQuery } from '../../api/queries.ts'
 import { Dialog } from '../../components/Dialog.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { ChoiceField, TextField } from '../../components/Fields.tsx'
+import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
 import { Named } from '../../components/Named.tsx'
+import { useTimes } from '../../session/unit.ts'
 import { useStore } from '../../session/use-store.ts'
 import { whoStore } from '../../session/who.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -34,6 +38,7 @@ interface StepProps {
 
 function StepLine({ step, investigation }: StepProps) {
   const [open, setOpen] = useState(false)
+  const times = useTimes()
   const w = words.wounds.investigation
   const said = investigationChecklist.find((each) => each.id === step)
   const marked = investigation.steps[step]
@@ -49,7 +54,7 @@ function StepLine({ step, investigation }: StepProps) {
               {w.owner}: <Named id={marked.owner} />
             </>
           )}
-          {marked?.due !== undefined && ` ${w.due}: ${marked.due}`}
+          {marked?.due !== undefined && ` ${w.due}: ${times.date(marked.due)}`}
           {marked?.note !== undefined && ` ${marked.note}`}
         </div>
       </div>
@@ -70,9 +75,16 @@ function StepLine({ step, investigation }: StepProps) {
 function MarkForm({ step, investigation, onKept }: StepProps & { readonly onKept: () => void }) {
   const w = words.wounds.investigation
   const who = useStore(whoStore)
-  const [state, setState] = useState<Bodies['investigation-step-marked']['state'] | null>(null)
-  const [due, setDue] = useState('')
-  const [note, setNote] = useState('')
+  const [state, setState] = useState<Bodies['investigation-step-marked']['state'] | null>(
+    investigation.steps[step]?.state ?? null,
+  )
+  const before = investigation.steps[step]
+  // Who owns it and by when stays as it was, unless it is changed here.
+  const [owner, setOwner] = useState<SubjectId<'person'> | ''>(before?.owner ?? who ?? '')
+  const [due, setDue] = useState(before?.due ?? '')
+  const [note, setNote] = useState(before?.note ?? '')
+  const { data: people = [] } = useQuery(knownQuery('person', ['active']))
+  const owners = people.map((row) => ({ value: row.subject, label: row.state.name }))
   const body =
     state === null
       ? null
@@ -80,13 +92,14 @@ function MarkForm({ step, investigation, onKept }: StepProps & { readonly onKept
           investigation: investigation.id,
           step,
           state,
-          ...(who === null ? {} : { owner: who }),
+          ...(owner === '' ? {} : { owner }),
           ...(due === '' ? {} : { due }),
           ...(note === '' ? {} : { note }),
         }
   return (
     <EntryForm kind="investigation-step-marked" body={body} action={w.mark} onKept={onKept}>
       <ChoiceField label={w.standing} value={state} options={optionsOf(w.states)} onChange={setState} />
+      <SelectField label={w.owner} optional value={owner} options={owners} onChange={setOwner} />
       <TextField label={w.due} type="date" optional value={due} onChange={setDue} />
       <TextField label={words.wounds.followUp.note} optional long value={note} onChange={setNote} />
     </EntryForm>

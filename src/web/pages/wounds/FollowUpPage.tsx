@@ -12,7 +12,9 @@ import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { IfOnRecord } from '../../components/NotOnRecord.tsx'
+import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
+import { Photos } from '../../components/Photos.tsx'
 import { PhotosField } from '../../components/PhotosField.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
@@ -22,6 +24,8 @@ import { words } from '../../words/words.ts'
 
 type Made = Bodies['follow-up-made']
 type Sign = Made['signs'][number]
+/** What was heard of the wound, or that nobody was reached. */
+type Heard = Made['wound'] | 'nobody'
 
 /** One call to one patient, made for a phone held in one hand. */
 export function FollowUpPage() {
@@ -58,10 +62,7 @@ function OneCase({ id }: { readonly id: SubjectId<'case'> }) {
               row.state.recorded === null ? '—' : times.day(row.state.recorded.startedAt),
             )}
           </p>
-          <MadeForm id={id} />
-          <p>
-            <Link to={paths.noteWound(id)}>{w.noteWound}</Link>
-          </p>
+          <MakeCall key={id} id={id} />
           {line !== undefined && <Calls line={line} />}
           <Made row={row} />
           <details>
@@ -74,7 +75,39 @@ function OneCase({ id }: { readonly id: SubjectId<'case'> }) {
   )
 }
 
-function MadeForm({ id }: { readonly id: SubjectId<'case'> }) {
+/** The form; once it is kept, what it asks for next. A form that stayed filled in would be kept twice. */
+function MakeCall({ id }: { readonly id: SubjectId<'case'> }) {
+  const w = words.wounds.followUp
+  const [kept, setKept] = useState<Heard | null>(null)
+  if (kept === null)
+    return (
+      <>
+        <MadeForm id={id} onKept={setKept} />
+        <p>
+          <Link to={paths.noteWound(id)}>{w.noteWound}</Link>
+        </p>
+      </>
+    )
+  const bad = kept === 'suspicious'
+  const says = bad ? w.keptNotWell : kept === 'nobody' ? w.keptNobody : w.keptWell
+  return (
+    <>
+      <Next says={says} to={bad ? paths.noteWound(id) : paths.wounds} action={bad ? w.noteWound : w.toCalls} />
+      <p>
+        <button type="button" onClick={() => setKept(null)}>
+          {w.another}
+        </button>
+      </p>
+    </>
+  )
+}
+
+interface MadeProps {
+  readonly id: SubjectId<'case'>
+  readonly onKept: (heard: Heard) => void
+}
+
+function MadeForm({ id, onKept }: MadeProps) {
   const w = words.wounds
   const [means, setMeans] = useState<Made['means']>('phone')
   const [reached, setReached] = useState<Made['reached'] | null>(null)
@@ -100,7 +133,13 @@ function MadeForm({ id }: { readonly id: SubjectId<'case'> }) {
           ...(note === '' ? {} : { note }),
         }
   return (
-    <EntryForm kind="follow-up-made" body={body} judged action={w.followUp.keep}>
+    <EntryForm
+      kind="follow-up-made"
+      body={body}
+      judged
+      action={w.followUp.keep}
+      onKept={() => onKept(nobody ? 'nobody' : (said ?? 'unknown'))}
+    >
       <ChoiceField label={w.followUp.means} value={means} options={optionsOf(w.means)} onChange={setMeans} />
       <ChoiceField label={w.followUp.reached} value={reached} options={optionsOf(w.reached)} onChange={setReached} />
       {!nobody && (
@@ -165,6 +204,7 @@ function Made({ row }: { readonly row: KnownRow<'case'> }) {
               {times.moment(made.at)}: {w.means[made.means]}, {w.reached[made.reached]}, {w.heard[made.wound]}
               {made.signs.length > 0 && ` (${made.signs.map((sign) => w.signs[sign]).join(', ')})`}
               {made.note !== undefined && <div className="small">{made.note}</div>}
+              <Photos of={made.photos} />
             </div>
           </li>
         ))}

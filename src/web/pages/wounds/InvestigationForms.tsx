@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { Bodies } from '#road/kinds.ts'
-import { parseSubject, type SubjectId } from '#road/subject.ts'
+import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { SelectField, TextField } from '../../components/Fields.tsx'
+import { type Option, SelectField, TextField } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
@@ -10,21 +10,27 @@ interface Props {
   readonly id: SubjectId<'investigation'>
 }
 
-export function HypothesisForm({ id }: Props) {
+interface HypothesisProps extends Props {
+  /** The first of the ranking that are things of the record. */
+  readonly suspects: readonly Option<SubjectId>[]
+}
+
+export function HypothesisForm({ id, suspects }: HypothesisProps) {
   const w = words.wounds.investigation
   const [says, setSays] = useState('')
-  const [suspect, setSuspect] = useState('')
+  const [suspect, setSuspect] = useState<SubjectId | ''>('')
   const [standing, setStanding] = useState<Bodies['hypothesis-stated']['standing'] | ''>('tested')
-  const named = suspect === '' ? undefined : parseSubject(suspect)
-  const complete = says.length > 4 && standing !== '' && (suspect === '' || named !== undefined)
+  const complete = says.length > 4 && standing !== ''
   return (
     <EntryForm
       kind="hypothesis-stated"
-      body={complete ? { investigation: id, says, standing, ...(named === undefined ? {} : { suspect: named }) } : null}
+      body={complete ? { investigation: id, says, standing, ...(suspect === '' ? {} : { suspect }) } : null}
       action={w.hypothesisDo}
     >
       <TextField label={w.hypothesisSays} long value={says} minLength={5} onChange={setSays} />
-      <TextField label={w.suspect} optional value={suspect} onChange={setSuspect} />
+      {suspects.length > 0 && (
+        <SelectField label={w.suspect} optional value={suspect} options={suspects} onChange={setSuspect} />
+      )}
       <SelectField label={w.standing} value={standing} options={optionsOf(w.standings)} onChange={setStanding} />
     </EntryForm>
   )

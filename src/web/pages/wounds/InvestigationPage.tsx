@@ -1,17 +1,21 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
-import type { KnownRow } from '#service/api-types.ts'
+import { parseSubject, type SubjectId } from '#road/subject.ts'
+import type { KnownRow, Suspects } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { suspectsQuery } from '../../api/wound-queries.ts'
+import type { Option } from '../../components/Fields.tsx'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
+import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { ActionForm, CloseForm, HypothesisForm } from './InvestigationForms.tsx'
 import { LineListTable } from './LineListTable.tsx'
+import { nameOfExposure } from './name-of-exposure.ts'
 import { Samples } from './Samples.tsx'
 import { Checklist } from './Checklist.tsx'
 import { RankedSuspects } from './SuspectsPage.tsx'
@@ -65,7 +69,14 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
             <li key={each.entry}>
               <div className="grow">
                 {each.says}
-                <div className="small">{times.day(each.at)}</div>
+                <div className="small">
+                  {times.day(each.at)}
+                  {each.suspect !== undefined && (
+                    <>
+                      , <SubjectLink id={each.suspect} />
+                    </>
+                  )}
+                </div>
               </div>
               <strong>{w.standings[each.standing]}</strong>
             </li>
@@ -73,7 +84,7 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
         </ul>
         <details className="no-print">
           <summary>{w.hypothesisDo}</summary>
-          <HypothesisForm id={row.state.id} />
+          <HypothesisForm id={row.state.id} suspects={thingsOf(suspects.data)} />
         </details>
       </section>
       {suspects.data === undefined ? (
@@ -106,4 +117,12 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
       </details>
     </Page>
   )
+}
+
+/** The first of the ranking that a hypothesis can name: things of the record, not ways of working. */
+function thingsOf(suspects: Suspects | undefined): readonly Option<SubjectId>[] {
+  return (suspects?.ranking.ranked ?? []).slice(0, 12).flatMap((row) => {
+    const value = row.id === null ? undefined : parseSubject(row.id)
+    return value === undefined ? [] : [{ value, label: nameOfExposure(row, suspects?.titles ?? {}) }]
+  })
 }

@@ -1,9 +1,11 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { useNavigate, useSearchParams } from 'react-router'
 import type { AttachmentDigest } from '#road/attachment.ts'
 import type { Instant } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
+import { subjectQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
 import { IfOnRecord } from '../../components/NotOnRecord.tsx'
@@ -15,7 +17,7 @@ import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
-import { useRecordedCases } from '../theatre/use-cases.ts'
+import { type CaseRow, useRecordedCases } from '../theatre/use-cases.ts'
 
 type Noted = Bodies['wound-noted']
 
@@ -40,18 +42,21 @@ function CaseChoice({ of }: { readonly of: SubjectId<'case'> | null }) {
   const times = useTimes()
   const [, setSearch] = useSearchParams()
   const { data = [] } = useRecordedCases()
-  const options = data.map((row) => ({
+  const chosen = useQuery({ ...subjectQuery(of ?? 'case:none'), enabled: of !== null }).data
+  const optionOf = (row: CaseRow) => ({
     value: subjectKey(row.subject),
     label: `${times.day(row.state.recorded?.startedAt ?? row.since)}, ${row.state.booked?.procedure ?? ''}, ${row.state.booked?.patient ?? ''}`,
-  }))
+  })
+  const options = data.map(optionOf)
   const key = of === null ? '' : subjectKey(of)
   const known = key === '' || options.some((option) => option.value === key)
+  const older = chosen === undefined ? { value: key, label: key } : optionOf(chosen)
   return (
     <div className="form">
       <SelectField
         label={words.theatre.wound.caseKey}
         value={key}
-        options={known ? options : [{ value: key, label: key }, ...options]}
+        options={known ? options : [older, ...options]}
         onChange={(next) => setSearch(next === '' ? {} : { case: next })}
       />
     </div>
@@ -91,7 +96,7 @@ function NoteForm({ of }: { readonly of: SubjectId<'case'> }) {
           : null
       }
       action={w.recordDo}
-      onKept={() => void navigate(paths.traceOf(wound))}
+      onKept={() => void navigate(paths.wound(wound))}
     >
       <TextField label={w.onset} type="datetime-local" value={onset} onChange={setOnset} />
       <ChoiceField label={w.depth} value={depth} options={optionsOf(depths)} onChange={setDepth} />

@@ -1,7 +1,7 @@
 import { useQueries } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Bodies } from '#road/kinds.ts'
-import { parseSubject, type SubjectId } from '#road/subject.ts'
+import type { SubjectId } from '#road/subject.ts'
 import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
 import type { SampleKnown } from '#road/wounds/investigation/sample-fold.ts'
 import { subjectQuery } from '../../api/queries.ts'
@@ -12,6 +12,7 @@ import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { cultureBody, CultureFields, useCulture } from './CultureFields.tsx'
+import { useSampled } from './use-sampled.ts'
 
 type Taken = Bodies['sample-taken']
 type Read = Bodies['sample-read']
@@ -71,10 +72,10 @@ function TakeForm({ id }: { readonly id: SubjectId<'investigation'> }) {
   const [sample, setSample] = useState(() => datedKey('sample', 'sample', new Date()))
   const [place, setPlace] = useState<Taken['place'] | ''>('')
   const [where, setWhere] = useState('')
-  const [from, setFrom] = useState('')
+  const [from, setFrom] = useState<NonNullable<Taken['from']> | ''>('')
+  const sampled = useSampled()
   const [lookingFor, setLookingFor] = useState<Taken['lookingFor']>('mycobacteria')
-  const named = from === '' ? undefined : parseSubject(from)
-  const complete = place !== '' && where.length > 1 && (from === '' || named !== undefined)
+  const complete = place !== '' && where.length > 1
   return (
     <EntryForm
       kind="sample-taken"
@@ -86,7 +87,7 @@ function TakeForm({ id }: { readonly id: SubjectId<'investigation'> }) {
               where,
               lookingFor,
               investigation: id,
-              ...(named === undefined ? {} : { from: named as Taken['from'] & string }),
+              ...(from === '' ? {} : { from }),
             }
           : null
       }
@@ -98,7 +99,7 @@ function TakeForm({ id }: { readonly id: SubjectId<'investigation'> }) {
     >
       <SelectField label={w.place} value={place} options={optionsOf(w.places)} onChange={setPlace} />
       <TextField label={w.where} value={where} minLength={2} onChange={setWhere} />
-      <TextField label={w.from} optional value={from} onChange={setFrom} />
+      <SelectField label={w.from} optional value={from} options={sampled} onChange={setFrom} />
       <ChoiceField label={w.lookingFor} value={lookingFor} options={optionsOf(w.looking)} onChange={setLookingFor} />
     </EntryForm>
   )

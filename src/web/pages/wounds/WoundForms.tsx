@@ -31,22 +31,33 @@ export function TreatmentForm({ id }: { readonly id: SubjectId<'wound'> }) {
   const [what, setWhat] = useState<Treated['what'] | ''>('')
   const [photos, setPhotos] = useState<readonly AttachmentDigest[]>([])
   const [note, setNote] = useState('')
+  const [related, setRelated] = useState<NonNullable<Treated['related']> | null>(null)
+  const death = what === 'death'
   return (
     <EntryForm
       kind="wound-treated"
       body={
-        what === ''
+        what === '' || (death && related === null)
           ? null
           : {
               wound: id,
               what,
               ...(photos.length === 0 ? {} : { photos: [...photos] }),
               ...(note === '' ? {} : { note }),
+              ...(death && related !== null ? { related } : {}),
             }
       }
       action={w.wound.treatDo}
     >
       <SelectField label={w.wound.what} value={what} options={optionsOf(w.treatments)} onChange={setWhat} />
+      {death && (
+        <ChoiceField
+          label={w.wound.related}
+          value={related}
+          options={optionsOf(w.wound.relatedAnswers)}
+          onChange={setRelated}
+        />
+      )}
       <TextField label={w.followUp.note} long optional value={note} onChange={setNote} />
       <PhotosField value={photos} onChange={setPhotos} />
     </EntryForm>

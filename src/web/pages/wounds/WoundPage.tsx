@@ -2,8 +2,10 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
+import { linesQuery } from '../../api/wound-queries.ts'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Page } from '../../components/Page.tsx'
+import { Photos } from '../../components/Photos.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
@@ -26,23 +28,21 @@ export function WoundPage() {
 }
 
 function OneWound({ row }: { readonly row: KnownRow<'wound'> }) {
-  const times = useTimes()
   const w = words.wounds
-  const { noted, judged } = row.state
+  const { judged } = row.state
   return (
     <>
-      {noted !== null && (
-        <p>
-          <Link to={paths.oneCase(noted.case)}>{words.theatre.case}</Link>, {words.theatre.wound.onset.toLowerCase()}{' '}
-          {times.day(noted.onsetAt)}: {noted.signs}
-        </p>
-      )}
+      <Noted row={row} />
       <p>
         <strong>
           {judged === null
             ? w.wound.notJudged
             : `${w.wound.judged}: ${w.wound.outcomes[judged.outcome]}${judged.outcome === 'infection' ? `, ${words.theatre.depths[judged.depth].toLowerCase()}` : ''}`}
         </strong>
+        {judged?.outcome === 'infection' && <Counted row={row} />}
+      </p>
+      <p>
+        <Link to={paths.traceOf(row.state.id)}>{words.theatre.wound.exposures}</Link>
       </p>
       <Story row={row} />
       <details open={judged === null}>
@@ -58,11 +58,45 @@ function OneWound({ row }: { readonly row: KnownRow<'wound'> }) {
         <summary>{w.wound.treat}</summary>
         <TreatmentForm id={row.state.id} />
       </details>
-      <p>
-        <Link to={paths.traceOf(row.state.id)}>{words.theatre.wound.exposures}</Link>
-      </p>
     </>
   )
+}
+
+/** What was seen when it was noted, with its photos. */
+function Noted({ row }: { readonly row: KnownRow<'wound'> }) {
+  const times = useTimes()
+  const { noted } = row.state
+  const operation = useQuery({ ...subjectQuery(noted?.case ?? 'case:none'), enabled: noted !== null })
+  if (noted === null) return null
+  const w = words.theatre
+  const booked = operation.data?.state.booked
+  const germ = [
+    noted.organism ?? w.cultures[noted.culture],
+    ...(noted.acidFast === 'positive' ? [w.wound.acidFast.toLowerCase()] : []),
+  ]
+  return (
+    <>
+      <p>
+        <Link to={paths.oneCase(noted.case)}>
+          {booked === undefined || booked === null ? w.case : `${booked.procedure}, ${booked.patient}`}
+        </Link>
+        , {w.wound.onset.toLowerCase()} {times.day(noted.onsetAt)}: {noted.signs}
+      </p>
+      <p className="soft">
+        {w.depths[noted.depth]}. {w.wound.culture}: {germ.join(', ')}
+      </p>
+      <Photos of={noted.photos} />
+    </>
+  )
+}
+
+/** Whether an infection lies within the days that count. */
+function Counted({ row: { state } }: { readonly row: KnownRow<'wound'> }) {
+  const w = words.wounds.wound
+  const { data: lines = [] } = useQuery(linesQuery(460))
+  const infection = lines.find((line) => line.infection?.wound === state.id)?.infection
+  if (infection === undefined || infection === null) return null
+  return <>. {infection.counted ? w.counted(infection.onsetDays) : w.lateOn(infection.onsetDays)}</>
 }
 
 function Story({ row }: { readonly row: KnownRow<'wound'> }) {
@@ -73,6 +107,7 @@ function Story({ row }: { readonly row: KnownRow<'wound'> }) {
     ...cultures.map((each) => ({
       entry: each.entry,
       at: each.at,
+      photos: [],
       says: [
         w.materials[each.material],
         words.theatre.cultures[each.culture],
@@ -80,7 +115,16 @@ function Story({ row }: { readonly row: KnownRow<'wound'> }) {
         each.acidFast === 'positive' ? words.theatre.wound.acidFast : undefined,
       ],
     })),
-    ...treatments.map((each) => ({ entry: each.entry, at: each.at, says: [w.treatments[each.what], each.note] })),
+    ...treatments.map((each) => ({
+      entry: each.entry,
+      at: each.at,
+      photos: each.photos ?? [],
+      says: [
+        w.treatments[each.what],
+        each.related === undefined ? undefined : w.wound.relatedSays[each.related],
+        each.note,
+      ],
+    })),
   ].sort((a, b) => (a.at < b.at ? -1 : 1))
   if (told.length === 0) return null
   return (
@@ -89,7 +133,10 @@ function Story({ row }: { readonly row: KnownRow<'wound'> }) {
       <ul className="lines">
         {told.map((each) => (
           <li key={each.entry}>
-            {times.day(each.at)}: {each.says.filter((part) => part !== undefined).join(', ')}
+            <div className="grow">
+              {times.day(each.at)}: {each.says.filter((part) => part !== undefined).join(', ')}
+              <Photos of={each.photos} />
+            </div>
           </li>
         ))}
       </ul>

@@ -1,4 +1,5 @@
 import { useQueries, useQuery } from '@tanstack/react-query'
+import { useState } from 'react'
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
 import { knownQuery, subjectQuery } from '../../api/queries.ts'
@@ -37,9 +38,43 @@ export function WoundsPage() {
   )
 }
 
+/** So many that the page has an end on a phone, and asks for no more operations than it shows. */
+const shownAtFirst = 25
+
 function Wounds({ rows }: { readonly rows: readonly KnownRow<'wound'>[] }) {
-  const w = words.theatre.wound
+  const [all, setAll] = useState(false)
+  const w = words.wounds.wound
   const sorted = rows.toSorted((a, b) => ((a.state.noted?.at ?? '') < (b.state.noted?.at ?? '') ? 1 : -1))
+  const unjudged = sorted.filter(({ state }) => state.noted !== null && state.judged === null)
+  return (
+    <>
+      {unjudged.length > 0 && (
+        <p role="note">
+          {w.unjudged(unjudged.length)}{' '}
+          {unjudged.slice(0, 8).map((row, index) => (
+            <span key={row.subject}>
+              {index > 0 && ', '}
+              <Link to={paths.wound(row.state.id)}>
+                <Named id={row.subject} />
+              </Link>
+            </span>
+          ))}
+        </p>
+      )}
+      <WoundTable rows={all ? sorted : sorted.slice(0, shownAtFirst)} />
+      {sorted.length > shownAtFirst && (
+        <p>
+          <button type="button" aria-expanded={all} onClick={() => setAll(!all)}>
+            {all ? w.fewer(shownAtFirst) : w.all(sorted.length)}
+          </button>
+        </p>
+      )}
+    </>
+  )
+}
+
+function WoundTable({ rows: sorted }: { readonly rows: readonly KnownRow<'wound'>[] }) {
+  const w = words.theatre.wound
   const cases = useQueries({
     queries: sorted.map((row) => ({
       ...subjectQuery(row.state.noted?.case ?? 'case:none'),
@@ -56,6 +91,7 @@ function Wounds({ rows }: { readonly rows: readonly KnownRow<'wound'>[] }) {
           <th scope="col">{w.depth}</th>
           <th scope="col">{w.signs}</th>
           <th scope="col">{w.organism}</th>
+          <th scope="col">{words.wounds.wound.standing}</th>
           <th scope="col">{words.shell.trace}</th>
         </tr>
       </thead>
@@ -104,6 +140,15 @@ function WoundRow({ row, operation }: RowProps) {
       <td>
         {organism}
         {noted.acidFast === 'positive' && !/acid.?fast/i.test(organism) && `, ${w.wound.acidFast.toLowerCase()}`}
+      </td>
+      <td>
+        <Link to={paths.wound(row.state.id)}>
+          {words.wounds.wound.standings[row.state.judged?.outcome ?? 'noted']}
+          <span className="unseen">
+            {' '}
+            <Named id={row.subject} />
+          </span>
+        </Link>
       </td>
       <td>
         <Link to={paths.traceOf(row.subject)}>

@@ -172,6 +172,12 @@ export const woundWords = {
     made: 'Made so far',
     calls: 'Calls of this case',
     noteWound: 'Note the wound',
+    keptWell: 'The call is kept.',
+    keptNobody: 'The try is kept. The call stays due.',
+    keptNotWell:
+      'The call is kept. Something is wrong with this wound: note it, so that somebody looks at it and judges it.',
+    toCalls: 'To the calls that are due',
+    another: 'Keep another follow-up of this case',
   },
   wound: {
     title: 'Wound',
@@ -192,7 +198,24 @@ export const woundWords = {
     what: 'What',
     treatDo: 'Keep',
     story: 'Story of this wound',
-    late: 'Outside the counted days',
+    counted: (days: number) => `Day ${days} after the operation, within the counted days.`,
+    lateOn: (days: number) =>
+      `Day ${days} after the operation, outside the counted days: kept beside the rates as late.`,
+    related: 'The infection had to do with it',
+    relatedAnswers: { yes: 'Yes', no: 'No', unknown: 'Not known' },
+    relatedSays: {
+      yes: 'the infection had to do with it',
+      no: 'the infection had nothing to do with it',
+      unknown: 'not known whether the infection had to do with it',
+    },
+    standing: 'Judged',
+    standings: { noted: 'Not judged yet', infection: 'Infection', notInfection: 'No infection' },
+    unjudged: (count: number) =>
+      count === 1
+        ? '1 wound is not judged yet and counts in no rate:'
+        : `${count} wounds are not judged yet and count in no rate:`,
+    all: (count: number) => `Show all ${count} wounds`,
+    fewer: (count: number) => `Show the newest ${count} only`,
   },
   rates: {
     title: 'Rates of infection',
