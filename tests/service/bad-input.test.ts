@@ -56,6 +56,7 @@ const post = (name: string, body: unknown, status: number, says: RegExp): Bad =>
 })
 const leak = (over: Record<string, unknown>) =>
   entryOf('leak-tested', '08:00', { machine: 'machine:s1', startKPa: 7, endKPa: 8, seconds: 600, ...over } as never)
+const warmed = (celsius: number) => entryOf('bath-warmed', '09:00', { bath: 'bath:b', celsius } as never)
 const wash = entryOf('wash-recorded', '09:00', { wash: 'wash:w9', rounds: ['round:none'], how: {} } as never)
 const readLog = (over: Record<string, unknown>): string =>
   json({ log: { text: 'a,b\n1,2\n' }, program: 'porous-134', ...over })
@@ -89,6 +90,8 @@ const table: readonly Bad[] = [
     422,
     /body\.startKPa: wanted number >= 0, current value is -94/,
   ),
+  post('a bath of ice', warmed(-1), 422, /body\.celsius: wanted number >= 0, current value is -1/),
+  post('a bath of steam', warmed(121), 422, /body\.celsius: wanted number <= 100, current value is 121/),
   post('a unit of another name', leak({ startMbar: 70 }), 422, /startMbar: wanted no such field/),
   post('time without milliseconds', { ...leak({}), happenedAt: '2026-06-10T08:00:00Z' }, 422, /happenedAt/),
   post('time in another zone', { ...leak({}), happenedAt: '2026-06-10T08:00:00.000+02:00' }, 422, /happenedAt/),

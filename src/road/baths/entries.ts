@@ -1,5 +1,4 @@
 import { z } from 'zod'
-import { Celsius } from '#units/quantities.ts'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
 import { isSubjectOf, parseSubject, type SubjectId, subjectOf } from '../subject.ts'
@@ -38,12 +37,15 @@ export const bathToppedUp = defineKind({
   links: (body) => [{ from: body.bath, relation: 'fromLot', to: body.lot }],
 })
 
+/** An aqueous bath in an open tray: below 0 °C it is ice, above 100 °C steam. A reading outside is a slip of the finger. */
+export const BathCelsius = z.number().min(0).max(100).brand<'celsius'>()
+
 export const bathWarmed = defineKind({
   kind: 'bath-warmed',
   stage: 'baths',
   nature: 'fact',
   title: 'Temperature of a bath read',
-  body: z.strictObject({ bath: subjectOf('bath'), celsius: Celsius }),
+  body: z.strictObject({ bath: subjectOf('bath'), celsius: BathCelsius }),
   creates: () => [],
   subjects: (body) => [body.bath],
 })

@@ -191,6 +191,39 @@ test('load-within-claims: a pair never trades diameter for length, and the load 
   assert.deepEqual(found({ diameterMm: 2, lengthMm: 250 }, 1, []), ['notEvaluable'])
 })
 
+test('load-within-claims: the mass of every load is held against the claims, also without a lumen (510(k) K234082)', () => {
+  const steel = { materials: ['stainlessSteel' as const], flexible: false, maxChannels: 1 }
+  // Ten lumens in two trays of 10.7 lb, 9.7 kg together; the other claim says nothing of mass.
+  const heavy = { id: 'L3', ...steel, minDiameterMm: 0.7, maxLengthMm: 500, maxLumensInLoad: 10, maxLoadKg: 9.7 }
+  const silent = { id: 'L1', ...steel, minDiameterMm: 1, maxLengthMm: 125 }
+  const found = (masses: readonly (number | null)[], claims: readonly (typeof silent)[], lumens = 0) => {
+    const tube = { diameterMm: 1, lengthMm: 100, material: 'stainlessSteel' as const, openEnds: 2 as const }
+    const rounds = masses.map((_, place) => `round:${place}` as const)
+    const known = [
+      knownAs('device', 'device:d', { name: 'Grasper', lumens: Array.from({ length: lumens }, () => tube) }),
+      knownAs('set', 'set:s', { countSheet: [{ device: 'device:d', count: 1 }] }),
+      knownAs('machine', 'machine:p', { type: 'hydrogenPeroxideSteriliser', lumenClaims: [...claims] }),
+      ...masses.map((massKg, place) =>
+        knownAs('round', `round:${place}`, {
+          set: 'set:s',
+          sealed: massKg === null ? null : step('09:00', { ...sealedIn('synthetic'), massKg }),
+        }),
+      ),
+    ]
+    const built = { load: 'load:1', machine: 'machine:p', program: 'x', purpose: 'goods', rounds } as const
+    return findingsOf(loadWithinClaims, { known }, entered('load-built', { ...built, rounds })).map(
+      ({ weight, measured, limit }) => [weight, measured, limit],
+    )
+  }
+  assert.deepEqual(found([4.85, 4.85], [heavy, silent]), [])
+  assert.deepEqual(found([4.85, 4.86], [heavy, silent]), [['stop', '9.71 kg', '9.7 kg']])
+  assert.deepEqual(found([4.85, null], [heavy, silent]), [['notEvaluable', undefined, '9.7 kg']])
+  assert.deepEqual(found([12], [silent]), [], 'no claim says a mass')
+  assert.deepEqual(found([12], []), [])
+  // A lumen that fits the claim without a mass does not free the load from the mass that is claimed.
+  assert.deepEqual(found([12], [heavy, silent], 1), [['stop', '12 kg', '9.7 kg']])
+})
+
 test('residues: over a limit is told and holds the load; a later good test lets it go (A09)', () => {
   const tested = (firstDay: number) => ({ figures: { contact: 'limited' as const, eoMg: { firstDay } } })
   const entry = entered('residue-tested', { load: 'load:1', ...tested(4.1) })

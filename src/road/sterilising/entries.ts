@@ -114,8 +114,8 @@ export const airRemovalTested = defineKind({
     fromLot: subjectOf('lot').optional(),
   }),
   creates: () => [],
-  subjects: (body) => [body.machine],
-  mentions: (body) => [...(body.load ? [body.load] : []), ...namedLots(body.fromLot)],
+  subjects: (body) => [body.machine, ...(body.load ? [body.load] : [])],
+  mentions: (body) => namedLots(body.fromLot),
   links: (body) => usedLots(body.machine, body.fromLot),
 })
 

@@ -19,6 +19,8 @@ export interface LoadKnown {
   readonly chemical: readonly Step<Omit<Bodies['chemical-read'], 'load'>>[]
   readonly biological: readonly Step<Omit<Bodies['biological-read'], 'load'>>[]
   readonly decision: Step<Omit<Bodies['load-decided'], 'load'>> | null
+  /** What the indicator of an air-removal test showed: with it such a load is done. Absent from what older versions folded. */
+  readonly airRemoval?: Step<Pick<Bodies['air-removal-tested'], 'result'>>
   /** What only some methods have: cancellation, aeration, residues. */
   readonly gas: LoadGas
 }
@@ -75,6 +77,8 @@ export function loadTime(load: {
 export const loadStandings = [
   'built',
   'run',
+  'testPassed',
+  'testFailed',
   'aerating',
   'aerationStopped',
   'cancelled',
@@ -95,6 +99,10 @@ export function loadStanding(load: LoadKnown): LoadStanding {
   if (load.gas.cancelled !== null) return 'cancelled'
   if (load.gas.aeration !== null && load.gas.aerated === null) return 'aerating'
   if (mustAerateAgain(load.gas)) return 'aerationStopped'
+  // Nothing in it is decided pack by pack: once its result is on record it is done, unless a biological one is to come.
+  const isAwaited = load.challenge?.biologicalLot !== undefined && !isRead(load)
+  if (load.airRemoval !== undefined && !isAwaited)
+    return load.airRemoval.result === 'passed' ? 'testPassed' : 'testFailed'
   return load.cycle === null ? 'built' : 'run'
 }
 
@@ -143,6 +151,8 @@ export const loadFold: Fold<'load', LoadKnown> = {
         const { load: _, ...decision } = entry.body
         return { ...state, decision: step(mergeDecision(state.decision, decision)) }
       }
+      case 'air-removal-tested':
+        return { ...state, airRemoval: step({ result: entry.body.result }) }
       default:
         return { ...state, gas: evolveGas(state.gas, entry) }
     }

@@ -1,4 +1,5 @@
 import { channelsOf, fitsClaim } from '../../catalogue/route/fits-claim.ts'
+import type { LumenClaim } from '../../catalogue/route/claims.ts'
 import { packName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import { devicesOf } from '../../set-content.ts'
@@ -8,7 +9,7 @@ import { peroxideClaims } from '../sources.ts'
 /** Lumens and mass of a peroxide load keep a claim of its steriliser. */
 export const loadWithinClaims = defineRule({
   id: 'load-within-claims',
-  says: 'Every lumen in a load for hydrogen peroxide fits one claim of the steriliser as a pair of diameter and length, and the load keeps the lumens and the mass of that claim.',
+  says: 'Every lumen in a load for hydrogen peroxide fits one claim of the steriliser as a pair of diameter and length, and the load keeps the lumens and the mass of that claim; a load without lumens keeps the mass too.',
   on: ['load-built'],
   exceptionAllowed: false,
   check(facts, { body }) {
@@ -17,8 +18,11 @@ export const loadWithinClaims = defineRule({
     const inLoad = body.rounds.flatMap((round) => devicesOf(facts, round).map((device) => ({ round, device })))
     const lumens = inLoad.reduce((sum, { device }) => sum + channelsOf(device.lumens), 0)
     const masses = body.rounds.map((round) => facts.known(round)?.sealed?.massKg)
-    const massKg = masses.every((mass) => mass !== undefined) ? masses.reduce((sum, mass) => sum + mass, 0) : null
-    return inLoad
+    // In whole grams: what scales show adds up to no more than it is.
+    const massKg = masses.every((mass) => mass !== undefined)
+      ? masses.reduce((sum, mass) => sum + Math.round(mass * 1000), 0) / 1000
+      : null
+    const ofLumens = inLoad
       .filter(({ device }) => device.lumens.length > 0)
       .flatMap(({ round, device }): Found[] => {
         const name = `${device.name} in ${packName(facts, round)}`
@@ -47,5 +51,22 @@ export const loadWithinClaims = defineRule({
           },
         ]
       })
+    return [...ofLumens, ...massFound(machine.lumenClaims ?? [], massKg, ofLumens.length > 0)]
   },
 })
+
+/**
+ * The mass of a load against the claims of its steriliser. Claims name no programme, so a load may weigh what the largest of
+ * them says; a claim that says nothing of mass allows no more.
+ */
+function massFound(claims: readonly LumenClaim[], massKg: number | null, isTold: boolean): readonly Found[] {
+  const most = Math.max(...claims.flatMap((claim) => claim.maxLoadKg ?? []))
+  if (most === Number.NEGATIVE_INFINITY) return []
+  if (massKg === null) {
+    const says = 'The mass of a pack in this load is not on file. Weigh each pack and seal it with its mass.'
+    return isTold ? [] : [{ weight: 'notEvaluable', says, limit: `${most} kg`, source: peroxideClaims }]
+  }
+  if (massKg <= most) return []
+  const says = 'This load is heavier than any claim of this steriliser allows. Take packs out.'
+  return [{ weight: 'stop', says, measured: `${massKg} kg`, limit: `${most} kg`, source: peroxideClaims }]
+}

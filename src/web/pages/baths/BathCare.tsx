@@ -5,16 +5,14 @@ import type { Bodies } from '#road/kinds.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fields.tsx'
-import { LotField } from '../../components/LotField.tsx'
 import { useAskedRecall } from '../../components/use-asked-recall.ts'
-import { useLot } from '../../components/use-lot.ts'
-import { slug } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { ContainerFields } from './ContainerFields.tsx'
 import { CorrectBath } from './CorrectBath.tsx'
-import { lotOf } from './PourForm.tsx'
 import { SpillForm } from './SpillForm.tsx'
+import { useContainer } from './use-container.ts'
 
 /** Topping up, discarding, recalling and spills: what happens to a bath besides its use. */
 export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonly standing: string }) {
@@ -49,20 +47,21 @@ export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonl
 
 function TopUpForm({ bath }: { readonly bath: BathKnown }) {
   const [litres, setLitres] = useState('')
-  const container = useLot('bath')
+  const container = useContainer()
+  const { lot } = container
   const w = words.baths
-  const complete = Number(litres) > 0 && slug(container.text) !== ''
   return (
     <EntryForm
       kind="bath-topped-up"
-      body={complete ? { bath: bath.id, litres: Number(litres), lot: container.id ?? lotOf(container.text) } : null}
+      body={Number(litres) > 0 && lot !== undefined ? { bath: bath.id, litres: Number(litres), lot } : null}
       action={w.topUp}
       judged
+      lacking={container.lacking}
       onKept={() => setLitres('')}
     >
       <p className="soft">{w.topUpSays}</p>
       <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />
-      <LotField label={w.lot} choice={container} unknown="new" />
+      <ContainerFields of={container} />
     </EntryForm>
   )
 }

@@ -56,40 +56,13 @@ function Bath({ row }: { readonly row: KnownRow<'bath'> }) {
           ))}
         </section>
       )}
-      {usable && (
-        <>
-          <div className="halves">
-            <section className="sheet stack">
-              <h2>{w.strip}</h2>
-              <StripForm bath={bath} />
-            </section>
-            <section className="sheet stack">
-              <h2>{w.warm}</h2>
-              <TemperatureForm bath={bath} />
-            </section>
-          </div>
-          <section className="sheet stack">
-            <h2>{w.immerse}</h2>
-            <ImmerseForm key={bath.uses.length} bath={bath} />
-          </section>
-        </>
-      )}
-      {!usable && (
+      {usable ? (
+        <AtTheBath bath={bath} />
+      ) : (
         <details className="no-print">
           <summary>{w.late}</summary>
           <p className="soft">{w.lateSays}</p>
-          <section className="sheet stack">
-            <h2>{w.strip}</h2>
-            <StripForm bath={bath} />
-          </section>
-          <section className="sheet stack">
-            <h2>{w.warm}</h2>
-            <TemperatureForm bath={bath} />
-          </section>
-          <section className="sheet stack">
-            <h2>{w.immerse}</h2>
-            <ImmerseForm key={bath.uses.length} bath={bath} />
-          </section>
+          <AtTheBath bath={bath} />
         </details>
       )}
       <Aftermath bath={bath} />
@@ -106,6 +79,29 @@ function Bath({ row }: { readonly row: KnownRow<'bath'> }) {
       )}
       <EntryTable of={row.subject} />
     </Page>
+  )
+}
+
+/** What is done at a bath: its strip, its temperature, its immersion. */
+function AtTheBath({ bath }: { readonly bath: BathKnown }) {
+  const w = words.baths
+  return (
+    <>
+      <div className="halves">
+        <section className="sheet stack">
+          <h2>{w.strip}</h2>
+          <StripForm bath={bath} />
+        </section>
+        <section className="sheet stack">
+          <h2>{w.warm}</h2>
+          <TemperatureForm bath={bath} />
+        </section>
+      </div>
+      <section className="sheet stack">
+        <h2>{w.immerse}</h2>
+        <ImmerseForm key={bath.uses.length} bath={bath} />
+      </section>
+    </>
   )
 }
 

@@ -8,6 +8,7 @@ import { SelectField, TextField } from '../../components/Fields.tsx'
 import { useNewLot } from '../../components/use-new-lot.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { MakerField } from './ContainerFields.tsx'
 
 const options = bathProducts.map(({ id, agent }) => ({ value: id, label: agent }))
 const tried = 3
@@ -52,7 +53,7 @@ export function BottleForm() {
       <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
       <div className="pair">
         <TextField label={w.number} value={number} onChange={setNumber} />
-        <TextField label={words.lots.maker} value={maker} optional hint={words.lots.makerHint} onChange={setMaker} />
+        <MakerField value={maker} onChange={setMaker} />
         <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />
         <TextField
           label={w.fullPassed}

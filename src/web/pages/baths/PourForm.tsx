@@ -1,22 +1,15 @@
 import { useState } from 'react'
 import { type BathProductId, bathProducts } from '#road/baths/products.ts'
 import type { Instant } from '#road/instant.ts'
-import type { SubjectId } from '#road/subject.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
-import { LotField } from '../../components/LotField.tsx'
-import { useNewLot } from '../../components/use-new-lot.ts'
-import { useLot } from '../../components/use-lot.ts'
-import { datedKey, slug } from '../../make-key.ts'
+import { datedKey } from '../../make-key.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { ContainerFields } from './ContainerFields.tsx'
+import { useContainer } from './use-container.ts'
 
 const options = bathProducts.map(({ id, agent }) => ({ value: id, label: agent }))
-
-/** The lot of a container or bottle by the number that is printed on it. */
-export function lotOf(number: string): SubjectId<'lot'> {
-  return `lot:${slug(number)}`
-}
 
 /** A bath is poured and activated now, or at the time given below. */
 export function PourForm({ onKept }: { readonly onKept: () => void }) {
@@ -24,12 +17,8 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
   const [bath] = useState(() => datedKey('bath', 'bath', new Date()))
   const [activatedAt] = useState(() => new Date().toISOString() as Instant)
   const [product, setProduct] = useState<BathProductId | ''>('')
-  const container = useLot('bath')
-  const [maker, setMaker] = useState('')
-  // A maker that is given names another container than the one that has this number already.
-  const known = maker.trim() === '' ? container.row : undefined
-  const made = useNewLot({ of: 'chemical', number: container.text, maker })
-  const lot = known?.subject ?? made.id
+  const container = useContainer()
+  const { known, lot } = container
   const [place, setPlace] = useState('')
   const [litres, setLitres] = useState('')
   const [expiry, setExpiry] = useState('')
@@ -55,13 +44,12 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
       }
       action={w.pour}
       judged
-      lacking={known === undefined ? made.lacking : undefined}
+      lacking={container.lacking}
       onKept={onKept}
     >
       <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
       <div className="pair">
-        <LotField label={w.lot} choice={container} unknown="new" />
-        <TextField label={words.lots.maker} value={maker} optional hint={words.lots.makerHint} onChange={setMaker} />
+        <ContainerFields of={container} />
         {known === undefined && <TextField label={w.expires} type="date" value={expiry} onChange={setExpiry} />}
         <TextField label={w.place} value={place} onChange={setPlace} />
         <TextField label={w.litres} type="number" min={0} step="any" value={litres} onChange={setLitres} />

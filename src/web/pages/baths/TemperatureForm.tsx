@@ -1,13 +1,13 @@
 import { useState } from 'react'
 import type { BathKnown } from '#road/baths/bath-fold.ts'
-import { Celsius } from '#units/quantities.ts'
+import { BathCelsius } from '#road/baths/entries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField } from '../../components/Fields.tsx'
 import { words } from '../../words/words.ts'
 
 export function TemperatureForm({ bath }: { readonly bath: BathKnown }) {
   const [text, setText] = useState('')
-  const celsius = text === '' ? undefined : Celsius.safeParse(Number(text)).data
+  const celsius = text === '' ? undefined : BathCelsius.safeParse(Number(text)).data
   return (
     <EntryForm
       kind="bath-warmed"

@@ -8,6 +8,7 @@ import { useNewLot } from '../../components/use-new-lot.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { MakerField } from '../baths/ContainerFields.tsx'
 
 type Range = Record<'dilutionFrom' | 'dilutionTo' | 'celsiusFrom' | 'celsiusTo', string>
 
@@ -68,7 +69,7 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
       <div className="pair">
         <TextField label={w.name} value={name} onChange={setName} />
         <TextField label={w.number} value={number} onChange={setNumber} />
-        <TextField label={w.maker} value={maker} optional hint={w.makerHint} onChange={setMaker} />
+        <MakerField value={maker} onChange={setMaker} />
         {(['expires', 'discard', 'useFrom'] as const).map((each) => (
           <TextField
             key={each}

@@ -1,7 +1,10 @@
+import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { Bodies } from '#road/kinds.ts'
 import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
 import { KilopascalAbsolute, Seconds } from '#units/quantities.ts'
+import { subjectKey } from '#road/subject.ts'
+import { loadsOfQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
 import { LotField } from '../../components/LotField.tsx'
@@ -105,6 +108,11 @@ function AirSays({ machine, due }: { readonly machine: MachineKnown; readonly du
 function AirForm({ machine }: { readonly machine: MachineKnown }) {
   const [result, setResult] = useState<Bodies['air-removal-tested']['result'] | null>(null)
   const lot = useLot('airRemoval')
+  const { data: loads = [] } = useQuery(loadsOfQuery(machine.id))
+  // The newest test load that nobody has read yet: with its result it is done.
+  const load = loads
+    .filter(({ state }) => state.purpose === 'airRemovalTest' && state.airRemoval === undefined)
+    .toSorted((a, b) => (b.state.builtAt ?? '').localeCompare(a.state.builtAt ?? ''))[0]?.subject
   const w = words.machines
   return (
     <EntryForm
@@ -114,6 +122,7 @@ function AirForm({ machine }: { readonly machine: MachineKnown }) {
           ? null
           : {
               machine: machine.id,
+              ...(load === undefined ? {} : { load }),
               result,
               indicatorLot: lot.text,
               ...(lot.id === undefined ? {} : { fromLot: lot.id }),
@@ -122,6 +131,7 @@ function AirForm({ machine }: { readonly machine: MachineKnown }) {
       action={w.recordAir}
       onKept={() => setResult(null)}
     >
+      {load !== undefined && <p className="soft">{w.airOfLoad(subjectKey(load))}</p>}
       <ChoiceField label={w.result} value={result} options={optionsOf(w.passed)} onChange={setResult} />
       <LotField label={w.lot} choice={lot} unknown="text" />
     </EntryForm>

@@ -119,6 +119,7 @@ export const machineWords = {
   result: 'Result',
   lot: 'Lot of the indicator',
   recordAir: 'Record test',
+  airOfLoad: (load: string) => `It is recorded as the result of load ${load}.`,
   recordLeakTitle: 'Record leak test',
   startKPa: 'Pressure at the start, kPa absolute',
   endKPa: 'Pressure at the end, kPa absolute',

@@ -52,6 +52,6 @@ export const patientWords = {
   noAllergy: 'None known',
   note: 'Note these facts',
   again: 'Note them anew',
-  atBooking: 'Note them with the booking',
+  atBooking: 'Answer now what the patient has that bars something',
   fromPatient: 'The patient that this set comes from',
 }

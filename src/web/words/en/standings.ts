@@ -26,6 +26,8 @@ const round: Record<RoundStanding, string> = {
 const load: Record<LoadStanding, string> = {
   built: 'Built, cycle not logged',
   run: 'Run, to be decided',
+  testPassed: 'Test done: passed',
+  testFailed: 'Test done: failed',
   aerating: 'Being aerated',
   aerationStopped: 'Aeration interrupted, to be aerated again',
   cancelled: 'Cycle cancelled',
