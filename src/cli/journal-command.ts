@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util'
 import { type Place, placeFrom } from '#journal/place.ts'
+import { keyFileOf, passphraseOf, type Secret } from '#journal/encrypted/secret.ts'
 import { StoreError } from '#journal/store-error.ts'
 import { type SiteId, SiteId as SiteIdSchema } from '#road/entry.ts'
 import { type Instant, instant } from '#road/instant.ts'
@@ -15,6 +16,8 @@ export interface JournalCall {
   /** A file with seals, and the public key to check them with. */
   readonly seal: string | undefined
   readonly key: string | undefined
+  /** What encrypts a backup, read from the file that was named. */
+  readonly secret: Secret | undefined
 }
 
 type Flag = keyof typeof flagUsage
@@ -25,6 +28,8 @@ const flagUsage = {
   json: '--json',
   seal: '--seal FILE',
   key: '--key PUBLIC-KEY',
+  'key-file': '--key-file FILE',
+  'passphrase-file': '--passphrase-file FILE',
 } as const
 
 interface JournalCommand {
@@ -39,12 +44,12 @@ const places = ['data', 'database'] as const
 
 /** Reads the arguments of a command on the journal and runs it; what cannot be done is told in one line. */
 export async function runOnJournal(command: JournalCommand, args: string[], io: CommandIo): Promise<number> {
-  const call = readCall(command, args)
-  if (typeof call === 'string') {
-    await io.stderr.write(`${call}\n${usage(command)}\n`)
-    return exit.unusableInput
-  }
   try {
+    const call = readCall(command, args)
+    if (typeof call === 'string') {
+      await io.stderr.write(`${call}\n${usage(command)}\n`)
+      return exit.unusableInput
+    }
     return await command.run(call, io)
   } catch (error) {
     if (!isExpected(error)) throw error
@@ -72,6 +77,8 @@ function readCall({ file, flags = [] }: JournalCommand, args: string[]): Journal
         json: { type: 'boolean' },
         seal: { type: 'string' },
         key: { type: 'string' },
+        'key-file': { type: 'string' },
+        'passphrase-file': { type: 'string' },
       },
     })
     const unwanted = Object.keys(values).find((name) => !allowed.some((known) => known === name))
@@ -83,11 +90,20 @@ function readCall({ file, flags = [] }: JournalCommand, args: string[]): Journal
     if (site?.success === false) return `--site: wanted a site, current value is ${JSON.stringify(values.site)}`
     const at = placeFrom(process.env, values)
     const { replace = false, json = false, seal, key } = values
-    return { at, file: positionals[0], site: site?.data, replace, json, seal, key }
+    return { at, file: positionals[0], site: site?.data, replace, json, seal, key, secret: secretOf(values) }
   } catch (error) {
     if (error instanceof TypeError) return error.message
     throw error
   }
+}
+
+function secretOf(files: {
+  readonly 'key-file'?: string | undefined
+  readonly 'passphrase-file'?: string | undefined
+}): Secret | undefined {
+  const { 'key-file': keyFile, 'passphrase-file': passphraseFile } = files
+  if (keyFile !== undefined) return keyFileOf(keyFile)
+  return passphraseFile === undefined ? undefined : passphraseOf(passphraseFile)
 }
 
 function usage({ name, file, flags = [] }: JournalCommand): string {

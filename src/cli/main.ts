@@ -49,7 +49,7 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'backup',
-    summary: 'copy the running journal into a file and verify the copy',
+    summary: 'copy the running journal into a file, encrypted where a key is named, and verify it by a restore',
     load: async () => (await import('./backup.ts')).runBackup,
   },
   {

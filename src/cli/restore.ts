@@ -9,9 +9,9 @@ export function runRestore(args: string[], io: CommandIo): Promise<number> {
     {
       name: 'restore',
       file: 'wanted',
-      flags: ['replace'],
-      async run({ at, file = '', replace }) {
-        const outcome = await restoreStore({ at, road: theRoad, now: clock, file, replace })
+      flags: ['replace', 'key-file', 'passphrase-file'],
+      async run({ at, file = '', replace, secret }) {
+        const outcome = await restoreStore({ at, road: theRoad, now: clock, file, replace, secret })
         switch (outcome.kind) {
           case 'restored': {
             const aside = outcome.aside === undefined ? '' : `; what was there is kept as ${outcome.aside}`

@@ -15,6 +15,11 @@ export async function readHead(db: Db, site: SiteId): Promise<Head | undefined> 
   return row && { seq: row.seq, hash: row.hash, recordedAt: row.recorded_at }
 }
 
+/** Where the chain of each site ends. */
+export async function selectHeads(db: Db): Promise<{ site: SiteId; seq: number; hash: string }[]> {
+  return await db.selectFrom('head').select(['site', 'seq', 'hash']).orderBy('site').execute()
+}
+
 export async function writeHead(tx: Tx, site: SiteId, head: Head): Promise<void> {
   const values = { seq: head.seq, hash: head.hash, recorded_at: head.recordedAt }
   await tx

@@ -1,11 +1,16 @@
 import { closeSync, existsSync, openSync, readSync, renameSync } from 'node:fs'
+import { join } from 'node:path'
 import type { Instant } from '#road/instant.ts'
 import type { Road } from '#road/road.ts'
+import { decryptFile, isEncrypted } from './encrypted/encrypted-file.ts'
+import type { Secret } from './encrypted/secret.ts'
 import { exportLines } from './export.ts'
 import { readLines } from './line-file.ts'
 import { openEngine, openJournal } from './open-journal.ts'
 import type { ImportOutcome } from './outcome.ts'
 import type { Place } from './place.ts'
+import { StoreError } from './store-error.ts'
+import { workFolder } from './work-folder.ts'
 import { moveSqlite, removeSqlite } from './sqlite/file-sqlite.ts'
 
 export interface RestoreJob {
@@ -16,6 +21,8 @@ export interface RestoreJob {
   readonly file: string
   /** Whether a store that holds something may give way. It is kept aside, never removed. */
   readonly replace: boolean
+  /** Of an encrypted backup. */
+  readonly secret?: Secret | undefined
 }
 
 export type RestoreOutcome =
@@ -53,7 +60,22 @@ async function fillOrRemove(beside: Place, job: RestoreJob): Promise<ImportOutco
   }
 }
 
-async function fill(beside: Place, { road, now, file }: RestoreJob): Promise<ImportOutcome> {
+async function fill(beside: Place, job: RestoreJob): Promise<ImportOutcome> {
+  if (!isEncrypted(job.file)) return await fillFrom(job.file, beside, job)
+  if (job.secret === undefined) {
+    throw new StoreError(`The backup ${job.file} is encrypted: name its key with --key-file or --passphrase-file`)
+  }
+  const { folder, remove: removeFolder } = workFolder(job.at)
+  try {
+    const plain = join(folder, 'plain')
+    await decryptFile({ from: job.file, to: plain }, job.secret)
+    return await fillFrom(plain, beside, job)
+  } finally {
+    removeFolder()
+  }
+}
+
+async function fillFrom(file: string, beside: Place, { road, now }: RestoreJob): Promise<ImportOutcome> {
   await remove(beside)
   await using journal = await openJournal({ at: beside, road, now })
   if (!isSqliteFile(file)) return await journal.importLines(readLines(file))

@@ -13,6 +13,7 @@ import type { Doubt } from '#road/storing/packs-in-doubt.ts'
 import type { RoundStanding } from '#road/round.ts'
 import type { CycleReport } from '#road/sterilising/entries.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { Seal } from '#journal/seal/seal.ts'
 import type { RecallVia } from '#road/tracing/recall-extent.ts'
 import type { RecallVerdict } from '#road/tracing/recall-window.ts'
 import type { LimitValue } from '#road/unit/fold.ts'
@@ -60,6 +61,39 @@ export type { PlanOfDay } from './planning/plan-answer.ts'
 
 /** POST /api/plan/:day/simulate */
 export type { SimulationOfDay } from './planning/simulation-answer.ts'
+
+/** One of GET /api/seals, and POST /api/seals: the seal, and its text for paper. */
+export interface ShownSeal {
+  readonly seal: Seal
+  readonly text: string
+}
+
+/** GET /api/seals */
+export interface SealsAnswer {
+  readonly seals: readonly ShownSeal[]
+  readonly failure: string | null
+}
+
+/** POST /api/seals/check */
+export interface SealCheckAnswer {
+  readonly outcome: 'holds' | 'noProof' | 'broken'
+  readonly says: string | null
+}
+
+/** GET and POST /api/backups */
+export interface BackupsAnswer {
+  /** Null when no folder is set: then none is made. */
+  readonly schedule: { readonly folder: string; readonly everyHours: number } | null
+  readonly running: boolean
+  readonly overdue: boolean
+  readonly last: { readonly at: Instant; readonly good: boolean; readonly says: string } | null
+  readonly backups: readonly {
+    readonly name: string
+    readonly madeAt: Instant
+    readonly bytes: number
+    readonly entries: number
+  }[]
+}
 
 /** POST /api/unit */
 export type UnitChoice =

@@ -14,6 +14,7 @@ import { addDecideRoutes } from './routes/decide.ts'
 import { addEntryRoutes } from './routes/entries.ts'
 import { addFindRoutes } from './routes/find.ts'
 import { addHealthRoutes } from './routes/health.ts'
+import { addKeepingRoutes } from './routes/keeping.ts'
 import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
 import { addMachineRoutes } from './routes/machines.ts'
@@ -32,6 +33,7 @@ import { checkBySchema } from './validation.ts'
 const routeGroups: readonly AddRoutes[] = [
   addUnitRoutes,
   addHealthRoutes,
+  addKeepingRoutes,
   addEntryRoutes,
   addKnownRoutes,
   addFindRoutes,

@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import { describeProblem, type Problem } from '#units/problem.ts'
 import { SiteId } from '#road/entry.ts'
+import { type Rotation, usualRotation } from '#journal/backup/rotation.ts'
 import type { Place } from '#journal/place.ts'
+import { sealKeyFileOf } from '#journal/seal/seal-key.ts'
 
 /** All that the environment may set, read once. */
 export interface ServiceConfig {
@@ -14,6 +16,17 @@ export interface ServiceConfig {
   readonly attachmentLimitBytes: number
   /** The most screens that are told of changes at once. */
   readonly streamsLimit: number
+  /** The private key that signs the seals; made at first use. */
+  readonly sealKeyFile: string
+  /** Null when no folder was set: then the program makes no backup by itself. */
+  readonly backups: BackupSchedule | null
+}
+
+export interface BackupSchedule {
+  readonly folder: string
+  readonly keyFile: string
+  readonly everyHours: number
+  readonly rotation: Rotation
 }
 
 export const defaultPort = 4640
@@ -32,6 +45,14 @@ const Environment = z.object({
   NILGROWTH_ENTRIES_LIMIT: wholeNumber(1024, 256 * mebibyte).default(4 * mebibyte),
   NILGROWTH_ATTACHMENT_LIMIT: wholeNumber(1024, 256 * mebibyte).default(16 * mebibyte),
   NILGROWTH_STREAMS_LIMIT: wholeNumber(1, 10_000).default(200),
+  NILGROWTH_SEAL_KEY_FILE: z.string().min(1).optional(),
+  NILGROWTH_BACKUP_FOLDER: z.string().min(1).optional(),
+  NILGROWTH_BACKUP_KEY_FILE: z.string().min(1).optional(),
+  NILGROWTH_BACKUP_EVERY: wholeNumber(1, 168).default(24),
+  NILGROWTH_BACKUP_KEEP: z
+    .string()
+    .regex(/^\d{1,3},\d{1,3},\d{1,3}$/, 'three whole numbers of days, weeks and months, such as 7,5,12')
+    .optional(),
 })
 
 export type ReadConfig =
@@ -45,19 +66,41 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   const parsed = Environment.safeParse(set)
   if (!parsed.success) return { kind: 'unusable', says: parsed.error.issues.map((issue) => say(issue, set)).join('; ') }
   const { HOST, PORT, NILGROWTH_DATA, NILGROWTH_SITE, DATABASE_URL } = parsed.data
+  const at: Place =
+    DATABASE_URL === undefined ? { kind: 'sqlite', file: NILGROWTH_DATA } : { kind: 'postgres', url: DATABASE_URL }
+  const backups = backupsOf(parsed.data)
+  // Never in the clear: a backup is the copy of the record that lies where nobody watches.
+  if (backups === 'noKey') return { kind: 'unusable', says: describeProblem(keyWanted) }
   return {
     kind: 'config',
     config: {
       host: HOST,
       port: PORT,
-      at:
-        DATABASE_URL === undefined ? { kind: 'sqlite', file: NILGROWTH_DATA } : { kind: 'postgres', url: DATABASE_URL },
+      at,
       site: NILGROWTH_SITE,
       entriesLimitBytes: parsed.data.NILGROWTH_ENTRIES_LIMIT,
       attachmentLimitBytes: parsed.data.NILGROWTH_ATTACHMENT_LIMIT,
       streamsLimit: parsed.data.NILGROWTH_STREAMS_LIMIT,
+      sealKeyFile: parsed.data.NILGROWTH_SEAL_KEY_FILE ?? sealKeyFileOf(at),
+      backups,
     },
   }
+}
+
+const keyWanted: Problem = {
+  field: 'NILGROWTH_BACKUP_KEY_FILE',
+  wanted: 'a file for the key of the backups, beside NILGROWTH_BACKUP_FOLDER; it is made when it is not there',
+  current: 'not set',
+}
+
+function backupsOf(set: z.infer<typeof Environment>): BackupSchedule | null | 'noKey' {
+  const { NILGROWTH_BACKUP_FOLDER: folder, NILGROWTH_BACKUP_KEY_FILE: keyFile } = set
+  if (folder === undefined) return null
+  if (keyFile === undefined) return 'noKey'
+  const [daily, weekly, monthly] = (set.NILGROWTH_BACKUP_KEEP ?? '').split(',').map(Number)
+  const rotation =
+    daily === undefined || weekly === undefined || monthly === undefined ? usualRotation : { daily, weekly, monthly }
+  return { folder, keyFile, everyHours: set.NILGROWTH_BACKUP_EVERY, rotation }
 }
 
 /** A whole number written as text: `Number` alone would take "" and "0x10". */

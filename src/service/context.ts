@@ -3,6 +3,8 @@ import type { Instant } from '#road/instant.ts'
 import type { Journal, Reader } from '#journal/journal.ts'
 import type { Compute } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
+import type { Backups } from './keeping/backups.ts'
+import type { Seals } from './keeping/seals.ts'
 import type { LiveHub } from './live/live-hub.ts'
 import type { UnitSetup } from './unit/unit-setup.ts'
 
@@ -21,6 +23,8 @@ export interface ServiceContext {
   readonly compute: Compute
   readonly live: LiveHub
   readonly setup: UnitSetup
+  readonly seals: Seals
+  readonly backups: Backups
   /** Where the built screens are, or null when they have not been built. */
   readonly screens: string | null
   readonly log: (line: string) => void

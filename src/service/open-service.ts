@@ -10,6 +10,8 @@ import { buildApp } from './app.ts'
 import { computeInWorkers } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
 import type { ServiceContext } from './context.ts'
+import { backups } from './keeping/backups.ts'
+import { seals } from './keeping/seals.ts'
 import { liveHub } from './live/live-hub.ts'
 import type { DemoSource } from './unit/demo-source.ts'
 import { setupMarker } from './unit/setup-marker.ts'
@@ -73,8 +75,15 @@ function contextOf(
     compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
     live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
+    seals: seals({ journal, site, keyFile: config.sealKeyFile, now, log }),
+    backups: backups({ at: config.at, site, schedule: config.backups, notes: journal.notes, now, log }),
     setup: unitSetup({ journal, reader, site, now, demo, log, marker: setupMarker(journal.notes, site) }),
   }
+}
+
+async function closeKeeping({ seals, backups }: ServiceContext): Promise<void> {
+  await seals.close()
+  await backups.close()
 }
 
 async function listen(app: App, context: ServiceContext): Promise<Service> {
@@ -84,6 +93,7 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
     await app.close()
     await context.setup.close()
     await context.compute.close()
+    await closeKeeping(context)
     await journal.close()
   }
   try {
@@ -92,6 +102,7 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
   } catch (error) {
     context.live.close()
     await app.close()
+    await closeKeeping(context)
     throw error
   }
   const [address] = app.addresses()

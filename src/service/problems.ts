@@ -167,6 +167,31 @@ export function noDemonstration(): ApiProblem {
   })
 }
 
+export function nothingToSeal(): ApiProblem {
+  return problem('nothing-to-seal', {
+    title: 'The record holds no entry yet',
+    status: 409,
+    remedy: 'Seal it when something is recorded.',
+  })
+}
+
+export function notSealed(says: string): ApiProblem {
+  return problem('not-sealed', {
+    title: 'The record was not sealed',
+    status: 409,
+    detail: says,
+    remedy: 'Have the person who looks after the computer see to it: what the problem says is what to do.',
+  })
+}
+
+export function noBackupFolder(): ApiProblem {
+  return problem('no-backup-folder', {
+    title: 'No folder for backups is set',
+    status: 501,
+    remedy: 'Start the service with NILGROWTH_BACKUP_FOLDER and NILGROWTH_BACKUP_KEY_FILE.',
+  })
+}
+
 export function tookTooLong(seconds: number): ApiProblem {
   return problem('took-too-long', {
     title: 'The calculation took too long and was stopped',

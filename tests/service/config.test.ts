@@ -13,6 +13,8 @@ test('readConfig: an empty environment gives the defaults', () => {
       entriesLimitBytes: 4 * 1024 * 1024,
       attachmentLimitBytes: 16 * 1024 * 1024,
       streamsLimit: 200,
+      sealKeyFile: './data/unit.sqlite.seal-key',
+      backups: null,
     },
   })
 })
@@ -30,6 +32,9 @@ const bad: readonly (readonly [Record<string, string>, RegExp])[] = [
     /^NILGROWTH_SITE: wanted 1 to 40 small letters, digits or "-", current value is "My Site"$/,
   ],
   [{ NILGROWTH_ENTRIES_LIMIT: '1' }, /^NILGROWTH_ENTRIES_LIMIT: wanted a whole number from 1024/],
+  [{ NILGROWTH_BACKUP_FOLDER: '/backups' }, /^NILGROWTH_BACKUP_KEY_FILE: wanted a file for the key of the backups/],
+  [{ NILGROWTH_BACKUP_EVERY: '0' }, /^NILGROWTH_BACKUP_EVERY: wanted a whole number from 1 to 168/],
+  [{ NILGROWTH_BACKUP_KEEP: '7' }, /^NILGROWTH_BACKUP_KEEP: wanted three whole numbers/],
   [{ DATABASE_URL: 'mysql://me:secret@b/c' }, /^DATABASE_URL: wanted an address such as postgres:/],
 ]
 for (const [environment, says] of bad) {

@@ -1,11 +1,13 @@
 import assert from 'node:assert/strict'
 import { existsSync } from 'node:fs'
-import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
-import { join as path } from 'node:path'
+import { dirname, join as path } from 'node:path'
 import { describe, test } from 'node:test'
-import { backupStore } from '#journal/backup.ts'
+import { backupStore } from '#journal/backup/backup.ts'
 import { hashOfText } from '#journal/chain.ts'
+import { encryptedAbout } from '#journal/encrypted/encrypted-file.ts'
+import { keyFileOf, makeKeyFile } from '#journal/encrypted/secret.ts'
 import { EntryLine } from '#journal/export-format.ts'
 import type { Journal } from '#journal/journal.ts'
 import type { ImportOutcome } from '#journal/outcome.ts'
@@ -44,6 +46,11 @@ function forged(line: string): string {
   const { text } = EntryLine.parse(JSON.parse(line))
   const other = text.replace(/"previousHash":"[0-9a-f]{8}/, '"previousHash":"00000000')
   return JSON.stringify({ text: other, hash: hashOfText(other) })
+}
+
+async function leftBeside(file: string): Promise<string[]> {
+  const names = await readdir(dirname(file))
+  return names.filter((name) => !name.startsWith('unit.sqlite'))
 }
 
 export function moving(engine: EngineUnderTest): void {
@@ -212,6 +219,69 @@ export function moving(engine: EngineUnderTest): void {
         assert.equal((await copy.read(site).entry(makeSet(1, 'a').id))?.seq, 1)
       }
       await wantSound(empty)
+      await rm(folder, { recursive: true })
+    })
+
+    test('an encrypted backup restores to the same entries with its key, and to nothing without', async () => {
+      const folder = await mkdtemp(path(tmpdir(), 'nilgrowth-backup-'))
+      await using store = await engine.newStore()
+      await using empty = await engine.newStore()
+      const [file, keyFile, otherFile] = ['unit.backup', 'key', 'other'].map((name) => path(folder, name)) as [
+        string,
+        string,
+        string,
+      ]
+      makeKeyFile(keyFile)
+      makeKeyFile(otherFile)
+      const lines = await (async () => {
+        await using journal = await open(store)
+        return await fill(journal)
+      })()
+      const secret = keyFileOf(keyFile)
+      assert.equal((await backupStore({ at: store.at, road, now, file, secret })).kind, 'sound')
+      const bytes = await readFile(file)
+      assert.equal(bytes.includes('set:a'), false, 'nothing of the record stands in the clear')
+      assert.deepEqual(
+        encryptedAbout(file).heads.map(({ site, seq }) => [site, seq]),
+        [
+          [site, 4],
+          [otherSite, 1],
+        ],
+      )
+      const job = { at: empty.at, road, now, file, replace: false }
+      await assert.rejects(restoreStore(job), /is encrypted: name its key with --key-file or --passphrase-file/)
+      await assert.rejects(restoreStore({ ...job, secret: keyFileOf(otherFile) }), /the key is not the one/)
+      await writeFile(`${file}.cut`, bytes.subarray(0, -20))
+      await assert.rejects(restoreStore({ ...job, file: `${file}.cut`, secret }), /cannot be read/)
+      const restored = await restoreStore({ ...job, secret })
+      assert.ok(restored.kind === 'restored')
+      {
+        await using copy = await open(empty)
+        assert.deepEqual(await linesOf(copy), lines)
+      }
+      await wantSound(empty)
+      // Neither the copy in the clear nor the rehearsal is left anywhere.
+      assert.deepEqual((await readdir(folder)).sort(), ['key', 'other', 'unit.backup', 'unit.backup.cut'])
+      for (const { at } of [store, empty]) {
+        if (at.kind === 'sqlite') assert.deepEqual(await leftBeside(at.file), [])
+      }
+      await rm(folder, { recursive: true })
+    })
+
+    test('of a store that is not sound no backup is made', async () => {
+      const folder = await mkdtemp(path(tmpdir(), 'nilgrowth-backup-'))
+      await using store = await engine.newStore()
+      {
+        await using journal = await open(store)
+        await fill(journal)
+      }
+      await store.dropGuards()
+      await store.tamper("UPDATE entry SET text = replace(text, 'm4', 'm5')")
+      const file = path(folder, 'unit.backup')
+      const made = backupStore({ at: store.at, road, now, file }).then(({ kind }) => kind)
+      if (engine.name === 'sqlite') assert.equal(await made, 'faulty')
+      else await assert.rejects(made, /No backup was made, as it could not be restored: .* its text gives the hash/)
+      assert.deepEqual(await readdir(folder), [])
       await rm(folder, { recursive: true })
     })
 

@@ -1,0 +1,79 @@
+import type { SiteId } from '#road/entry.ts'
+import type { Instant } from '#road/instant.ts'
+import type { Journal } from '#journal/journal.ts'
+import type { Seal, SealCheck, SealKey } from '#journal/seal/seal.ts'
+import { sealKey } from '#journal/seal/seal-key.ts'
+
+export interface Seals {
+  list(): Promise<readonly Seal[]>
+  /** Undefined while the record has no entry. */
+  make(): Promise<Seal | undefined>
+  check(seal: Seal): Promise<SealCheck>
+  /** What kept the last seal from being made; null when nothing did. */
+  failure(): string | null
+  /** The public key, to be kept elsewhere. */
+  publicKey(): string
+  close(): Promise<void>
+}
+
+interface SealsOptions {
+  readonly journal: Journal
+  readonly site: SiteId
+  readonly keyFile: string
+  readonly now: () => Instant
+  readonly log: (line: string) => void
+  readonly lookEveryMilliseconds?: number
+}
+
+const shown = 30
+
+/** Seals the record once a day, when there is something new in it. */
+export function seals({ journal, site, keyFile, now, log, lookEveryMilliseconds = 60_000 }: SealsOptions): Seals {
+  let key: SealKey | undefined
+  let failed: string | null = null
+  let making: Promise<Seal | undefined> | undefined
+
+  const make = (): Promise<Seal | undefined> => {
+    making ??= journal.seal(site, keyNow()).finally(() => (making = undefined))
+    return making
+  }
+  // Read at first use, so that a unit whose folder cannot be written still opens.
+  const keyNow = (): SealKey => (key ??= sealKey(keyFile))
+
+  const look = async (): Promise<void> => {
+    const [last] = await journal.seals(site, 1)
+    const head = await journal.read(site).head()
+    const fresh = last !== undefined && (last.sealedAt.slice(0, 10) === now().slice(0, 10) || last.seq === head?.seq)
+    if (head === undefined || fresh) return
+    const seal = await make()
+    if (seal !== undefined) log(`seal: entries 1 to ${seal.seq} are sealed`)
+    failed = null
+  }
+
+  const quietly = (): void => {
+    look().catch((error: unknown) => {
+      const says = error instanceof Error ? error.message : String(error)
+      if (failed !== says) log(`SEAL FAILED: ${says}`)
+      failed = says
+    })
+  }
+  const timer = setInterval(quietly, lookEveryMilliseconds)
+  timer.unref()
+  quietly()
+
+  return {
+    list: () => journal.seals(site, shown),
+    async make() {
+      const seal = await make()
+      failed = null
+      return seal
+    },
+    check: (seal) => journal.checkSeal(seal),
+    failure: () => failed,
+    publicKey: () => keyNow().publicKey,
+    async close() {
+      clearInterval(timer)
+      await making?.catch(() => undefined)
+    },
+  }
+}
