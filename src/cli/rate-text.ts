@@ -6,7 +6,7 @@ export function rateText({ operations, infections, interval, followUp, bounds, l
   return [
     `${infections}/${operations}`,
     interval === null ? '-' : `95 % ${percent(interval[0])} to ${percent(interval[1])}`,
-    `followed ${followUp.known} of ${followUp.ended}`,
+    `followed ${followUp.known} of ${followUp.ended}, ${followUp.running} still running`,
     bounds === null ? '-' : `at best ${percent(bounds.best)}, at worst ${percent(bounds.worst)}`,
     `late ${late}`,
   ]

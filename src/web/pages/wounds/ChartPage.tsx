@@ -85,7 +85,7 @@ function PlainRate({ rate }: { readonly rate: ChartAnswer['rate'] }) {
           <IntervalFigure rate={rate} />
         </dd>
         <dt>{w.rates.followed}</dt>
-        <dd>{w.rates.of(rate.followUp.known, rate.followUp.ended)}</dd>
+        <dd>{w.rates.followedOf(rate.followUp.known, rate.followUp.ended, rate.followUp.running)}</dd>
         <dt>{w.rates.bounds}</dt>
         <dd>
           <BoundsFigure rate={rate} />

@@ -20,6 +20,8 @@ export function JudgeForm({ row }: { readonly row: KnownRow<'wound'> }) {
   const verdict = judgeByDefinition(criteria)
   const eventAt = times.fromInput(event)
   const outcome: Bodies['wound-judged']['outcome'] = verdict.meets ? 'infection' : 'notInfection'
+  // A form that nobody filled in is no judgement: without a tick it needs its reason.
+  const unsaid = criteria.length === 0 && why.length < 5
   const toggle = (each: RuledCriterion, on: boolean) =>
     setCriteria(on ? [...criteria, each] : criteria.filter((other) => other !== each))
   return (
@@ -27,7 +29,7 @@ export function JudgeForm({ row }: { readonly row: KnownRow<'wound'> }) {
       kind="wound-judged"
       judged
       body={
-        eventAt === undefined
+        eventAt === undefined || unsaid
           ? null
           : {
               wound: row.state.id,
@@ -39,6 +41,7 @@ export function JudgeForm({ row }: { readonly row: KnownRow<'wound'> }) {
             }
       }
       action={w.wound.judgeDo}
+      lacking={unsaid ? w.wound.whyNone : undefined}
     >
       <fieldset className="field">
         <legend>{w.wound.judge}</legend>
@@ -56,7 +59,7 @@ export function JudgeForm({ row }: { readonly row: KnownRow<'wound'> }) {
         </strong>
       </p>
       <TextField label={w.wound.eventAt} type="datetime-local" value={event} onChange={setEvent} />
-      <TextField label={w.wound.why} long optional value={why} onChange={setWhy} />
+      <TextField label={w.wound.why} long optional={criteria.length > 0} value={why} onChange={setWhy} />
     </EntryForm>
   )
 }

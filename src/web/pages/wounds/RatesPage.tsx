@@ -99,7 +99,7 @@ function RateRow({ name, rate }: { readonly name: string; readonly rate: Rate })
       <td>
         <IntervalFigure rate={rate} />
       </td>
-      <td>{w.of(followUp.known, followUp.ended)}</td>
+      <td>{w.followedOf(followUp.known, followUp.ended, followUp.running)}</td>
       <td>
         <BoundsFigure rate={rate} />
       </td>

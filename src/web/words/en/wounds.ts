@@ -188,6 +188,7 @@ export const woundWords = {
     outcomes: { infection: 'An infection of the surgical site', notInfection: 'No infection by the definition' },
     eventAt: 'Day of the first criterion',
     why: 'Why',
+    whyNone: 'nothing is ticked: say why it is no infection',
     judgeDo: 'Keep the judgement',
     judged: 'Judged',
     notJudged: 'Not judged yet: it counts in no rate.',
@@ -236,6 +237,8 @@ export const woundWords = {
     rate: 'Rate',
     interval: '95 % interval',
     followed: 'Followed up',
+    followedOf: (known: number, ended: number, running: number) =>
+      running === 0 ? `${known} of ${ended}` : `${known} of ${ended}, ${running} still running`,
     bounds: 'Best and worst case of the lost',
     boundsSay: (best: string, worst: string) =>
       `If every lost one stayed well: ${best}. If every lost one were infected: ${worst}.`,
