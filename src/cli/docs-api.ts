@@ -35,7 +35,7 @@ export async function apiPages(): Promise<ReadonlyMap<string, string>> {
 
 async function askForDocument(): Promise<unknown> {
   const folder = await mkdtemp(join(tmpdir(), 'nilgrowth-docs-'))
-  const read = readConfig({ NILGROWTH_DATA: join(folder, 'empty.sqlite'), PORT: '0' })
+  const read = readConfig({ NILGROWTH_DATA: join(folder, 'empty.sqlite'), PORT: '0', NILGROWTH_SIGN_IN: 'open' })
   invariant(read.kind === 'config', 'the configuration of an empty store is sound')
   try {
     await using service = await openService({ config: read.config, demo: null, screens: null })

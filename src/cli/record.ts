@@ -1,6 +1,7 @@
 import { invariant } from '#units/invariant.ts'
 import type { EntryAnswer } from '#service/api-types.ts'
 import { recordEntries, toAnswer } from '#service/entries/record-entries.ts'
+import { withoutSignIn } from '#service/sign-in/authorise-entry.ts'
 import { type CommandIo, exit } from './command.ts'
 import { type JsonValue, jsonValues } from './json-values.ts'
 import { onUnit, type UnitCall } from './on-unit.ts'
@@ -61,7 +62,7 @@ interface LineAnswer {
 
 async function recordBatch(call: UnitCall, batch: readonly JsonValue[]): Promise<readonly LineAnswer[]> {
   const values = batch.flatMap((each) => (each.kind === 'value' ? [each.value] : []))
-  const outcomes = (await recordEntries(call, values))[Symbol.iterator]()
+  const outcomes = (await recordEntries(call, values, withoutSignIn))[Symbol.iterator]()
   return batch.map((each) => {
     if (each.kind === 'broken') return { line: each.line, answer: { outcome: 'unusable', problem: each.problem } }
     const outcome = outcomes.next().value

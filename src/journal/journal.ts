@@ -3,7 +3,9 @@ import type { EntryId, KeptEntry, SentEntry, SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { Look } from '#road/look.ts'
+import type { Signature } from '#road/people/signature.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { Credentials } from './credentials/credentials.ts'
 import type { Seal, SealCheck, SealKey } from './seal/seal.ts'
 import type { DryOutcome, ImportOutcome, Outcome } from './outcome.ts'
 
@@ -70,13 +72,16 @@ export interface Notes {
   clear(name: string): Promise<void>
 }
 
+/** The signatures under entries that are sent together, by the id of the entry. */
+export type Signatures = ReadonlyMap<EntryId, readonly Signature[]>
+
 /** The record: entries are added to it and never changed. */
 export interface Journal extends AsyncDisposable {
   read(site: SiteId): Reader
   sites(): Promise<readonly SiteId[]>
-  append(sent: SentEntry): Promise<Outcome>
-  /** Appends in this order, sharing commits. One outcome for each, in the same order. */
-  appendMany(sent: readonly SentEntry[]): Promise<readonly Outcome[]>
+  append(sent: SentEntry, signed?: readonly Signature[]): Promise<Outcome>
+  /** Appends in this order, sharing commits. One outcome for each, in the same order. `signed`: the signatures by entry. */
+  appendMany(sent: readonly SentEntry[], signed?: Signatures): Promise<readonly Outcome[]>
   judge(sent: SentEntry): Promise<DryOutcome>
   /** Keeps the bytes of a file; the same bytes again change nothing. */
   attach(bytes: Uint8Array, mediaType: string): Promise<AttachmentDigest>
@@ -93,6 +98,8 @@ export interface Journal extends AsyncDisposable {
   /** Holds the record against a seal, which may be one that was kept elsewhere. */
   checkSeal(seal: Seal): Promise<SealCheck>
   readonly notes: Notes
+  /** Who may sign in at a site, and who has: beside the record, not in it. */
+  credentials(site: SiteId): Credentials
   /** Calls back after each commit. Gives the function that ends it. */
   subscribe(listener: (kept: Kept) => void): () => void
   close(): Promise<void>

@@ -39,6 +39,7 @@ export async function keepBatch(
     }
     const unsealed = {
       ...prepared.sent,
+      ...(prepared.signed.length === 0 ? {} : { signed: prepared.signed }),
       seq: head.seq + 1,
       recordedAt: time.recordedAt,
       judgement: { policy: verdict.policy, findings: [...verdict.findings, ...time.findings] },

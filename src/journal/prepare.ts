@@ -2,6 +2,7 @@ import { deeperThan, levelsAllowed } from '#units/depth.ts'
 import { type Problem, problemsOf } from '#units/problem.ts'
 import { SentEntry } from '#road/entry.ts'
 import type { TypedSent } from '#road/kinds.ts'
+import type { Signature } from '#road/people/signature.ts'
 import type { About, Road } from '#road/road.ts'
 import { canonicalJson } from './canonical-json.ts'
 import { type Unusable, unusable } from './outcome.ts'
@@ -12,13 +13,14 @@ export interface Prepared {
   readonly sent: SentEntry
   readonly typed: TypedSent
   readonly about: About
+  readonly signed: readonly Signature[]
 }
 
 /** The most that an entry may hold. A file belongs into an attachment. */
 export const entryBytesAllowed = 256 * 1024
 
 /** Checks the form of an entry. Total over any input: what comes from outside must not stop the journal. */
-export function prepare(road: Road, input: unknown): Prepared | Unusable {
+export function prepare(road: Road, input: unknown, signed: readonly Signature[] = []): Prepared | Unusable {
   // First of all, since what follows walks the value by recursion.
   if (deeperThan(input, levelsAllowed)) return unusable(problem('body', `at most ${levelsAllowed} levels`, 'deeper'))
   const parsed = SentEntry.safeParse(input)
@@ -36,7 +38,7 @@ export function prepare(road: Road, input: unknown): Prepared | Unusable {
     case 'unusable':
       return unusable(...read.problems)
     case 'typed':
-      return { kind: 'prepared', sent, typed: read.entry, about: road.about(read.entry) }
+      return { kind: 'prepared', sent, typed: read.entry, about: road.about(read.entry), signed }
   }
 }
 

@@ -2,8 +2,10 @@ import { createHash } from 'node:crypto'
 import { AttachmentDigest } from '#road/attachment.ts'
 import type { SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
+import type { Signature } from '#road/people/signature.ts'
 import type { Road } from '#road/road.ts'
 import { consider } from './consider.ts'
+import { credentialsOf } from './credentials/credentials-of.ts'
 import type { Engine } from './engine.ts'
 import { exportLines } from './export.ts'
 import { GroupCommit } from './group-commit.ts'
@@ -44,9 +46,9 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     return result
   })
 
-  const append = async (sent: unknown): Promise<Outcome> => {
+  const append = async (sent: unknown, signed: readonly Signature[] = []): Promise<Outcome> => {
     if (!open) throw new TypeError('Cannot append as the journal is closed: open it again')
-    const prepared = prepare(road, sent)
+    const prepared = prepare(road, sent, signed)
     return prepared.kind === 'prepared' ? await commits.append(prepared) : prepared
   }
 
@@ -70,7 +72,7 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     read: (site) => readerOf(engine.reading, site, road),
     sites: () => selectSites(engine),
     append,
-    appendMany: (sent) => Promise.all(sent.map(append)),
+    appendMany: (sent, signed) => Promise.all(sent.map((each) => append(each, signed?.get(each.id)))),
     judge,
     attach: (bytes, mediaType) => attach(engine, bytes, mediaType),
     async importLines(lines) {
@@ -84,6 +86,7 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     seals: (site, limit) => selectSeals(engine.reading, { site, limit }),
     checkSeal: (seal) => engine.snapshot((db) => checkSeal(db, seal)),
     notes: notesOf(engine),
+    credentials: (site) => credentialsOf(engine, site),
     subscribe(listener) {
       listeners.add(listener)
       return () => listeners.delete(listener)

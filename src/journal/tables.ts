@@ -2,11 +2,13 @@ import type { Kysely, Transaction } from 'kysely'
 import type { EntryId, SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
 import type { Relation } from '#road/link.ts'
+import type { Proof, SignedAs } from '#road/people/signature.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 
 /*
  * The tables of both engines. `entry` and `attachment` are the record and are only ever added to; so is `seal`.
- * All others are derived from it and can be made again.
+ * `account`, `device`, `session`, `confirmation` and `access` say who may sign in and who has: no part of the record, and no
+ * export holds them. All others are derived from the record and can be made again.
  */
 
 export interface EntryRow {
@@ -80,7 +82,68 @@ export interface LinkRow {
   entry: EntryId
 }
 
+export interface AccountRow {
+  site: SiteId
+  person: SubjectId<'person'>
+  /** Secrets are kept as hashes only. */
+  passphrase: string | null
+  pin: string | null
+  badge: string | null
+  /** A code by which the person signs in once, to choose a passphrase. */
+  code: string | null
+  code_until: Instant | null
+  failures: number
+  locked_until: Instant | null
+  changed_at: Instant
+}
+
+export interface DeviceRow {
+  site: SiteId
+  id: string
+  /** The hash of what the browser of the tablet holds. */
+  token: string
+  name: string
+  enrolled_by: SubjectId<'person'>
+  enrolled_at: Instant
+  ended_at: Instant | null
+}
+
+export interface SessionRow {
+  site: SiteId
+  token: string
+  person: SubjectId<'person'>
+  /** The id of an enrolled tablet. */
+  device: string | null
+  how: Proof
+  started_at: Instant
+  seen_at: Instant
+  ended_at: Instant | null
+}
+
+export interface ConfirmationRow {
+  site: SiteId
+  entry: EntryId
+  person: SubjectId<'person'>
+  signed_as: SignedAs
+  how: Proof
+  at: Instant
+}
+
+export interface AccessRow {
+  site: SiteId
+  id: string
+  at: Instant
+  person: SubjectId<'person'> | null
+  what: string
+  about: string | null
+}
+
 export interface Tables {
+  account: AccountRow
+  device: DeviceRow
+  session: SessionRow
+  confirmation: ConfirmationRow
+  access: AccessRow
   entry: EntryRow
   attachment: AttachmentRow
   meta: MetaRow

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Finding } from './finding.ts'
 import { Instant, instant } from './instant.ts'
+import type { Signature } from './people/signature.ts'
 import { subjectOf } from './subject.ts'
 
 /*
@@ -61,6 +62,8 @@ export interface KeptEntry extends SentEntry {
   readonly seq: number
   readonly recordedAt: Instant
   readonly judgement: Judgement
+  /** Who signed it, and how each proved who they were. None on a record that is kept without sign-in. */
+  readonly signed?: readonly Signature[]
   readonly previousHash: string
   readonly hash: string
 }

@@ -9,6 +9,7 @@ import { operatingLimits } from './operating/limits.ts'
 import { woundLimits } from './wounds/limits.ts'
 import { packingLimits } from './packing/limits.ts'
 import { planningLimits } from './planning/limits.ts'
+import { peopleLimits } from './people/limits.ts'
 import type { Limit } from './policy.ts'
 import { incubationLimits } from './sterilising/biological-indicators.ts'
 import { scheduleLimits } from './sterilising/biological-schedule.ts'
@@ -20,6 +21,7 @@ import { unitLimits } from './unit/limits.ts'
 /** Every number and choice of the policy, in the order of the loop. A unit may change each, with a reason. */
 export const limits: readonly Limit[] = Object.freeze([
   ...unitLimits,
+  ...peopleLimits,
   ...catalogueLimits,
   ...cleaningLimits,
   ...cleaningTestLimits,

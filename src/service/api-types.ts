@@ -97,8 +97,19 @@ export interface BackupsAnswer {
 
 /** POST /api/unit */
 export type UnitChoice =
-  | { readonly choice: 'demonstration' }
-  | { readonly choice: 'empty'; readonly name: string; readonly timeZone: string; readonly manager: string }
+  | { readonly choice: 'demonstration'; readonly code?: string | undefined }
+  | {
+      readonly choice: 'empty'
+      readonly name: string
+      readonly timeZone: string
+      readonly manager: string
+      /** Where the service asks for sign-in: the code that its console printed, and the manager's passphrase. */
+      readonly code?: string | undefined
+      readonly passphrase?: string | undefined
+    }
+
+/** GET /api/me, /api/accounts, /api/devices, /api/access */
+export type { AccessLine, AccountRow, DeviceRow, MeAnswer } from './sign-in/answers.ts'
 
 /** POST /api/entries answers 201 (kept) or 200 (the same entry was kept before). */
 export interface EntryKept {
@@ -110,7 +121,7 @@ export interface EntryKept {
 /** POST /api/entries with a list answers 200 with one of these for each, in the same order. */
 export type EntryAnswer =
   | EntryKept
-  | { readonly outcome: 'refused' | 'idTaken' | 'unusable'; readonly problem: ApiProblem }
+  | { readonly outcome: 'refused' | 'idTaken' | 'unusable' | 'notAllowed'; readonly problem: ApiProblem }
 
 /** GET /api/entries?subject=&upTo=&after=&limit= ; `next` is the `after` of the next page. */
 export interface EntriesPage {

@@ -24,16 +24,21 @@ import { addRecallRoutes } from './routes/recalls.ts'
 import { addWoundRoutes } from './routes/wounds.ts'
 import { addRuleRoutes } from './routes/rules.ts'
 import { addTraceRoutes } from './routes/trace.ts'
+import { addAccountRoutes } from './routes/accounts.ts'
+import { addSignInRoutes } from './routes/sign-in.ts'
 import { addUnitRoutes } from './routes/unit.ts'
 import { addWorkingRoutes } from './routes/workings.ts'
 import { addScreens } from './screens.ts'
 import { addSecurityHeaders } from './security-headers.ts'
+import { addGate } from './sign-in/gate.ts'
 import { checkBySchema } from './validation.ts'
 
 const routeGroups: readonly AddRoutes[] = [
   addUnitRoutes,
   addHealthRoutes,
   addKeepingRoutes,
+  addSignInRoutes,
+  addAccountRoutes,
   addEntryRoutes,
   addKnownRoutes,
   addFindRoutes,
@@ -80,6 +85,7 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
   })
   setErrorHandler(app, context.log)
   addSecurityHeaders(app, context.config.host)
+  await addGate(app, context.signIn)
   await addOpenApi(app, context.version)
   for (const addRoutes of routeGroups) addRoutes(app, context)
   await addScreens(app, context.screens)

@@ -4,6 +4,7 @@ import { SiteId } from '#road/entry.ts'
 import { type Rotation, usualRotation } from '#journal/backup/rotation.ts'
 import type { Place } from '#journal/place.ts'
 import { sealKeyFileOf } from '#journal/seal/seal-key.ts'
+import { isThisComputer } from './this-computer.ts'
 
 /** All that the environment may set, read once. */
 export interface ServiceConfig {
@@ -20,6 +21,8 @@ export interface ServiceConfig {
   readonly sealKeyFile: string
   /** Null when no folder was set: then the program makes no backup by itself. */
   readonly backups: BackupSchedule | null
+  /** `open`: whoever reaches the service records in any name. For a single computer that only its user reaches. */
+  readonly signIn: 'required' | 'open'
 }
 
 export interface BackupSchedule {
@@ -53,6 +56,7 @@ const Environment = z.object({
     .string()
     .regex(/^\d{1,3},\d{1,3},\d{1,3}$/, 'three whole numbers of days, weeks and months, such as 7,5,12')
     .optional(),
+  NILGROWTH_SIGN_IN: z.enum(['required', 'open']).default('required'),
 })
 
 export type ReadConfig =
@@ -65,12 +69,15 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   const set = Object.fromEntries(Object.entries(environment).filter(([, value]) => value !== undefined && value !== ''))
   const parsed = Environment.safeParse(set)
   if (!parsed.success) return { kind: 'unusable', says: parsed.error.issues.map((issue) => say(issue, set)).join('; ') }
-  const { HOST, PORT, NILGROWTH_DATA, NILGROWTH_SITE, DATABASE_URL } = parsed.data
+  const { HOST, PORT, NILGROWTH_DATA, NILGROWTH_SITE, DATABASE_URL, NILGROWTH_SIGN_IN } = parsed.data
   const at: Place =
     DATABASE_URL === undefined ? { kind: 'sqlite', file: NILGROWTH_DATA } : { kind: 'postgres', url: DATABASE_URL }
   const backups = backupsOf(parsed.data)
   // Never in the clear: a backup is the copy of the record that lies where nobody watches.
   if (backups === 'noKey') return { kind: 'unusable', says: describeProblem(keyWanted) }
+  if (NILGROWTH_SIGN_IN === 'open' && !isThisComputer(HOST)) {
+    return { kind: 'unusable', says: describeProblem(openToOthers(HOST)) }
+  }
   return {
     kind: 'config',
     config: {
@@ -83,6 +90,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       streamsLimit: parsed.data.NILGROWTH_STREAMS_LIMIT,
       sealKeyFile: parsed.data.NILGROWTH_SEAL_KEY_FILE ?? sealKeyFileOf(at),
       backups,
+      signIn: NILGROWTH_SIGN_IN,
     },
   }
 }
@@ -101,6 +109,12 @@ function backupsOf(set: z.infer<typeof Environment>): BackupSchedule | null | 'n
   const rotation =
     daily === undefined || weekly === undefined || monthly === undefined ? usualRotation : { daily, weekly, monthly }
   return { folder, keyFile, everyHours: set.NILGROWTH_BACKUP_EVERY, rotation }
+}
+
+/** Without sign-in anybody who reaches the service could record in any name. */
+function openToOthers(host: string): Problem {
+  const wanted = `"required" where other computers reach the service (HOST is ${JSON.stringify(host)})`
+  return { field: 'NILGROWTH_SIGN_IN', wanted, current: '"open"' }
 }
 
 /** A whole number written as text: `Number` alone would take "" and "0x10". */

@@ -1,10 +1,12 @@
 import type { SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
+import type { Credentials } from '#journal/credentials/credentials.ts'
 import type { Journal, Reader } from '#journal/journal.ts'
 import type { Compute } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
 import type { Backups } from './keeping/backups.ts'
 import type { Seals } from './keeping/seals.ts'
+import type { SignIn } from './sign-in/sign-in.ts'
 import type { LiveHub } from './live/live-hub.ts'
 import type { UnitSetup } from './unit/unit-setup.ts'
 
@@ -25,6 +27,8 @@ export interface ServiceContext {
   readonly setup: UnitSetup
   readonly seals: Seals
   readonly backups: Backups
+  readonly signIn: SignIn
+  readonly credentials: Credentials
   /** Where the built screens are, or null when they have not been built. */
   readonly screens: string | null
   readonly log: (line: string) => void

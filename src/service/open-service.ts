@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { type Instant, instant } from '#road/instant.ts'
 import { theRoad } from '#road/the-road.ts'
 import { openJournal } from '#journal/open-journal.ts'
-import type { Journal } from '#journal/journal.ts'
+import type { Journal, Reader } from '#journal/journal.ts'
 import packageFile from '../../package.json' with { type: 'json' }
 import type { App } from './app-type.ts'
 import { buildApp } from './app.ts'
@@ -13,7 +13,9 @@ import type { ServiceContext } from './context.ts'
 import { backups } from './keeping/backups.ts'
 import { seals } from './keeping/seals.ts'
 import { liveHub } from './live/live-hub.ts'
+import { signInAt } from './sign-in/sign-in.ts'
 import type { DemoSource } from './unit/demo-source.ts'
+import { endSetupCode, newSetupCode } from './unit/setup-code.ts'
 import { setupMarker } from './unit/setup-marker.ts'
 import { unitSetup } from './unit/unit-setup.ts'
 
@@ -62,7 +64,11 @@ function contextOf(
 ): ServiceContext {
   const { site } = config
   const reader = journal.read(site)
+  const credentials = journal.credentials(site)
+  const signIn = signInAt({ credentials, reader, site, now, isRequired: requiredHere(config, reader) })
   return {
+    credentials,
+    signIn,
     config,
     engine: config.at.kind,
     version: packageFile.version,
@@ -77,8 +83,38 @@ function contextOf(
     live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
     seals: seals({ journal, site, keyFile: config.sealKeyFile, now, log }),
     backups: backups({ at: config.at, site, schedule: config.backups, notes: journal.notes, now, log }),
-    setup: unitSetup({ journal, reader, site, now, demo, log, marker: setupMarker(journal.notes, site) }),
+    setup: unitSetup({
+      journal,
+      reader,
+      site,
+      now,
+      demo,
+      log,
+      marker: setupMarker(journal.notes, site),
+      async opened(manager, passphrase) {
+        if (passphrase !== undefined) await signIn.setSecrets(manager, { passphrase })
+        await endSetupCode(journal.notes)
+      },
+    }),
   }
+}
+
+/** Every record asks for sign-in but that of a demonstration, where nothing is to be kept from anybody. */
+function requiredHere({ signIn }: ServiceConfig, reader: Reader): () => Promise<boolean> {
+  let isDemonstration: boolean | undefined
+  return async () => {
+    if (signIn === 'open') return false
+    const [unit] = isDemonstration === undefined ? await reader.standing('unit', ['open']) : []
+    // A record without a unit asks for it too: until there is one, only setting it up is open.
+    isDemonstration ??= unit?.demonstration
+    return isDemonstration !== true
+  }
+}
+
+/** The first manager proves by this code to be at the console. */
+async function printSetupCode({ config, setup, journal, log }: ServiceContext): Promise<void> {
+  if (config.signIn === 'open' || (await setup.state()).state !== 'new') return
+  log(`To set up your own unit, the one-time code is ${await newSetupCode(journal.notes)}`)
 }
 
 async function closeKeeping({ seals, backups }: ServiceContext): Promise<void> {
@@ -99,6 +135,7 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
   try {
     await app.listen({ host: config.host, port: config.port })
     await context.setup.resume()
+    await printSetupCode(context)
   } catch (error) {
     context.live.close()
     await app.close()

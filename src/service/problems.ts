@@ -117,6 +117,56 @@ export function foreignHost(host: string): ApiProblem {
   })
 }
 
+/** The same words whatever was wrong: who guesses learns neither a name nor a lock from them. */
+export function notSignedIn(): ApiProblem {
+  return problem('not-signed-in', {
+    title: 'Sign in first',
+    status: 401,
+    detail: 'Nobody is signed in here, or the time without doing anything has run out.',
+    remedy: 'Sign in and send it again. Nothing was written.',
+  })
+}
+
+export function wrongSecret(lockMinutes: number): ApiProblem {
+  return problem('wrong-secret', {
+    title: 'That is not right',
+    status: 401,
+    detail:
+      'The name, badge or code does not go with the secret that came with it, or there were too many wrong tries.',
+    remedy: `Try again; after several wrong tries wait ${lockMinutes} minutes. A manager can give a new one-time code.`,
+  })
+}
+
+export function mayNot(wanted: string, current: string): ApiProblem {
+  return problem('may-not', {
+    title: 'This is not among the tasks of your roles',
+    status: 403,
+    remedy: 'Ask someone whose task it is, or have a manager change the roles. Nothing was written.',
+    problems: [{ field: 'roles', wanted, current }],
+  })
+}
+
+/** An entry in the name of somebody who did not sign in here when it was made. */
+export function notYours(wanted: string, current: string): ApiProblem {
+  return problem('not-yours', {
+    title: 'This entry is in the name of another person',
+    status: 403,
+    remedy: 'Have that person sign in at this screen; then it is sent. Nothing was written.',
+    problems: [{ field: 'by', wanted, current: JSON.stringify(current) }],
+  })
+}
+
+/** `problems` names each signature: `author` or `second`. */
+export function signatureNeeded(problems: readonly Problem[]): ApiProblem {
+  return problem('signature-needed', {
+    title: 'This has to be signed',
+    status: 403,
+    remedy:
+      'Sign it with POST /api/signatures, by PIN at an enrolled tablet or by passphrase, and send it again. Nothing was written.',
+    problems,
+  })
+}
+
 export function notFound(field: string, wanted: string, current: string): ApiProblem {
   return problem('not-found', {
     title: 'Nothing of that name is on record',
@@ -148,6 +198,15 @@ export function refused(findings: readonly Finding[]): ApiProblem {
     }),
     findings,
   }
+}
+
+export function badgeTaken(): ApiProblem {
+  return problem('badge-taken', {
+    title: 'Another person has this badge',
+    status: 409,
+    remedy: 'Scan a badge of your own. Nothing was written.',
+    problems: [{ field: 'badge', wanted: 'a badge that nobody else has', current: 'one that somebody has' }],
+  })
 }
 
 export function alreadySetUp(state: string): ApiProblem {

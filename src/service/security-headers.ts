@@ -1,6 +1,7 @@
 import type { App } from './app-type.ts'
 import { sendProblem } from './problem-reply.ts'
 import { foreignHost, foreignPage, unclearHost } from './problems.ts'
+import { isThisComputer } from './this-computer.ts'
 
 /*
  * Mantine writes its variables into style elements and attributes, hence 'unsafe-inline' for styles and for nothing else.
@@ -31,10 +32,10 @@ const headers: Readonly<Record<string, string>> = {
 
 /**
  * Puts the headers on every answer before anything else is done, and turns away what the page of another site asks for:
- * the service has no sign-in yet, so the browser's own word on where a request comes from is all there is.
+ * the browser's own word on where a request comes from stands before the sign-in, which its cookies would carry along.
  */
 export function addSecurityHeaders(app: App, listensOn: string): void {
-  const onThisComputerOnly = loopback.has(listensOn)
+  const onThisComputerOnly = isThisComputer(listensOn)
   app.addHook('onRequest', async (request, reply) => {
     reply.headers(headers)
     if (request.url.startsWith('/api/')) reply.header('cache-control', 'no-store')
@@ -46,13 +47,10 @@ export function addSecurityHeaders(app: App, listensOn: string): void {
       return sendProblem(reply, unclearHost(hosts))
     }
     // Whoever owns a name can make it lead to this computer; a page of that name would then count as our own.
-    if (onThisComputerOnly && !loopback.has(nameOf(host) ?? '')) return sendProblem(reply, foreignHost(host))
+    if (onThisComputerOnly && !isThisComputer(nameOf(host) ?? '')) return sendProblem(reply, foreignHost(host))
     if (origin !== undefined && !isOwn(origin, host)) return sendProblem(reply, foreignPage(origin))
   })
 }
-
-/** The names of this computer, for itself. */
-const loopback: ReadonlySet<string> = new Set(['localhost', '127.0.0.1', '::1', '[::1]'])
 
 /** Every value of a header as it came, where the parsed headers hold the first alone. Names and values take turns. */
 function valuesOf(name: string, raw: readonly string[]): readonly string[] {

@@ -15,6 +15,7 @@ test('readConfig: an empty environment gives the defaults', () => {
       streamsLimit: 200,
       sealKeyFile: './data/unit.sqlite.seal-key',
       backups: null,
+      signIn: 'required',
     },
   })
 })
@@ -35,6 +36,10 @@ const bad: readonly (readonly [Record<string, string>, RegExp])[] = [
   [{ NILGROWTH_BACKUP_FOLDER: '/backups' }, /^NILGROWTH_BACKUP_KEY_FILE: wanted a file for the key of the backups/],
   [{ NILGROWTH_BACKUP_EVERY: '0' }, /^NILGROWTH_BACKUP_EVERY: wanted a whole number from 1 to 168/],
   [{ NILGROWTH_BACKUP_KEEP: '7' }, /^NILGROWTH_BACKUP_KEEP: wanted three whole numbers/],
+  [
+    { NILGROWTH_SIGN_IN: 'open', HOST: '0.0.0.0' },
+    /^NILGROWTH_SIGN_IN: wanted "required" where other computers reach the service \(HOST is "0.0.0.0"\), current value is "open"$/,
+  ],
   [{ DATABASE_URL: 'mysql://me:secret@b/c' }, /^DATABASE_URL: wanted an address such as postgres:/],
 ]
 for (const [environment, says] of bad) {

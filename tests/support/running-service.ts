@@ -42,7 +42,7 @@ export async function runService(options: RunningOptions = {}): Promise<RunningS
   const file = join(folder, 'unit.sqlite')
   const log: string[] = []
   const service = await openService({
-    config: configOf({ NILGROWTH_DATA: file, PORT: '0', ...options.environment }),
+    config: configOf({ NILGROWTH_DATA: file, PORT: '0', NILGROWTH_SIGN_IN: 'open', ...options.environment }),
     demo: options.demo ?? null,
     screens: options.screens ?? null,
     checkAnswers: true,

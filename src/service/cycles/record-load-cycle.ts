@@ -4,22 +4,30 @@ import type { Problem } from '#units/problem.ts'
 import { AttachmentDigest } from '#road/attachment.ts'
 import type { SentEntry } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
+import { theRoad } from '#road/the-road.ts'
+import { prepare } from '#journal/prepare.ts'
 import type { SubjectId } from '#road/subject.ts'
-import type { Outcome } from '#journal/outcome.ts'
 import type { CycleReading } from '../api-types.ts'
 import type { ServiceContext } from '../context.ts'
+import type { Recorded as SentRecorded } from '../entries/record-entries.ts'
+import type { Authorise } from '../sign-in/authorise-entry.ts'
 import type { LoadCycleInput } from '../schemas/cycle.ts'
 import { readInForce } from './cycle-reader.ts'
 
 type Input = z.infer<typeof LoadCycleInput>
 
 type Recorded =
-  | { readonly kind: 'outcome'; readonly outcome: Outcome }
+  | { readonly kind: 'outcome'; readonly outcome: SentRecorded }
   | { readonly kind: 'noLoad' }
   | { readonly kind: 'unusable'; readonly problems: readonly Problem[] }
 
 /** Keeps a log and records the cycle with the report read from it. Nothing is kept of a log that cannot be read. */
-export async function recordLoadCycle(context: ServiceContext, id: SubjectId<'load'>, input: Input): Promise<Recorded> {
+export async function recordLoadCycle(
+  context: ServiceContext,
+  id: SubjectId<'load'>,
+  input: Input,
+  authorise: Authorise,
+): Promise<Recorded> {
   const load = (await context.reader.known([id])).get(id)
   if (load === undefined) return { kind: 'noLoad' }
   const { text, program, cycle, startedAt, map: sentMap } = input
@@ -34,11 +42,17 @@ export async function recordLoadCycle(context: ServiceContext, id: SubjectId<'lo
   const bytes = new TextEncoder().encode(text)
   const log = AttachmentDigest.parse(createHash('sha256').update(bytes).digest('hex'))
   const entry = entryOf(context, { load: id, input, map, log, reading: only, startedAt: when.data, endedAt: end.data })
+  const prepared = prepare(theRoad, entry)
+  if (prepared.kind === 'unusable') return { kind: 'outcome', outcome: prepared }
+  const mayNot = await authorise.may(entry, 'cycle-logged')
+  if (mayNot !== undefined) return { kind: 'outcome', outcome: { kind: 'notAllowed', problem: mayNot } }
+  const authorised = await authorise.signed(entry, prepared.typed)
+  if ('problem' in authorised) return { kind: 'outcome', outcome: { kind: 'notAllowed', ...authorised } }
   // Asked first, so that a log whose entry cannot be kept is not kept either.
   const dry = await context.journal.judge(entry)
   if (dry.kind !== 'wouldBeKept') return { kind: 'outcome', outcome: dry }
   await context.journal.attach(bytes, 'text/csv')
-  return { kind: 'outcome', outcome: await context.journal.append(entry) }
+  return { kind: 'outcome', outcome: await context.journal.append(entry, authorised.signed) }
 }
 
 interface CycleEntry {

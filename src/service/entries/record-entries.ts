@@ -1,6 +1,8 @@
 import type { FastifyReply } from 'fastify'
 import { invariant } from '#units/invariant.ts'
-import type { SentEntry } from '#road/entry.ts'
+import { type EntryId, SentEntry } from '#road/entry.ts'
+import { kindNames, type TypedSent } from '#road/kinds.ts'
+import type { Signature } from '#road/people/signature.ts'
 import { theRoad } from '#road/the-road.ts'
 import type { Outcome } from '#journal/outcome.ts'
 import { unusable } from '#journal/outcome.ts'
@@ -9,22 +11,64 @@ import type { ApiProblem, EntryAnswer, EntryKept } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { idTaken, refused, unusableInput } from '../problems.ts'
+import type { Authorise } from '../sign-in/authorise-entry.ts'
 import { checkReport } from './check-report.ts'
 
-type Checked = { readonly kind: 'usable'; readonly sent: SentEntry } | Extract<Outcome, { kind: 'unusable' }>
+type Checked =
+  | { readonly kind: 'usable'; readonly sent: SentEntry; readonly typed: TypedSent }
+  | Extract<Outcome, { kind: 'unusable' }>
+
+/** An entry that whoever sends it may not record, or that is not signed. */
+interface NotAllowed {
+  readonly kind: 'notAllowed'
+  readonly problem: ApiProblem
+}
+export type Recorded = Outcome | NotAllowed
 
 /** Appends entries in their order; one outcome for each. What cannot be used does not keep the others back. */
-export async function recordEntries(context: RecordContext, inputs: readonly unknown[]): Promise<readonly Outcome[]> {
-  const checked: Checked[] = []
-  for (const input of inputs) checked.push(await checkSent(context, input))
+export async function recordEntries(
+  context: RecordContext,
+  inputs: readonly unknown[],
+  authorise: Authorise,
+): Promise<readonly Recorded[]> {
+  const checked: (Allowed | Extract<Outcome, { kind: 'unusable' }> | NotAllowed)[] = []
+  const signed = new Map<EntryId, readonly Signature[]>()
+  for (const input of inputs) {
+    const each = await checkAllowed(context, input, authorise)
+    if (each.kind === 'usable') signed.set(each.sent.id, each.signed)
+    checked.push(each)
+  }
   const usable = checked.flatMap((each) => (each.kind === 'usable' ? [each.sent] : []))
-  const kept = (await context.journal.appendMany(usable))[Symbol.iterator]()
+  const kept = (await context.journal.appendMany(usable, signed))[Symbol.iterator]()
   return checked.map((each) => {
-    if (each.kind === 'unusable') return each
+    if (each.kind !== 'usable') return each
     const { value } = kept.next()
     invariant(value !== undefined, 'the journal gives one outcome for each entry')
     return value
   })
+}
+
+interface Allowed {
+  readonly kind: 'usable'
+  readonly sent: SentEntry
+  readonly signed: readonly Signature[]
+}
+
+/** The right to record it is asked for first: whoever lacks it is told no more of the entry than that. */
+async function checkAllowed(
+  context: RecordContext,
+  input: unknown,
+  authorise: Authorise,
+): Promise<Allowed | Extract<Outcome, { kind: 'unusable' }> | NotAllowed> {
+  const read = SentEntry.safeParse(input)
+  const kind = kindNames.find((name) => read.success && name === read.data.kind)
+  const problem = read.success && kind !== undefined ? await authorise.may(read.data, kind) : undefined
+  if (problem !== undefined) return { kind: 'notAllowed', problem }
+  const checked = await checkSent(context, input)
+  if (checked.kind === 'unusable') return checked
+  const authorised = await authorise.signed(checked.sent, checked.typed)
+  if ('problem' in authorised) return { kind: 'notAllowed', ...authorised }
+  return { kind: 'usable', sent: checked.sent, signed: authorised.signed }
 }
 
 /** What the service asks of an entry before the journal does: that it is of this site, and that no report is made up. */
@@ -36,11 +80,11 @@ export async function checkSent(context: RecordContext, input: unknown): Promise
     return unusable({ field: 'site', wanted: `"${context.site}", the site of this service`, current: `"${sent.site}"` })
   }
   const problems = await checkReport(context, typed)
-  return problems.length > 0 ? unusable(...problems) : { kind: 'usable', sent }
+  return problems.length > 0 ? unusable(...problems) : { kind: 'usable', sent, typed }
 }
 
 /** The body of the answer to one entry of a list. */
-export function toAnswer(outcome: Outcome): EntryAnswer {
+export function toAnswer(outcome: Recorded): EntryAnswer {
   switch (outcome.kind) {
     case 'kept':
     case 'alreadyKept':
@@ -48,12 +92,13 @@ export function toAnswer(outcome: Outcome): EntryAnswer {
     case 'refused':
     case 'idTaken':
     case 'unusable':
+    case 'notAllowed':
       return { outcome: outcome.kind, problem: problemOf(outcome) }
   }
 }
 
 /** Answers to one entry: 201 kept, 200 kept before, 409 or 422 not kept. */
-export function answerTo(reply: FastifyReply, outcome: Outcome | undefined): FastifyReply {
+export function answerTo(reply: FastifyReply, outcome: Recorded | undefined): FastifyReply {
   invariant(outcome !== undefined, 'one entry has one outcome')
   switch (outcome.kind) {
     case 'kept':
@@ -63,11 +108,12 @@ export function answerTo(reply: FastifyReply, outcome: Outcome | undefined): Fas
     case 'refused':
     case 'idTaken':
     case 'unusable':
+    case 'notAllowed':
       return sendProblem(reply, problemOf(outcome))
   }
 }
 
-type NotKept = Extract<Outcome, { kind: 'refused' | 'idTaken' | 'unusable' }>
+type NotKept = Extract<Outcome, { kind: 'refused' | 'idTaken' | 'unusable' }> | NotAllowed
 
 export function problemOf(outcome: NotKept): ApiProblem {
   switch (outcome.kind) {
@@ -77,6 +123,8 @@ export function problemOf(outcome: NotKept): ApiProblem {
       return idTaken(outcome.entry)
     case 'unusable':
       return unusableInput(outcome.problems)
+    case 'notAllowed':
+      return outcome.problem
   }
 }
 

@@ -11,6 +11,7 @@ import { notFound, unusableInput } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 import { CycleChartAnswer, CycleLogAnswerSchema, CycleLogInput, LoadCycleInput } from '../schemas/cycle.ts'
 import { EntryKeptAnswer } from '../schemas/entry.ts'
+import { authoriseFor } from '../sign-in/authorise-entry.ts'
 
 /** Logs of cycles: read, drawn, and recorded with what was read from them. */
 export const addCycleRoutes: AddRoutes = (app, context) => {
@@ -99,7 +100,8 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
     },
     async (request, reply) => {
       const { load } = request.params
-      const recorded = await recordLoadCycle(context, load, request.body satisfies LoadCycleRequest)
+      const authorise = authoriseFor(context, request.who)
+      const recorded = await recordLoadCycle(context, load, request.body satisfies LoadCycleRequest, authorise)
       switch (recorded.kind) {
         case 'outcome':
           return answerTo(reply, recorded.outcome)

@@ -17,6 +17,7 @@ import {
   KeptEntryAnswer,
 } from '../schemas/entry.ts'
 import { AnySubject, count } from '../schemas/known.ts'
+import { authoriseFor } from '../sign-in/authorise-entry.ts'
 import { readAsItIs } from '../validation.ts'
 
 const mostAtOnce = 1000
@@ -61,12 +62,13 @@ export const addEntryRoutes: AddRoutes = (app, context) => {
     },
     async (request, reply) => {
       const body: unknown = request.body
+      const authorise = authoriseFor(context, request.who)
       if (Array.isArray(body)) {
         if (body.length > mostAtOnce) return sendProblem(reply, tooMany(body.length))
-        const outcomes = await recordEntries(context, body)
+        const outcomes = await recordEntries(context, body, authorise)
         return reply.send(outcomes.map(toAnswer) satisfies EntryAnswer[])
       }
-      const [outcome] = await recordEntries(context, [body])
+      const [outcome] = await recordEntries(context, [body], authorise)
       return answerTo(reply, outcome)
     },
   )

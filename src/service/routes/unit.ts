@@ -1,9 +1,15 @@
 import { z } from 'zod'
+import type { Problem } from '#units/problem.ts'
 import type { AddRoutes } from '../app-type.ts'
-import type { UnitState } from '../api-types.ts'
+import type { UnitChoice, UnitState } from '../api-types.ts'
+import type { ServiceContext } from '../context.ts'
 import { sendProblem } from '../problem-reply.ts'
+import { unusableInput } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
+import { isThisComputer } from '../this-computer.ts'
+import { isSetupCode } from '../unit/setup-code.ts'
 import { UnitChoiceInput } from '../unit/unit-choice.ts'
+import { unfitSecrets } from './sign-in.ts'
 
 const State = z.discriminatedUnion('state', [
   z.object({ state: z.literal('new') }),
@@ -17,7 +23,8 @@ const State = z.discriminatedUnion('state', [
 ])
 
 /** The unit itself: whether there is one, and how it begins. */
-export const addUnitRoutes: AddRoutes = (app, { setup }) => {
+export const addUnitRoutes: AddRoutes = (app, context) => {
+  const { setup } = context
   const tags = ['unit']
 
   app.get(
@@ -52,8 +59,27 @@ export const addUnitRoutes: AddRoutes = (app, { setup }) => {
       },
     },
     async (request, reply) => {
+      const unfit = await unfitChoice(context, request.body)
+      if (unfit.length > 0) return sendProblem(reply, unusableInput(unfit))
       const begun = await setup.begin(request.body)
       return 'problem' in begun ? sendProblem(reply, begun.problem) : reply.code(202).send(begun satisfies UnitState)
     },
   )
+}
+
+/**
+ * The first manager proves to be at the console by the code that it printed, and so does whoever would fill a record that
+ * other computers reach with a demonstration.
+ */
+async function unfitChoice(
+  { config, journal, signIn }: ServiceContext,
+  choice: UnitChoice,
+): Promise<readonly Problem[]> {
+  const isDemonstration = choice.choice === 'demonstration'
+  if (config.signIn === 'open' || (isDemonstration && isThisComputer(config.host))) return []
+  const rightCode = await isSetupCode(journal.notes, choice.code ?? '')
+  const code = { field: 'code', wanted: 'the one-time code that the console printed when the service was started' }
+  const codes = rightCode ? [] : [{ ...code, current: choice.code === undefined ? 'missing' : 'another one' }]
+  if (isDemonstration) return codes
+  return [...codes, ...unfitSecrets(await signIn.policy(), { passphrase: choice.passphrase ?? '' })]
 }

@@ -20,6 +20,8 @@ export const ProblemAnswer = z
 
 const meanings = {
   400: 'The body is not JSON, or the request cannot be read',
+  401: 'Nobody is signed in, or the secret is wrong',
+  403: 'Not among the tasks of these roles, or a signature is missing',
   404: 'Nothing of that name is on record',
   409: 'Refused by the rules, or by what is on record already',
   413: 'The body is too large',
@@ -31,12 +33,17 @@ const meanings = {
 } as const
 type ProblemStatus = keyof typeof meanings
 
+const anywhere = [401, 403, 500] as const
+
 interface Described {
   readonly description: string
   readonly content: Record<string, { readonly schema: z.ZodType }>
 }
 
-/** The answers of a route: the good one, and its problems by status. A failure of ours may happen anywhere. */
+/**
+ * The answers of a route: the good one, and its problems by status. A failure of ours may happen anywhere, and so may the
+ * lack of a right.
+ */
 export function answers(
   good: {
     readonly schema: z.ZodType
@@ -44,7 +51,7 @@ export function answers(
     readonly status?: 200 | 201 | 202
     readonly also?: 200
   },
-  ...problems: readonly Exclude<ProblemStatus, 500>[]
+  ...problems: readonly Exclude<ProblemStatus, (typeof anywhere)[number]>[]
 ): Record<number, Described> {
   const described = (description: string, type: string, schema: z.ZodType): Described => ({
     description,
@@ -53,7 +60,7 @@ export function answers(
   const statuses = [good.status ?? 200, ...(good.also === undefined ? [] : [good.also])]
   return Object.fromEntries([
     ...statuses.map((status) => [status, described(good.description, 'application/json', good.schema)] as const),
-    ...([...problems, 500] as const).map(
+    ...([...problems, ...anywhere] as const).map(
       (status) => [status, described(meanings[status], problemMediaType, ProblemAnswer)] as const,
     ),
   ])
@@ -63,7 +70,7 @@ export function answers(
 export function rawAnswer(
   description: string,
   type: string,
-  ...problems: readonly Exclude<ProblemStatus, 500>[]
+  ...problems: readonly Exclude<ProblemStatus, (typeof anywhere)[number]>[]
 ): Record<number, Described> {
   const rest = answers({ schema: z.string(), description }, ...problems)
   return { ...rest, 200: { description, content: { [type]: { schema: z.string() } } } }

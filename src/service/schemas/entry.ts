@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { Finding } from '#road/finding.ts'
 import { Judgement, SentEntry } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
+import { Signature } from '#road/people/signature.ts'
 import { ProblemAnswer } from './answers.ts'
 
 export const KeptEntryAnswer = z.object({
@@ -9,6 +10,7 @@ export const KeptEntryAnswer = z.object({
   seq: z.int(),
   recordedAt: Instant,
   judgement: Judgement,
+  signed: z.array(Signature).optional(),
   previousHash: z.string(),
   hash: z.string(),
 })
@@ -20,7 +22,10 @@ export const EntryKeptAnswer = z.object({
 })
 
 export const EntryAnswers = z.array(
-  z.union([EntryKeptAnswer, z.object({ outcome: z.enum(['refused', 'idTaken', 'unusable']), problem: ProblemAnswer })]),
+  z.union([
+    EntryKeptAnswer,
+    z.object({ outcome: z.enum(['refused', 'idTaken', 'unusable', 'notAllowed']), problem: ProblemAnswer }),
+  ]),
 )
 
 export const EntryJudgedAnswer = z.object({ refused: z.boolean(), findings: z.array(Finding) })

@@ -11,11 +11,11 @@ import type { UnitChoice } from '../api-types.ts'
 
 type Empty = Extract<UnitChoice, { choice: 'empty' }>
 
-/** A unit with nothing in it but its name and the manager, who enters all the rest. */
+/** A unit with nothing in it but its name and the manager, who enters all the rest. Gives the manager. */
 export async function openEmptyUnit(
   { journal, site, now }: { readonly journal: Journal; readonly site: SiteId; readonly now: () => Instant },
   { name, timeZone, manager }: Empty,
-): Promise<void> {
+): Promise<SubjectId<'person'>> {
   const entry = (kind: string, body: SentEntry['body']): SentEntry => ({
     id: EntryId.parse(v7()),
     site,
@@ -31,6 +31,7 @@ export async function openEmptyUnit(
     const says = outcome.kind === 'unusable' ? outcome.problems.map(describeProblem).join('; ') : outcome.kind
     invariant(outcome.kind === 'kept', `a new unit takes its first entries: ${says}`)
   }
+  return person.person
 }
 
 /** A key that can be read aloud, from the name where its letters allow it. */

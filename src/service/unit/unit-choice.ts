@@ -4,12 +4,15 @@ import { z } from 'zod'
 const TimeZone = z.string().refine(isTimeZone, 'a time zone such as Europe/Berlin')
 
 export const UnitChoiceInput = z.discriminatedUnion('choice', [
-  z.strictObject({ choice: z.literal('demonstration') }),
+  z.strictObject({ choice: z.literal('demonstration'), code: z.string().trim().max(40).optional() }),
   z.strictObject({
     choice: z.literal('empty'),
     name: z.string().trim().min(1).max(120),
     timeZone: TimeZone,
     manager: z.string().trim().min(1).max(120),
+    /** Printed on the console at the first start; asked for unless the service was opened without sign-in. */
+    code: z.string().trim().max(40).optional(),
+    passphrase: z.string().min(1).max(256).optional(),
   }),
 ])
 

@@ -1,5 +1,6 @@
 import type { SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
+import type { SubjectId } from '#road/subject.ts'
 import type { Journal, Reader } from '#journal/journal.ts'
 import type { ApiProblem, UnitChoice, UnitState } from '../api-types.ts'
 import { alreadySetUp, noDemonstration } from '../problems.ts'
@@ -26,6 +27,8 @@ interface SetupParts {
   readonly demo: DemoSource | null
   readonly marker: SetupMarker
   readonly log: (line: string) => void
+  /** Tells of the manager of a new unit, before anybody else may ask anything of it. */
+  readonly opened: (manager: SubjectId<'person'>, passphrase: string | undefined) => Promise<void>
 }
 
 export function unitSetup(parts: SetupParts): UnitSetup {
@@ -62,7 +65,7 @@ export function unitSetup(parts: SetupParts): UnitSetup {
       beginning = true
       try {
         if (choice.choice === 'empty') {
-          await openEmptyUnit(parts, choice)
+          await parts.opened(await openEmptyUnit(parts, choice), choice.passphrase)
         } else {
           if (parts.demo === null) return { problem: noDemonstration() }
           const until = parts.now()

@@ -20,6 +20,14 @@ export function isPassing(error: unknown): boolean {
   return error instanceof NoAnswerError || (error instanceof ProblemError && error.problem.status >= 500)
 }
 
+/** Nobody is signed in any more: whoever comes next finds what was entered. */
+export function isSignedOut(error: unknown): boolean {
+  return error instanceof ProblemError && error.problem.type === '/problems/not-signed-in'
+}
+
+/** Told to the page when an answer says that nobody is signed in. */
+export const signedOutEvent = 'nilgrowth:signed-out'
+
 /** The one place where an answer becomes a value or a typed problem. */
 export async function ask<Answer>(path: string, init?: RequestInit): Promise<Answer> {
   let response: Response
@@ -30,7 +38,11 @@ export async function ask<Answer>(path: string, init?: RequestInit): Promise<Ans
   }
   const json = (response.headers.get('content-type') ?? '').includes('json')
   if (response.ok && json) return (await response.json()) as Answer
-  if (json) throw new ProblemError((await response.json()) as ApiProblem)
+  if (json) {
+    const error = new ProblemError((await response.json()) as ApiProblem)
+    if (isSignedOut(error)) dispatchEvent(new Event(signedOutEvent))
+    throw error
+  }
   if (response.ok) return (await response.text()) as Answer
   const { status, statusText } = response
   const detail = await response.text()

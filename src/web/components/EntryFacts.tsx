@@ -33,6 +33,20 @@ export function EntryShown({ entry }: { readonly entry: KeptEntry }) {
         <dd>{entry.workstation}</dd>
         <dt>{words.why.place}</dt>
         <dd>{entry.seq}</dd>
+        {entry.signed !== undefined && entry.signed.length > 0 && (
+          <>
+            <dt>{words.signIn.signedBy}</dt>
+            <dd>
+              {entry.signed.map((signature) => (
+                <div key={`${signature.as} ${signature.person}`}>
+                  <Named id={signature.person} />: {words.signIn.as[signature.as]} {words.signIn.how[signature.how]},{' '}
+                  {times.moment(signature.at)}
+                  {signature.alone === true && ` (${words.signIn.aloneShort})`}
+                </div>
+              ))}
+            </dd>
+          </>
+        )}
         {entry.exception !== undefined && (
           <>
             <dt>{words.why.excepted}</dt>

@@ -3,6 +3,7 @@ import type { EntryId, SentEntry } from '#road/entry.ts'
 import type { Bodies, KindName } from '#road/kinds.ts'
 import { stands } from '#road/finding.ts'
 import { useEntry } from '../session/use-entry.ts'
+import { useMayRecord } from '../sign-in/me.ts'
 import { words } from '../words/words.ts'
 import { ExceptionField } from './ExceptionField.tsx'
 import { Findings } from './Findings.tsx'
@@ -34,6 +35,7 @@ interface Props<Kind extends KindName> {
 export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
   const { kind, body, action, label = action, judged = false, lacking, onKept, corrects, at, children } = props
   const entry = useEntry(kind)
+  const may = useMayRecord(kind)
   const [happenedAt, setHappenedAt] = useState(at)
   const [incomplete, setIncomplete] = useState(false)
   const [exception, setException] = useState<SentEntry['exception']>()
@@ -67,12 +69,13 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
         />
       )}
       <WhoNeeded />
+      {!may && <p className="soft">{words.signIn.mayNot}</p>}
       {lacking !== undefined && <p className="soft">{words.form.because(lacking)}</p>}
       <div>
         <button
           type="submit"
           className="main large"
-          disabled={entry.progress.at === 'sending' || against || entry.by === null}
+          disabled={entry.progress.at === 'sending' || against || entry.by === null || !may}
         >
           {entry.progress.at === 'sending' ? words.form.sending : action}
         </button>

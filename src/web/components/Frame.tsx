@@ -5,6 +5,9 @@ import { ClockAlarms } from '../clocks/ClockAlarms.tsx'
 import { ClockStrip } from '../clocks/ClockStrip.tsx'
 import { followRecord } from '../api/live.ts'
 import { unitQuery } from '../api/queries.ts'
+import { Door } from '../sign-in/Door.tsx'
+import { meQuery } from '../sign-in/me.ts'
+import { SignatureDialog } from '../sign-in/SignatureDialog.tsx'
 import { keepSending } from '../outbox/outbox.ts'
 import { UnitContext, useUnit } from '../session/unit.ts'
 import { words } from '../words/words.ts'
@@ -21,12 +24,19 @@ const StartPage = lazy(async () => ({ default: (await import('../pages/start/Sta
 /** The frame of every page. Without a unit there is only the first start. */
 export function Frame() {
   const unit = useQuery(unitQuery)
+  const me = useQuery(meQuery)
   return (
     <Loaded query={unit}>
       {(state) =>
         state.state === 'open' ? (
           <UnitContext value={state}>
-            <OpenFrame />
+            <Loaded query={me}>
+              {(who) => (
+                <Door me={who}>
+                  <OpenFrame />
+                </Door>
+              )}
+            </Loaded>
           </UnitContext>
         ) : (
           <Suspense fallback={null}>
@@ -73,6 +83,7 @@ function OpenFrame() {
         </main>
       </div>
       <FootBar />
+      <SignatureDialog />
       <ScrollRestoration />
     </>
   )

@@ -10,6 +10,8 @@ import { words } from '../words/words.ts'
 import { FindBox } from './FindBox.tsx'
 import { useNames } from './Named.tsx'
 import { OutboxDialog } from './OutboxDialog.tsx'
+import { useMe } from '../sign-in/me.ts'
+import { OwnDialog } from '../sign-in/OwnDialog.tsx'
 import { WhoDialog } from './WhoDialog.tsx'
 
 export function Head() {
@@ -36,6 +38,7 @@ export function Head() {
 
 function WhoButton() {
   const [open, setOpen] = useState(false)
+  const me = useMe()
   const who = useStore(whoStore)
   const name = useNames('person')(who)
   return (
@@ -48,7 +51,12 @@ function WhoButton() {
       >
         {who === null ? words.who.nobody : name}
       </button>
-      {open && <WhoDialog onClose={() => setOpen(false)} />}
+      {open &&
+        (me?.signIn === 'required' ? (
+          <OwnDialog me={me} onClose={() => setOpen(false)} />
+        ) : (
+          <WhoDialog onClose={() => setOpen(false)} />
+        ))}
     </>
   )
 }

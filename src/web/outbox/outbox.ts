@@ -1,7 +1,8 @@
 import type { SentEntry } from '#road/entry.ts'
 import type { EntryKept } from '#service/api-types.ts'
-import { isPassing, post, ProblemError } from '../api/client.ts'
+import { isPassing, isSignedOut, post, ProblemError } from '../api/client.ts'
 import { makeKeptStore } from '../session/store.ts'
+import { askSignature, isUnsigned } from '../sign-in/signature.ts'
 
 /*
  * What is entered is written down in this browser first and struck out only when the service has
@@ -15,6 +16,8 @@ export interface Waiting {
   readonly tries: number
   /** Set when the service refused it while nobody was looking at its form. */
   readonly refused: string | null
+  /** It was refused because it has to be signed first. */
+  readonly unsigned?: boolean
 }
 
 export type Sent =
@@ -30,14 +33,52 @@ const inFlight = new Set<string>()
 export async function sendEntry(entry: SentEntry, title: string): Promise<Sent> {
   put({ entry, title, tries: 0, refused: null })
   try {
-    const answer = await tryOnce(entry)
+    const answer = await trySigned(entry, title)
     strike(entry.id)
     return { outcome: 'kept', answer }
   } catch (error) {
-    if (isPassing(error)) return { outcome: 'waiting' }
+    if (mayComeThrough(error)) return { outcome: 'waiting' }
     strike(entry.id)
     throw error
   }
+}
+
+/** Sends it; where it has to be signed, asks the person at the screen and sends it again. */
+async function trySigned(entry: SentEntry, title: string): Promise<EntryKept> {
+  try {
+    return await tryOnce(entry)
+  } catch (error) {
+    if (!isUnsigned(error)) throw error
+    inFlight.add(entry.id)
+    const signed = await askSignature(entry, title, error.problem)
+    if (!signed) {
+      inFlight.delete(entry.id)
+      throw error
+    }
+    return await tryOnce(entry)
+  }
+}
+
+/** Signs and sends what was refused for want of a signature, while nobody was looking at its form. */
+export async function signWaiting({ entry, title, tries }: Waiting): Promise<void> {
+  try {
+    await trySigned(entry, title)
+    strike(entry.id)
+  } catch (error) {
+    const says = error instanceof Error ? error.message : String(error)
+    put({
+      entry,
+      title,
+      tries: tries + 1,
+      refused: mayComeThrough(error) ? null : says,
+      unsigned: isUnsigned(error),
+    })
+  }
+}
+
+/** The same entry may be kept when it is sent again: the service is in trouble, or nobody is signed in now. */
+function mayComeThrough(error: unknown): boolean {
+  return isPassing(error) || isSignedOut(error)
 }
 
 /** Tries again all that waits; what is refused now stays visible with its reason. */
@@ -74,9 +115,9 @@ async function resend(waiting: Waiting): Promise<boolean> {
     strike(waiting.entry.id)
     return true
   } catch (error) {
-    const passing = isPassing(error)
+    const passing = mayComeThrough(error)
     const refused = error instanceof ProblemError && !passing ? error.message : null
-    put({ ...waiting, tries: waiting.tries + 1, refused })
+    put({ ...waiting, tries: waiting.tries + 1, refused, unsigned: isUnsigned(error) })
     return !passing
   }
 }

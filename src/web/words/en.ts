@@ -9,6 +9,7 @@ import { lotWords } from './en/lots.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
 import { safetyWords } from './en/safety.ts'
+import { signInWords } from './en/sign-in.ts'
 import { standingWords } from './en/standings.ts'
 import { patientWords } from './en/patient.ts'
 import { theatreWords } from './en/theatre.ts'
@@ -21,6 +22,7 @@ import { washWords } from './en/wash.ts'
 export const en = {
   ...commonWords,
   catalogue: catalogueWords,
+  signIn: signInWords,
   standings: standingWords,
   round: roundWords,
   wash: washWords,

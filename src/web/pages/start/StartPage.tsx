@@ -5,6 +5,8 @@ import { post } from '../../api/client.ts'
 import { Caution } from '../../components/Caution.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
+import { useMe } from '../../sign-in/me.ts'
+import { SecretField } from '../../sign-in/SecretField.tsx'
 import { words } from '../../words/words.ts'
 
 type NotOpen = Exclude<UnitState, { state: 'open' }>
@@ -13,7 +15,11 @@ type NotOpen = Exclude<UnitState, { state: 'open' }>
 export function StartPage({ state }: { readonly state: NotOpen }) {
   const client = useQueryClient()
   const choose = useMutation({
-    mutationFn: (choice: UnitChoice) => post<unknown>('/api/unit', choice),
+    async mutationFn(choice: UnitChoice) {
+      await post('/api/unit', choice)
+      if (choice.choice === 'demonstration' || choice.passphrase === undefined) return
+      await post('/api/sign-in', { by: 'passphrase', name: choice.manager, passphrase: choice.passphrase })
+    },
     onSettled: () => client.invalidateQueries(),
   })
   const text = words.unit.start
@@ -77,10 +83,18 @@ function OwnUnit({ pending, onChoose }: OwnProps) {
   const [name, setName] = useState('')
   const [manager, setManager] = useState('')
   const [timeZone, setTimeZone] = useState(() => Intl.DateTimeFormat().resolvedOptions().timeZone)
+  const me = useMe()
+  const asksSignIn = me?.signIn === 'required'
+  const [code, setCode] = useState('')
+  const [passphrase, setPassphrase] = useState('')
+  const [again, setAgain] = useState('')
+  const [differ, setDiffer] = useState(false)
   const zones = [...new Set([timeZone, 'UTC', ...Intl.supportedValuesOf('timeZone')])]
   const submit = (event: FormEvent) => {
     event.preventDefault()
-    onChoose({ choice: 'empty', name: name.trim(), timeZone, manager: manager.trim() })
+    if (passphrase !== again) return setDiffer(true)
+    const secrets = asksSignIn ? { code: code.trim(), passphrase } : {}
+    onChoose({ choice: 'empty', name: name.trim(), timeZone, manager: manager.trim(), ...secrets })
   }
   return (
     <section className="sheet stack">
@@ -95,6 +109,20 @@ function OwnUnit({ pending, onChoose }: OwnProps) {
           onChange={setTimeZone}
         />
         <TextField label={text.manager} value={manager} onChange={setManager} />
+        {asksSignIn && (
+          <>
+            <TextField label={words.signIn.code} value={code} onChange={setCode} hint={text.codeHint} />
+            <SecretField
+              label={text.passphrase}
+              value={passphrase}
+              onChange={setPassphrase}
+              hint={words.signIn.passphraseHint(me.passphraseLeast)}
+              kept="new-password"
+            />
+            <SecretField label={words.signIn.again} value={again} onChange={setAgain} kept="new-password" />
+          </>
+        )}
+        {differ && <p role="alert">{words.signIn.notTheSame}</p>}
         <div>
           <button type="submit" className="large" disabled={pending}>
             {text.open}

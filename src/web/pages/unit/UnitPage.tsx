@@ -8,6 +8,7 @@ import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
+import { Access } from '../access/Access.tsx'
 import { Limits } from './Limits.tsx'
 import { WorkingHours } from './WorkingHours.tsx'
 
@@ -66,6 +67,7 @@ export function UnitPage() {
           {words.lots.toLots}
         </Link>
       </p>
+      <Access />
       <WorkingHours />
       <Limits />
       <Record />

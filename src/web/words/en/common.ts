@@ -48,7 +48,7 @@ export const commonWords = {
     nobody: 'Who is working?',
     title: 'Who is working?',
     change: (name: string) => `Working: ${name}. Change`,
-    note: 'Every entry carries this name. Sign-in comes later; until then choose your own.',
+    note: 'Every entry carries this name: choose your own. A unit of your own asks people to sign in; here nothing is real.',
     workstation: 'This screen is called',
     keep: 'Keep the name of this screen',
     none: 'Nobody is registered yet.',

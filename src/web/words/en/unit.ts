@@ -160,6 +160,8 @@ export const unitWords = {
     name: 'Name of the unit',
     timeZone: 'Time zone',
     manager: 'Manager’s name',
+    codeHint: 'Printed in the window in which the program was started.',
+    passphrase: 'Manager’s passphrase',
     open: 'Set up my unit',
     settingUp: 'The demonstration unit is being made',
     progress: (done: number, total: number) => `${done.toLocaleString('en')} of ${total.toLocaleString('en')} entries`,

@@ -1,0 +1,79 @@
+import { z } from 'zod'
+import { EntryId } from '#road/entry.ts'
+import { Instant } from '#road/instant.ts'
+import { Role } from '#road/people/entries.ts'
+import { SignedAs } from '#road/people/signature.ts'
+import { subjectOf } from '#road/subject.ts'
+
+/** Longer than any that a person types, short enough that hashing it costs nothing more. */
+const secret = z.string().min(1).max(256)
+const pin = z.string().regex(/^\d{1,32}$/, 'digits only')
+
+export const ProvingInput = z.discriminatedUnion('by', [
+  z.strictObject({ by: z.literal('passphrase'), name: z.string().trim().min(1).max(120), passphrase: secret }),
+  z.strictObject({ by: z.literal('badge'), badge: z.string().trim().min(1).max(200), pin }),
+  z.strictObject({ by: z.literal('pin'), person: subjectOf('person'), pin }),
+  z.strictObject({ by: z.literal('code'), code: z.string().trim().min(1).max(40), passphrase: secret }),
+])
+
+export const SignatureInput = z.strictObject({ entry: EntryId, as: SignedAs, proving: ProvingInput })
+
+export const SecretsInput = z
+  .strictObject({
+    /** The passphrase that is in force. */
+    current: secret,
+    passphrase: secret.optional(),
+    pin: pin.optional(),
+    badge: z.string().trim().min(1).max(200).optional(),
+  })
+  .refine(({ passphrase, pin: digits, badge }) => passphrase ?? digits ?? badge, 'a passphrase, a pin or a badge')
+
+export const MeSchema = z.object({
+  signIn: z.enum(['required', 'notAsked']),
+  person: z.object({ id: subjectOf('person'), name: z.string(), roles: z.array(Role) }).nullable(),
+  hasPin: z.boolean(),
+  device: z.object({ id: z.string(), name: z.string() }).nullable(),
+  idleMinutes: z.number(),
+  passphraseLeast: z.number(),
+  pinLeast: z.number(),
+})
+
+export const SignedSchema = z.object({ person: subjectOf('person') })
+
+export const AccountsSchema = z.array(
+  z.object({
+    person: subjectOf('person'),
+    name: z.string(),
+    roles: z.array(Role),
+    passphrase: z.boolean(),
+    pin: z.boolean(),
+    badge: z.boolean(),
+    codeUntil: Instant.nullable(),
+    lockedUntil: Instant.nullable(),
+  }),
+)
+
+export const CodeSchema = z.object({ code: z.string(), until: Instant })
+
+export const DeviceInput = z.strictObject({ name: z.string().trim().min(1).max(80) })
+
+export const DeviceSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  enrolledBy: subjectOf('person'),
+  enrolledAt: Instant,
+  endedAt: Instant.nullable(),
+})
+
+export const AccessSchema = z.object({
+  lines: z.array(
+    z.object({
+      id: z.string(),
+      at: Instant,
+      person: subjectOf('person').nullable(),
+      what: z.string(),
+      about: z.string().nullable(),
+    }),
+  ),
+  next: z.string().nullable(),
+})

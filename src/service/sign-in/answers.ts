@@ -1,0 +1,45 @@
+import type { Role } from '#road/people/entries.ts'
+import type { SubjectId } from '#road/subject.ts'
+
+/** GET /api/me */
+export interface MeAnswer {
+  /** Whether this record asks for sign-in at all. */
+  readonly signIn: 'required' | 'notAsked'
+  readonly person: { readonly id: SubjectId<'person'>; readonly name: string; readonly roles: readonly Role[] } | null
+  readonly hasPin: boolean
+  /** The enrolled tablet. */
+  readonly device: { readonly id: string; readonly name: string } | null
+  readonly idleMinutes: number
+  readonly passphraseLeast: number
+  readonly pinLeast: number
+}
+
+/** GET /api/accounts: everyone who works here, and what each may sign in with. */
+export interface AccountRow {
+  readonly person: SubjectId<'person'>
+  readonly name: string
+  readonly roles: readonly Role[]
+  readonly passphrase: boolean
+  readonly pin: boolean
+  readonly badge: boolean
+  readonly codeUntil: string | null
+  readonly lockedUntil: string | null
+}
+
+/** GET /api/devices */
+export interface DeviceRow {
+  readonly id: string
+  readonly name: string
+  readonly enrolledBy: SubjectId<'person'>
+  readonly enrolledAt: string
+  readonly endedAt: string | null
+}
+
+/** GET /api/access */
+export interface AccessLine {
+  readonly id: string
+  readonly at: string
+  readonly person: SubjectId<'person'> | null
+  readonly what: string
+  readonly about: string | null
+}

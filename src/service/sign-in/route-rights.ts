@@ -1,0 +1,81 @@
+import { Role } from '#road/people/entries.ts'
+
+/**
+ * What a route asks of who calls it.
+ * - `open`: nothing; what it says is no secret, or it is the way in.
+ * - `person`: to have signed in.
+ * - `read`, `record`, `manage`, `audit`: a role that has this right. What may be recorded goes by the kind of entry besides.
+ */
+export type Right = 'open' | 'person' | 'read' | 'record' | 'manage' | 'audit'
+
+export const rolesOfRights: Readonly<Record<Exclude<Right, 'open' | 'person'>, readonly Role[]>> = Object.freeze({
+  read: Role.options,
+  record: Role.options.filter((role) => role !== 'auditor'),
+  manage: ['manager'],
+  audit: ['manager', 'auditor'],
+})
+
+/** Every route of the API with its right: the list is the policy, and a route that it lacks cannot be added. */
+export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
+  'GET /openapi.json': 'open',
+  'GET /api/health': 'open',
+  'GET /api/unit': 'open',
+  'POST /api/unit': 'open',
+
+  'GET /api/me': 'open',
+  'POST /api/sign-in': 'open',
+  'POST /api/sign-out': 'open',
+  'POST /api/me/secrets': 'person',
+  'POST /api/me/active': 'person',
+  'POST /api/signatures': 'person',
+  'GET /api/accounts': 'manage',
+  'POST /api/accounts/:person/code': 'manage',
+  'POST /api/accounts/:person/close': 'manage',
+  'GET /api/devices': 'manage',
+  'POST /api/devices': 'manage',
+  'POST /api/devices/:id/end': 'manage',
+  'GET /api/access': 'audit',
+
+  'GET /api/seals': 'read',
+  'POST /api/seals': 'manage',
+  'POST /api/seals/check': 'read',
+  'GET /api/backups': 'audit',
+  'POST /api/backups': 'manage',
+
+  'POST /api/entries': 'record',
+  'POST /api/entries/judge': 'record',
+  'GET /api/entries': 'read',
+  'GET /api/entries/:id': 'read',
+  'PUT /api/attachments': 'record',
+  'GET /api/attachments/:digest': 'read',
+  'POST /api/cycle-logs/read': 'read',
+  'GET /api/loads/:load/chart': 'read',
+  'POST /api/loads/:load/cycle': 'record',
+  'GET /api/known': 'read',
+  'GET /api/known/:subject': 'read',
+  'GET /api/find': 'read',
+  'GET /api/machines/:machine/loads': 'read',
+  'GET /api/trace/:subject': 'read',
+  'GET /api/recalls': 'read',
+  'GET /api/recalls/:recall': 'read',
+  'GET /api/wounds/calls': 'read',
+  'GET /api/wounds/lines': 'read',
+  'GET /api/wounds/rates': 'read',
+  'GET /api/wounds/suspects': 'read',
+  'GET /api/wounds/charts/:chart': 'read',
+  'GET /api/wounds/clusters': 'read',
+  // A plan that is worked out is written nowhere; keeping one is an entry.
+  'GET /api/plan/:day': 'read',
+  'POST /api/plan/:day': 'read',
+  'POST /api/plan/:day/simulate': 'read',
+  'GET /api/live': 'read',
+
+  'GET /api/policy': 'read',
+  'GET /api/rules': 'read',
+  'GET /api/kinds': 'read',
+  'GET /api/workings': 'read',
+  'GET /api/workings/:id': 'read',
+  'POST /api/workings/:id': 'read',
+  'GET /api/decide': 'read',
+  'POST /api/decide': 'read',
+})

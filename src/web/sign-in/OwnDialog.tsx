@@ -1,0 +1,105 @@
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { type FormEvent, useState } from 'react'
+import type { MeAnswer } from '#service/api-types.ts'
+import { post } from '../api/client.ts'
+import { Dialog } from '../components/Dialog.tsx'
+import { ProblemNote } from '../components/ProblemNote.tsx'
+import { words } from '../words/words.ts'
+import { meQuery } from './me.ts'
+import { SecretField } from './SecretField.tsx'
+
+type What = 'pin' | 'badge' | 'passphrase'
+
+/** Who is signed in at this screen: change the person, or what oneself signs in with. */
+export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onClose: () => void }) {
+  const text = words.signIn
+  const client = useQueryClient()
+  const out = useMutation({
+    mutationFn: () => post<unknown>('/api/sign-out', {}),
+    async onSuccess() {
+      onClose()
+      await client.invalidateQueries({ queryKey: meQuery.queryKey })
+    },
+  })
+  return (
+    <Dialog title={text.signedInAs(me.person?.name ?? '')} onClose={onClose}>
+      <p className="soft">{me.person?.roles.map((role) => words.unit.roles[role]).join(', ')}</p>
+      <div>
+        <button type="button" className="main large" disabled={out.isPending} onClick={() => out.mutate()}>
+          {me.device === null ? text.signOut : text.change}
+        </button>
+      </div>
+      {out.error !== null && <ProblemNote error={out.error} />}
+      <details>
+        <summary>{text.own}</summary>
+        <SecretsForm me={me} />
+      </details>
+    </Dialog>
+  )
+}
+
+function SecretsForm({ me }: { readonly me: MeAnswer }) {
+  const text = words.signIn
+  const client = useQueryClient()
+  const [what, setWhat] = useState<What>('pin')
+  const [secret, setSecret] = useState('')
+  const [current, setCurrent] = useState('')
+  const set = useMutation({
+    mutationFn: () => post<unknown>('/api/me/secrets', { current, [what]: secret }),
+    async onSuccess() {
+      setSecret('')
+      setCurrent('')
+      await client.invalidateQueries({ queryKey: meQuery.queryKey })
+    },
+  })
+  const submit = (event: FormEvent) => {
+    event.preventDefault()
+    set.mutate()
+  }
+  const hints = {
+    pin: text.pinHint(me.pinLeast),
+    badge: text.badgeHint,
+    passphrase: text.passphraseHint(me.passphraseLeast),
+  }
+  return (
+    <form className="form" aria-label={text.own} onSubmit={submit}>
+      <fieldset className="field">
+        <legend>{text.whatToSet}</legend>
+        <div className="choices">
+          {(['pin', 'badge', 'passphrase'] as const).map((each) => (
+            <label key={each}>
+              <input
+                type="radio"
+                name="own-secret"
+                checked={what === each}
+                onChange={() => {
+                  setWhat(each)
+                  setSecret('')
+                  set.reset()
+                }}
+              />
+              {text.set[each]}
+            </label>
+          ))}
+        </div>
+      </fieldset>
+      <SecretField
+        key={what}
+        label={text.newOne[what]}
+        value={secret}
+        onChange={setSecret}
+        hint={hints[what]}
+        kept={what === 'passphrase' ? 'new-password' : 'one-time-code'}
+        digits={what === 'pin'}
+      />
+      <SecretField label={text.currentPassphrase} value={current} onChange={setCurrent} kept="current-password" />
+      <div>
+        <button type="submit" disabled={set.isPending}>
+          {text.keep}
+        </button>
+      </div>
+      {set.error !== null && <ProblemNote error={set.error} />}
+      <output>{set.isSuccess ? text.kept : ''}</output>
+    </form>
+  )
+}

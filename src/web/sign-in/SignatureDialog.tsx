@@ -1,0 +1,104 @@
+import { type FormEvent, useState } from 'react'
+import type { SubjectId } from '#road/subject.ts'
+import { post } from '../api/client.ts'
+import { Dialog } from '../components/Dialog.tsx'
+import { TextField } from '../components/Fields.tsx'
+import { useNames } from '../components/Named.tsx'
+import { ProblemNote } from '../components/ProblemNote.tsx'
+import { useStore } from '../session/use-store.ts'
+import { words } from '../words/words.ts'
+import { useMe } from './me.ts'
+import { SecretField } from './SecretField.tsx'
+import { type SignatureAsked, signatureStore } from './signature.ts'
+
+/** Stands over whatever page a decision is taken on, while it waits to be signed. */
+export function SignatureDialog() {
+  const asked = useStore(signatureStore)
+  return asked === null ? null : <Signing key={asked.entry.id} asked={asked} />
+}
+
+function Signing({ asked }: { readonly asked: SignatureAsked }) {
+  const { entry, title, author, second, settle } = asked
+  const me = useMe()
+  const text = words.signIn
+  const byPin = me !== undefined && me.device !== null && me.hasPin
+  const signer = useNames('person')(entry.by)
+  const [own, setOwn] = useState('')
+  const [other, setOther] = useState({ name: '', passphrase: '' })
+  const [ownDone, setOwnDone] = useState(!author)
+  const [error, setError] = useState<Error | null>(null)
+  const [sending, setSending] = useState(false)
+  // Where nobody else could, the service takes the author's own signature and says so: the second may be left out.
+  const [alone, setAlone] = useState(false)
+
+  const submit = async (event: FormEvent) => {
+    event.preventDefault()
+    setSending(true)
+    setError(null)
+    try {
+      if (!ownDone) await sign(entry.id, 'author', ownProof(byPin, entry.by, own))
+      setOwnDone(true)
+      if (second !== null && !alone) await sign(entry.id, 'second', { by: 'passphrase', ...other })
+      settle(true)
+    } catch (problem) {
+      setError(problem instanceof Error ? problem : new Error(String(problem)))
+    } finally {
+      setSending(false)
+    }
+  }
+  return (
+    <Dialog title={text.signTitle} onClose={() => settle(false)}>
+      <form className="form" aria-label={text.signTitle} onSubmit={(event) => void submit(event)}>
+        <p>
+          {text.signs} <strong>{title}</strong>
+        </p>
+        {author && !ownDone && (
+          <SecretField
+            label={byPin ? text.pinOf(signer) : text.passphraseOf(signer)}
+            value={own}
+            onChange={setOwn}
+            kept={byPin ? 'one-time-code' : 'current-password'}
+            digits={byPin}
+          />
+        )}
+        {second !== null && !alone && (
+          <fieldset className="field stack">
+            <legend>{text.second}</legend>
+            <p className="soft small">
+              {text.secondWanted} {second}
+            </p>
+            <TextField label={text.name} value={other.name} onChange={(name) => setOther({ ...other, name })} />
+            <SecretField
+              label={text.passphrase}
+              value={other.passphrase}
+              onChange={(passphrase) => setOther({ ...other, passphrase })}
+              kept="current-password"
+            />
+          </fieldset>
+        )}
+        {second !== null && (
+          <label className="tick">
+            <input type="checkbox" checked={alone} onChange={(event) => setAlone(event.target.checked)} />
+            <span>{text.alone}</span>
+          </label>
+        )}
+        <div>
+          <button type="submit" className="main large" disabled={sending}>
+            {text.sign}
+          </button>
+        </div>
+        {error !== null && <ProblemNote error={error} />}
+      </form>
+    </Dialog>
+  )
+}
+
+function ownProof(byPin: boolean, person: SubjectId<'person'>, secret: string): object {
+  return byPin
+    ? { by: 'pin', person, pin: secret }
+    : { by: 'passphrase', name: person.slice('person:'.length), passphrase: secret }
+}
+
+async function sign(entry: string, as: 'author' | 'second', proving: object): Promise<void> {
+  await post('/api/signatures', { entry, as, proving })
+}

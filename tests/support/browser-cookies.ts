@@ -1,0 +1,50 @@
+import assert from 'node:assert/strict'
+
+export interface Said {
+  readonly status: number
+  readonly body: unknown
+}
+
+/** A browser without a screen: it keeps the cookies that it is given, and sends them. */
+export class CookieBrowser {
+  readonly #url: string
+  readonly #cookies = new Map<string, string>()
+
+  constructor(url: string) {
+    this.#url = url
+  }
+
+  async ask(method: string, path: string, body?: unknown): Promise<Said> {
+    const response = await fetch(`${this.#url}${path}`, {
+      method,
+      headers: {
+        cookie: [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; '),
+        ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+      },
+      ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+    })
+    for (const cookie of response.headers.getSetCookie()) this.#take(cookie)
+    // A stream does not end by itself.
+    if (response.headers.get('content-type')?.startsWith('text/event-stream')) {
+      await response.body?.cancel()
+      return { status: response.status, body: null }
+    }
+    const text = await response.text()
+    return { status: response.status, body: text === '' ? null : (JSON.parse(text) as unknown) }
+  }
+
+  /** The cookies of this browser in the hands of somebody else. */
+  copy(): CookieBrowser {
+    const other = new CookieBrowser(this.#url)
+    for (const [name, value] of this.#cookies) other.#cookies.set(name, value)
+    return other
+  }
+
+  #take(cookie: string): void {
+    assert.match(cookie, /HttpOnly/, 'no script reads it')
+    assert.match(cookie, /SameSite=Strict/, 'no page of another site sends it')
+    const [name = '', value = ''] = (cookie.split(';')[0] ?? '').split('=')
+    if (value === '') this.#cookies.delete(name)
+    else this.#cookies.set(name, value)
+  }
+}
