@@ -229,6 +229,7 @@ export function clerkRefusal(entries: readonly TypedSent[], decision: Of<'load-d
     if (opened?.kind === 'pack-opened' && opened.body.insideIndicator !== 'changed') against.push('inside indicator')
   }
   against.push(...againstMachine(standing, load), ...againstRecalls(standing, loads, load))
+  against.push(...againstRepair(standing, loads, load))
   for (const round of releases) against.push(...againstPack(standing, load, round, decision))
   return against
 }
@@ -298,6 +299,60 @@ function againstMachine(standing: readonly TypedSent[], load: ClerkLoad): string
   }
   if (state !== 'passed') against.push(`air removal ${state}`)
   return against
+}
+
+/** After a major repair: three good tests in a row with the load's own program, and three air-removal tests. */
+function againstRepair(
+  standing: readonly TypedSent[],
+  loads: ReadonlyMap<string, ClerkLoad>,
+  load: ClerkLoad,
+): string[] {
+  const { machine, program } = load.built.body
+  let repaired: string | undefined
+  let outSince: string | undefined
+  let returned: string | undefined
+  for (const each of standing) {
+    if (each.kind === 'machine-repaired' && each.body.machine === machine && each.body.major) repaired = each.happenedAt
+    if (each.kind === 'machine-withdrawn' && each.body.machine === machine) outSince ??= each.happenedAt
+    if (each.kind === 'machine-returned' && each.body.machine === machine) {
+      outSince = undefined
+      returned = each.happenedAt
+    }
+  }
+  if (repaired === undefined || timeOf(load) < repaired) return []
+  // What ran while it was out is refused for that.
+  if (outSince !== undefined && timeOf(load) >= outSince) return []
+  const since = repaired
+  const against: string[] = []
+  const tests = [...loads.values()]
+    .filter(({ built }) => built.body.machine === machine && built.body.program === program)
+    .filter(({ built }) => ['qualification', 'retest', 'biologicalTest'].includes(built.body.purpose))
+    .filter((test) => timeOf(test) >= since)
+    .sort((a, b) => (`${timeOf(a)} ${a.id}` < `${timeOf(b)} ${b.id}` ? -1 : 1))
+  if (!threeInARow(tests.map((test) => (grew(test) || spoilt(test) ? 'bad' : negative(test) ? 'good' : 'nothing')))) {
+    against.push(`${program} not proven since the repair`)
+  }
+  // Only with the three air-removal tests did it come back into service.
+  if (outSince === undefined && returned !== undefined && returned >= since) return against
+  let dynamic = false
+  const air: ('good' | 'bad')[] = []
+  for (const each of standing) {
+    if (each.kind === 'machine-registered' && each.body.machine === machine)
+      dynamic = each.body.airRemoval === 'dynamic'
+    if (each.kind !== 'air-removal-tested' || each.body.machine !== machine || each.happenedAt < since) continue
+    air.push(each.body.result === 'passed' ? 'good' : 'bad')
+  }
+  if (dynamic && !threeInARow(air)) against.push('air removal not proven since the repair')
+  return against
+}
+
+function threeInARow(results: readonly ('good' | 'bad' | 'nothing')[]): boolean {
+  let row = 0
+  return results.some((result) => {
+    if (result === 'bad') row = 0
+    if (result === 'good') row += 1
+    return row === 3
+  })
 }
 
 function againstRecalls(

@@ -102,7 +102,10 @@ test('qualificationOf: never, proven by three of each program, anew after a majo
   const out = { state: 'withdrawn', since: ago(1), why: 'seal' } as const
   assert.partialDeepStrictEqual(state({ service: out }, both), { state: 'needsProof', because: 'outOfService' })
   const returned = { state: 'inService', since: ago(1), why: 'proven' } as const
-  assert.equal(state({ service: returned, majorRepairAt: ago(10) }, [])?.state, 'qualified')
+  // Back in service frees no cycle type that was not proven itself (CDC 2008: three in a row for each).
+  const unproven = state({ service: returned, majorRepairAt: ago(200) }, both)
+  assert.partialDeepStrictEqual(unproven, { state: 'needsProof', programsOut: ['q'] })
+  assert.equal(state({ service: returned, majorRepairAt: ago(200) }, all)?.state, 'qualified')
 })
 
 test('qualificationOf: calibration and service with their days, and what they put out of use', () => {

@@ -70,8 +70,25 @@ test('what proves the steriliser, what rejects, and what ran before the repair i
   assert.deepEqual(found(build('qualification'), {}, []), [])
   assert.deepEqual(found(hold, {}, []), [])
   assert.deepEqual(found(release, { majorRepairAt: at('11:30') }, []), [])
+})
+
+test('back in service, a cycle type that was not proven still waits; the air-removal tests were asked for the return', () => {
   const returned = { service: { state: 'inService' as const, since: at('09:00'), why: 'proven' } }
-  assert.deepEqual(found(release, returned, []), [])
+  const three = (program: string) => [1, 2, 3].map((number) => proof(number, program))
+  assert.deepEqual(found(release, returned, three('134')), [])
+  assert.deepEqual(found(release, returned, three('121')), ['stop'])
+  assert.deepEqual(found(release, returned, []), ['stop'])
+})
+
+test('stopped once more, what ran before the stop still waits for its proof; what ran while it was out is another rule’s', () => {
+  const outSince = (since: string) => ({
+    service: { state: 'withdrawn' as const, since: at(since), why: 'seal' },
+    airRemovalTests: tested('passed', 'passed', 'passed'),
+  })
+  const three = [1, 2, 3].map((number) => proof(number, '134'))
+  assert.deepEqual(found(release, outSince('12:00'), []), ['stop'])
+  assert.deepEqual(found(release, outSince('12:00'), three), [])
+  assert.deepEqual(found(release, outSince('10:00'), []), [])
 })
 
 test('the first proofs since a repair are kept however many daily tests follow', () => {

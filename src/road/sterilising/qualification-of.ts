@@ -73,8 +73,8 @@ export function qualificationOf(
       .sort()
       .at(-1) ?? null
   const proven = later(returned, provenAt)
-  // Each cycle type is proven for itself, unless the machine was put back into service as a whole.
-  if (repaired !== null && programsOpen.length > 0 && (returned === null || returned < repaired)) {
+  // Each cycle type is proven for itself: that the machine is back in service frees those that were proven.
+  if (repaired !== null && programsOpen.length > 0) {
     return { ...rest, ...needsProof, programsOut: programsOpen, because: 'majorRepair', at: repaired }
   }
   return proven === null

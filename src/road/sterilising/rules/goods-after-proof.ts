@@ -35,13 +35,17 @@ function lacking(
   const repaired = machine?.majorRepairAt
   if (machine === undefined || repaired === undefined || ranAt < repaired) return []
   const { state, since } = machine.service
-  // Out of service is another rule's; back in service it was proven to come back.
-  if (state === 'withdrawn' || (since !== null && since >= repaired)) return []
+  // What ran while it was out of service is another rule's; what ran before it was stopped still waits for its proof.
+  const out = state === 'withdrawn'
+  if (out && (since === null || ranAt >= since)) return []
+  // Back in service it had its air-removal tests, and good tests of one cycle type at least: each of the others waits for its own.
+  const returned = !out && since !== null && since >= repaired
   const name = machineName(facts, machine.id)
   const found: Found[] = []
   const proving = provingLoadsOf(machine).flatMap((load) => facts.known(load) ?? [])
   const { policy, now } = facts
-  const qualification = qualificationOf(machine, proving, { policy, now, lotOf: (lot) => facts.known(lot) })
+  const running: MachineKnown = out ? { ...machine, service: { ...machine.service, state: 'inService' } } : machine
+  const qualification = qualificationOf(running, proving, { policy, now, lotOf: (lot) => facts.known(lot) })
   if (qualification === undefined) return []
   if (program !== null && qualification.programsOut.includes(program)) {
     found.push({
@@ -52,7 +56,7 @@ function lacking(
   }
   const wanted = policy.limit(returnAirRemoval)
   const passed = bestRow(machine, repaired)
-  if (machine.airRemoval === 'dynamic' && passed < wanted.value) {
+  if (!returned && machine.airRemoval === 'dynamic' && passed < wanted.value) {
     found.push({
       weight: 'stop',
       says: `${name} had a major repair and has not passed enough air-removal tests since. Hold the goods and run the rest.`,
