@@ -2,6 +2,7 @@ import { parseArgs } from 'node:util'
 import { type Place, placeFrom } from '#journal/place.ts'
 import { keyFileOf, passphraseOf, type Secret } from '#journal/encrypted/secret.ts'
 import { StoreError } from '#journal/store-error.ts'
+import { troubleOf } from '#journal/store-trouble.ts'
 import { type SiteId, SiteId as SiteIdSchema } from '#road/entry.ts'
 import { type Instant, instant } from '#road/instant.ts'
 import { type CommandIo, exit } from './command.ts'
@@ -52,8 +53,9 @@ export async function runOnJournal(command: JournalCommand, args: string[], io: 
     }
     return await command.run(call, io)
   } catch (error) {
-    if (!isExpected(error)) throw error
-    await io.stderr.write(`${command.name}: ${error.message}\n`)
+    const told = troubleOf(error) ?? error
+    if (!isExpected(told)) throw error
+    await io.stderr.write(`${command.name}: ${told.message}\n`)
     return exit.failed
   }
 }

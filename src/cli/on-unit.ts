@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util'
 import { openJournal } from '#journal/open-journal.ts'
 import { type Place, placeFrom } from '#journal/place.ts'
 import { StoreError } from '#journal/store-error.ts'
+import { troubleOf } from '#journal/store-trouble.ts'
 import { SiteId } from '#road/entry.ts'
 import { theRoad } from '#road/the-road.ts'
 import { computeHere } from '#service/compute/compute-here.ts'
@@ -45,8 +46,9 @@ export async function onUnit(command: UnitCommand, args: readonly string[], io: 
     await using journal = await openJournal({ at, road: theRoad, now: clock })
     return await command.run({ journal, reader: journal.read(site), site, compute: computeHere, words, flags }, io)
   } catch (error) {
-    if (!isExpected(error)) throw error
-    await io.stderr.write(`${error.message}\n`)
+    const told = troubleOf(error) ?? error
+    if (!isExpected(told)) throw error
+    await io.stderr.write(`${told.message}\n`)
     return exit.failed
   }
 }

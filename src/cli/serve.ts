@@ -1,4 +1,4 @@
-import { StoreError } from '#journal/store-error.ts'
+import { troubleOf } from '#journal/store-trouble.ts'
 import { readConfig, type ServiceConfig } from '#service/config.ts'
 import { openService, type Service } from '#service/open-service.ts'
 import { demonstration } from '#service/unit/demonstration.ts'
@@ -38,7 +38,6 @@ async function openOrSay(config: ServiceConfig, io: CommandIo): Promise<Service 
 }
 
 function whyNotOpened(error: unknown, { port, host, at }: ServiceConfig): string | undefined {
-  if (error instanceof StoreError) return error.message
   const code = error instanceof Error && 'code' in error ? error.code : undefined
   switch (code) {
     case 'EADDRINUSE':
@@ -48,12 +47,15 @@ function whyNotOpened(error: unknown, { port, host, at }: ServiceConfig): string
     case 'EADDRNOTAVAIL':
     case 'ENOTFOUND':
       return `HOST: wanted an address of this machine, current value is ${JSON.stringify(host)}`
-    case 'ERR_SQLITE_ERROR':
-      return `The record cannot be opened${at.kind === 'sqlite' ? ` in ${at.file}` : ''}: ${String(error)}. Choose another file with NILGROWTH_DATA`
     case 'ECONNREFUSED':
       return 'DATABASE_URL: wanted a PostgreSQL server that answers, current value is one that refuses the connection'
+    case 'ERR_SQLITE_ERROR':
+      return (
+        troubleOf(error)?.message ??
+        `The record cannot be opened${at.kind === 'sqlite' ? ` in ${at.file}` : ''}: ${String(error)}. Choose another file with NILGROWTH_DATA`
+      )
     default:
-      return undefined
+      return troubleOf(error)?.message
   }
 }
 

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { type KeptEntry, SentEntry } from '#road/entry.ts'
 import { canonicalJson } from './canonical-json.ts'
+import { writtenJson } from './store-trouble.ts'
 
 /** What the first entry of a site names as the hash before it. */
 export const hashBeforeFirst = '0'.repeat(64)
@@ -24,7 +25,7 @@ export function sealEntry(entry: Omit<KeptEntry, 'hash'>): ChainLink {
 
 /** Reads an entry back from its stored text. The text was checked when it was written; `verify` checks it again. */
 export function entryOfText({ text, hash }: ChainLink): KeptEntry {
-  return { ...(JSON.parse(text) as Omit<KeptEntry, 'hash'>), hash }
+  return { ...(writtenJson(text, 'the text of an entry') as Omit<KeptEntry, 'hash'>), hash }
 }
 
 const sentFields = Object.keys(SentEntry.shape)

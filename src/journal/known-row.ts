@@ -2,13 +2,14 @@ import type { SiteId } from '#road/entry.ts'
 import { type SubjectId, subjectKind } from '#road/subject.ts'
 import { canonicalJson } from './canonical-json.ts'
 import type { KnownRecord } from './folding.ts'
+import { writtenJson } from './store-trouble.ts'
 import type { KnownTableRow } from './tables.ts'
 
 export function knownRecordOf(row: Omit<KnownTableRow, 'site' | 'subject' | 'kind'>): KnownRecord {
   return {
     standing: row.standing,
     since: row.since,
-    state: JSON.parse(row.state) as unknown,
+    state: writtenJson(row.state, 'what is known of a subject'),
     foldedAt: row.folded_at,
     foldedId: row.folded_id,
     entries: row.entries,

@@ -3,6 +3,7 @@ import type { KnownOf } from '#road/known.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import { chunks, rowsPerStatement } from './chunks.ts'
 import type { KnownQuery, KnownRow } from './journal.ts'
+import { writtenJson } from './store-trouble.ts'
 import type { Db } from './tables.ts'
 
 /** What is known of these subjects; one that is not known is not in the answer. */
@@ -19,7 +20,8 @@ export async function selectKnown<K extends SubjectKind>(
       .where('site', '=', site)
       .where('subject', 'in', piece)
       .execute()
-    for (const row of rows) found.set(row.subject as SubjectId<K>, JSON.parse(row.state) as KnownOf<K>)
+    for (const row of rows)
+      found.set(row.subject as SubjectId<K>, writtenJson(row.state, 'what is known of a subject') as KnownOf<K>)
   }
   return found
 }
@@ -40,7 +42,7 @@ export async function selectStanding<K extends SubjectKind>(
     .orderBy('since')
     .orderBy('subject')
     .execute()
-  return rows.map((row) => JSON.parse(row.state) as KnownOf<K>)
+  return rows.map((row) => writtenJson(row.state, 'what is known of a subject') as KnownOf<K>)
 }
 
 /** One page of the subjects of a kind. */
@@ -71,6 +73,6 @@ export async function selectKnownOfKind<K extends SubjectKind>(
     subject: row.subject as SubjectId<K>,
     standing: row.standing,
     since: row.since,
-    known: JSON.parse(row.state) as KnownOf<K>,
+    known: writtenJson(row.state, 'what is known of a subject') as KnownOf<K>,
   }))
 }

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import { troubleOf } from '#journal/store-trouble.ts'
 import type { Problem } from '#units/problem.ts'
 import type { ApiProblem } from './api-types.ts'
 import { TookTooLong } from './compute/compute.ts'
@@ -9,6 +10,7 @@ import {
   noSuchRoute,
   notJson,
   ourFailure,
+  recordTrouble,
   tooLarge,
   tookTooLong,
   unusableInput,
@@ -50,6 +52,11 @@ export function pathOf(request: FastifyRequest): string {
 function problemFor(error: unknown, request: FastifyRequest, log: (line: string) => void): ApiProblem {
   if (error instanceof UnusablePart) return error.problem
   if (error instanceof TookTooLong) return tookTooLong(error.seconds)
+  const trouble = troubleOf(error)
+  if (trouble !== undefined) {
+    log(`the record cannot be used: ${trouble.message}`)
+    return recordTrouble(trouble.message)
+  }
   switch (codeOf(error)) {
     case 'FST_ERR_CTP_BODY_TOO_LARGE':
       return tooLarge(request.routeOptions.bodyLimit, `${request.headers['content-length'] ?? 'more'} bytes`)

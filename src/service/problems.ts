@@ -251,6 +251,16 @@ export function noBackupFolder(): ApiProblem {
   })
 }
 
+/** The disk or the database below: what is sent again later is kept once, by its id. */
+export function recordTrouble(says: string): ApiProblem {
+  return problem('record-trouble', {
+    title: 'The record cannot be used at the moment',
+    status: 503,
+    detail: says,
+    remedy: 'Have the person who looks after the computer see to it. What was sent and not answered may be sent again.',
+  })
+}
+
 export function tookTooLong(seconds: number): ApiProblem {
   return problem('took-too-long', {
     title: 'The calculation took too long and was stopped',

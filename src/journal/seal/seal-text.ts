@@ -64,10 +64,8 @@ function parsedJson(text: string): unknown {
 }
 
 function fromPaper(text: string): unknown {
-  const field = (label: string): string => {
-    const line = text.split(/\r?\n/).find((candidate) => candidate.trim().startsWith(`${label}:`))
-    return line === undefined ? '' : line.slice(line.indexOf(':') + 1).replaceAll(/\s/g, '')
-  }
+  const fields = fieldsOf(text)
+  const field = (label: string): string => fields.get(label) ?? ''
   return {
     format: 'nilgrowth seal',
     version: 1,
@@ -81,6 +79,32 @@ function fromPaper(text: string): unknown {
     signature: field('Signature'),
   }
 }
+
+/** The values by their labels, without spaces. A value may go on over lines, as narrow paper has it; an empty line ends it. */
+function fieldsOf(text: string): Map<string, string> {
+  const fields = new Map<string, string>()
+  let label: string | undefined
+  for (const line of text.split(/\r?\n/).map((one) => one.trim())) {
+    const begun = labels.find((known) => line.startsWith(`${known}:`))
+    if (begun !== undefined) fields.set((label = begun), line.slice(begun.length + 1).replaceAll(' ', ''))
+    else if (line === '') label = undefined
+    else if (label !== undefined) fields.set(label, `${fields.get(label)}${line.replaceAll(' ', '')}`)
+  }
+  return fields
+}
+
+const labels = [
+  'Site',
+  'Entries',
+  'Last entry recorded at',
+  'Sealed at',
+  'Hash of the last entry',
+  'Sum of the contents',
+  'Weighted sum',
+  'Public key',
+  'Key',
+  'Signature',
+]
 
 function grouped(text: string): string {
   return (text.match(/.{1,8}/g) ?? []).join(' ')

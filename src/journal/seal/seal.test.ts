@@ -97,6 +97,8 @@ describe('a seal', () => {
       ]) {
         assert.deepEqual(readSeals(text), { kind: 'seals', seals: [good] })
       }
+      const narrow = sealText(good).replaceAll(/([^\n]{60}) /g, '$1\n')
+      assert.deepEqual(readSeals(narrow), { kind: 'seals', seals: [good] })
       const both = { kind: 'seals', seals: [good, good] }
       assert.deepEqual(readSeals(`${sealText(good)}\n${sealText(good)}`), both)
       assert.deepEqual(readSeals(`${JSON.stringify(good)}\n${JSON.stringify(good)}\n`), both)

@@ -1,3 +1,4 @@
+import { sql } from 'kysely'
 import type { SiteId } from '#road/entry.ts'
 import type { Road } from '#road/road.ts'
 import { openEngine } from '../open-journal.ts'
@@ -5,6 +6,7 @@ import type { Place } from '../place.ts'
 import { metaValue } from '../meta.ts'
 import type { Db } from '../tables.ts'
 import type { Fault } from './fault.ts'
+import { StoreTrouble } from '../store-trouble.ts'
 import { verifyAttachments } from './verify-attachments.ts'
 import { verifyChain } from './verify-chain.ts'
 import { verifyDerived } from './verify-derived.ts'
@@ -38,10 +40,19 @@ export async function verify({ at, road, site }: VerifyOptions): Promise<VerifyR
   const engine = await openEngine(at, 'asItIs')
   try {
     // One moment of the store, so that entries kept meanwhile do not look like faults.
-    return await engine.snapshot((db) => verifyStore(db, road, site))
+    const result = await engine.snapshot((db) => verifyStore(db, road, site))
+    if (result.kind === 'sound' && engine.name === 'sqlite') await wantWholeFile(engine.reading)
+    return result
   } finally {
     await engine.close()
   }
+}
+
+/** What no entry shows: a damaged index, through which one that is there would not be found. */
+async function wantWholeFile(db: Db): Promise<void> {
+  const { rows } = await sql<{ integrity_check: string }>`PRAGMA integrity_check(1)`.execute(db)
+  const says = rows[0]?.integrity_check ?? 'no answer'
+  if (says !== 'ok') throw new StoreTrouble('damaged', says.replaceAll(/\s+/g, ' '), undefined)
 }
 
 async function verifyStore(db: Db, road: Road, only?: SiteId): Promise<VerifyResult> {

@@ -3,6 +3,7 @@ import { backupStore } from '#journal/backup/backup.ts'
 import { keyFileOf } from '#journal/encrypted/secret.ts'
 import type { Place } from '#journal/place.ts'
 import { StoreError } from '#journal/store-error.ts'
+import { troubleOf } from '#journal/store-trouble.ts'
 import { describeFault } from '#journal/verify/fault.ts'
 import { type Instant, instant } from '#road/instant.ts'
 import { theRoad } from '#road/the-road.ts'
@@ -33,8 +34,9 @@ async function make({ at, file, keyFile, madeAt }: BackupTask): Promise<BackupNe
     return { kind: 'failed', says: `the record is not sound: ${describeFault(result.fault)}` }
   } catch (error) {
     // What the system says, such as that the disk is full, is for the person who looks after it.
-    if (error instanceof StoreError || (error instanceof Error && 'code' in error)) {
-      return { kind: 'failed', says: error.message }
+    const told = troubleOf(error) ?? error
+    if (told instanceof StoreError || (told instanceof Error && 'code' in told)) {
+      return { kind: 'failed', says: told.message }
     }
     throw error
   }

@@ -29,7 +29,7 @@ const meanings = {
   422: 'The input cannot be used: each field with what was wanted and what came',
   500: 'A failure of the program, with the number under which it is logged',
   501: 'Not part of this installation',
-  503: 'The calculation took too long, or as many streams are open as may be',
+  503: 'The calculation took too long, as many streams are open as may be, or the record cannot be used at the moment',
 } as const
 type ProblemStatus = keyof typeof meanings
 

@@ -46,7 +46,7 @@ export async function powerCuts(plan: CutsPlan): Promise<CutsResult> {
       const events = await recordDisk(
         folder,
         programOf(plan, file, round),
-        plan.size ?? { bytes: 15_000_000, seconds: 8 },
+        plan.size ?? { bytes: 25_000_000, seconds: 15 },
       )
       sum.checkpoints += events.filter((event) => event.kind === 'synced' && event.path === file).length
       const first = events.findIndex(({ kind }) => kind === 'told')
