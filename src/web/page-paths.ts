@@ -40,6 +40,7 @@ export const pagePaths = [
   '/trace',
   '/recalls/:key',
   '/unit',
+  '/unit/seal',
   '/unit/register/:what',
   '/devices/:key',
   '/sets/:key',

@@ -52,6 +52,7 @@ export const paths = {
     `/wash-room/cards?${ids.map((id) => `device=${subjectKey(id)}`).join('&')}${use === undefined ? '' : `&use=${encodeURIComponent(use)}`}`,
   bench: '/bench',
   unit: '/unit',
+  seal: '/unit/seal',
   registerMachine: (type: 'washer') => `/unit/register/machine?type=${type}`,
   change: (id: SubjectId<'person' | 'set' | 'machine' | 'device'>) =>
     `/unit/register/${subjectKind(id)}?copy=${subjectKey(id)}`,

@@ -4,6 +4,7 @@ import { commonWords } from './en/common.ts'
 import { gasWords } from './en/gas.ts'
 import { hoursWords } from './en/hours.ts'
 import { itemWords, loanWords } from './en/items.ts'
+import { keepingWords } from './en/keeping.ts'
 import { listWords } from './en/list.ts'
 import { lotWords } from './en/lots.ts'
 import { machineWords } from './en/machines.ts'
@@ -41,4 +42,5 @@ export const en = {
   trace: traceWords,
   unit: unitWords,
   hours: hoursWords,
+  keeping: keepingWords,
 }

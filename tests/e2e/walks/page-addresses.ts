@@ -58,6 +58,7 @@ async function addressesByPage(key: KeyOf): Promise<Record<PagePath, readonly st
     '/trace': ['/trace', `/trace?subject=${lateWounds.load}`, `/trace?subject=${lateWounds.wounds[0] ?? ''}`],
     '/recalls/:key': [`/recalls/${subjectKey(failedIndicator.recall)}`],
     '/unit': ['/unit'],
+    '/unit/seal': ['/unit/seal'],
     '/unit/register/:what': [
       ...['person', 'device', 'set', 'machine', 'item', 'loan'].map((what) => `/unit/register/${what}`),
       '/unit/register/machine?copy=a',

@@ -9,7 +9,9 @@ import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { Access } from '../access/Access.tsx'
+import { Backups } from './Backups.tsx'
 import { Limits } from './Limits.tsx'
+import { Seals } from './Seals.tsx'
 import { WorkingHours } from './WorkingHours.tsx'
 
 export function UnitPage() {
@@ -71,6 +73,8 @@ export function UnitPage() {
       <WorkingHours />
       <Limits />
       <Record />
+      <Seals />
+      <Backups />
     </Page>
   )
 }

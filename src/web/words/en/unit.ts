@@ -269,7 +269,7 @@ export const unitWords = {
   standing: 'Standing',
   record: 'Record',
   head: 'Entries in the record',
-  seal: 'Seal of the last entry',
+  seal: 'Hash of the last entry',
   left: 'Has left',
   benchTitle: 'Bench',
   benchLead:
