@@ -4,6 +4,8 @@ import { entriesPage, limitsPage, rulesPage } from '#road/reference-pages.ts'
 import { type CommandIo, exit } from './command.ts'
 import { apiPages } from './docs-api.ts'
 import { decisionPages } from './docs-decisions.ts'
+import { commandPages } from './docs-commands.ts'
+import { rightsPages } from './docs-rights.ts'
 import { workingPages } from './docs-workings.ts'
 
 /** One part of the reference: a folder under docs/reference that holds these pages and nothing else. */
@@ -26,6 +28,8 @@ const generators: readonly Generator[] = Object.freeze([
   },
   { folder: 'decisions', pages: decisionPages },
   { folder: 'api', pages: apiPages },
+  { folder: 'rights', pages: rightsPages },
+  { folder: 'commands', pages: async () => commandPages((await import('./commands.ts')).commands) },
 ])
 
 const referenceFolder = join(import.meta.dirname, '../../docs/reference')

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict'
 import { after, describe, test } from 'node:test'
+import { runMain } from '#cli/main.ts'
 import type { ApiProblem, EntryKept, MeAnswer } from '#service/api-types.ts'
 import type { CookieBrowser, Said } from '../support/browser-cookies.ts'
 import { passphraseOf, pinOf, SignedUnit } from '../support/signed-unit.ts'
@@ -255,3 +256,33 @@ for (const engine of [sqliteService, postgres])
       )
     })
   })
+
+test('given nobody who can sign in any more, then whoever may write to the store gives a code by the command line', async () => {
+  await using unit = await SignedUnit.open(sqliteService)
+  const run = async (...args: readonly string[]): Promise<{ readonly code: number; readonly said: string }> => {
+    let said = ''
+    const write = (text: string) => (said += text)
+    const code = await runMain(['access', ...args], {
+      stdin: (async function* () {})(),
+      stdout: { write },
+      stderr: { write },
+    })
+    return { code, said }
+  }
+  const at = ['--data', unit.service.file]
+  const given = await run('code', 'mira', ...at)
+  assert.equal(given.code, 0)
+  const code = given.said.split('\n')[0]
+  assert.equal((await meOf(unit.manager)).person, null, 'what she signed in with has ended')
+  const began = { by: 'code', code, passphrase: passphraseOf('Mira') }
+  assert.equal((await unit.manager.ask('POST', '/api/sign-in', began)).status, 200)
+  for (const [args, wanted] of [
+    [['code'], /wanted code and a person/],
+    [['code', 'set:a', ...at], /PERSON: wanted the id of a person/],
+    [['code', 'nobody', ...at], /wanted somebody who works here/],
+  ] as const) {
+    const refused = await run(...args)
+    assert.notEqual(refused.code, 0)
+    assert.match(refused.said, wanted)
+  }
+})

@@ -1,0 +1,126 @@
+import type { Command } from './command.ts'
+
+/** Every command there is, in the order in which help shows them. */
+export const commands: readonly Command[] = Object.freeze([
+  {
+    name: 'serve',
+    summary: 'open the service and its screens (PORT, HOST, NILGROWTH_DATA or DATABASE_URL)',
+    load: async () => (await import('./serve.ts')).runServe,
+  },
+  {
+    name: 'record',
+    summary: 'record entries from standard input, judged by the same rules as on a screen',
+    load: async () => (await import('./record.ts')).runRecord,
+  },
+  {
+    name: 'judge',
+    summary: 'say what the rules would make of entries from standard input, writing nothing',
+    load: async () => (await import('./judge.ts')).runJudge,
+  },
+  {
+    name: 'known',
+    summary: 'show what is known of a subject or of a kind of subject',
+    load: async () => (await import('./known.ts')).runKnown,
+  },
+  {
+    name: 'trace',
+    summary: 'show what hangs together with a subject, back and forward',
+    load: async () => (await import('./trace-subject.ts')).runTrace,
+  },
+  {
+    name: 'wounds',
+    summary: 'show the follow-up calls that are due, the line list of operations, or the rates of infection',
+    load: async () => (await import('./wounds.ts')).runWounds,
+  },
+  {
+    name: 'recall',
+    summary: 'list the recalls, or show what one reaches',
+    load: async () => (await import('./recall.ts')).runRecall,
+  },
+  {
+    name: 'verify',
+    summary: 'check the chain, the attachments, the links and every fold',
+    load: async () => (await import('./verify.ts')).runVerify,
+  },
+  {
+    name: 'seal',
+    summary: 'sign the end of the chain, to be printed or sent elsewhere; verify --seal FILE checks it',
+    load: async () => (await import('./seal.ts')).runSeal,
+  },
+  {
+    name: 'access',
+    summary: 'give a person a one-time code to sign in with, by right of the store itself (access code PERSON)',
+    load: async () => (await import('./access.ts')).runAccess,
+  },
+  {
+    name: 'backup',
+    summary: 'copy the running journal into a file, encrypted where a key is named, and verify it by a restore',
+    load: async () => (await import('./backup.ts')).runBackup,
+  },
+  {
+    name: 'restore',
+    summary: 'make the journal from a backup; what was there is kept aside',
+    load: async () => (await import('./restore.ts')).runRestore,
+  },
+  {
+    name: 'export',
+    summary: 'write all entries and attachments as NDJSON',
+    load: async () => (await import('./export.ts')).runExport,
+  },
+  {
+    name: 'import',
+    summary: 'take over the lines of an export, all or none',
+    load: async () => (await import('./import.ts')).runImport,
+  },
+  {
+    name: 'refold',
+    summary: 'make all that is derived anew from the entries',
+    load: async () => (await import('./refold.ts')).runRefold,
+  },
+  {
+    name: 'work',
+    summary: 'list the workings, or run them on JSON from standard input',
+    load: async () => (await import('./work.ts')).runWork,
+  },
+  {
+    name: 'decide',
+    summary: 'decide a case from the facts given, by the rules that judge the record',
+    load: async () => (await import('./decide.ts')).runDecide,
+  },
+  {
+    name: 'read-cycle',
+    summary: 'read the log of a steam cycle and judge it against a programme',
+    load: async () => (await import('./read-cycle.ts')).runReadCycle,
+  },
+  {
+    name: 'read-washer',
+    summary: 'read the log of a washer-disinfector and judge it against a programme',
+    load: async () => (await import('./read-washer.ts')).runReadWasher,
+  },
+  {
+    name: 'read-gas',
+    summary: 'read the log of a gas or dry heat cycle and judge it against a programme',
+    load: async () => (await import('./read-gas.ts')).runReadGas,
+  },
+  {
+    name: 'plan',
+    summary:
+      'plan the lists of a day with the sets and the line that serve them (plan day DATE), or run the plan many times (plan simulate DATE)',
+    load: async () => (await import('./plan.ts')).runPlan,
+  },
+  {
+    name: 'catalogue',
+    summary: 'register devices from a CSV file or from the starter catalogue',
+    load: async () => (await import('./catalogue.ts')).runCatalogue,
+  },
+  {
+    name: 'step-card',
+    summary: 'show the steps of a device, each with its source',
+    load: async () => (await import('./step-card.ts')).runStepCard,
+  },
+  {
+    name: 'docs',
+    summary: 'write the reference pages, or check that they are current (--check)',
+    load: async () => (await import('./docs.ts')).runDocs,
+  },
+])
