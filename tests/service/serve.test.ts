@@ -29,7 +29,7 @@ async function textOf(stream: ChildProcess['stdout']): Promise<string> {
 
 for (const signal of ['SIGTERM', 'SIGINT'] as const) {
   test(`serve: says where it is open, and ${signal} closes it in good order with a stream still open`, async () => {
-    const service = serve({ PORT: '0' })
+    const service = serve({ PORT: '0', NILGROWTH_SIGN_IN: 'open' })
     const [first] = (await once(service.stdout ?? service, 'data')) as [Buffer]
     const url = /^nilgrowth is open at (http:\/\/localhost:\d+)\n$/.exec(String(first))?.[1]
     assert.ok(url, String(first))
