@@ -45,8 +45,7 @@ export function seals({ journal, site, keyFile, now, log, lookEveryMilliseconds 
     const head = await journal.read(site).head()
     const fresh = last !== undefined && (last.sealedAt.slice(0, 10) === now().slice(0, 10) || last.seq === head?.seq)
     if (head === undefined || fresh) return
-    const seal = await make()
-    if (seal !== undefined) log(`seal: entries 1 to ${seal.seq} are sealed`)
+    await make()
     failed = null
   }
 

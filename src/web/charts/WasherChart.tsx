@@ -1,10 +1,12 @@
 import type { WasherCycleReading } from '#workings/washer/read-washer-cycles.ts'
 import { words } from '../words/words.ts'
 import { ChartFrame } from './ChartFrame.tsx'
+import { A0Panel, panelHeight } from './A0Panel.tsx'
 
 interface Props {
   readonly seconds: readonly number[]
   readonly channels: readonly { readonly name: string; readonly celsius: readonly (number | null)[] }[]
+  readonly a0: readonly { readonly second: number; readonly a0Seconds: number }[]
   readonly cycle: WasherCycleReading
 }
 
@@ -12,8 +14,11 @@ const size = { width: 640, height: 260, left: 44, right: 12, top: 14, bottom: 34
 const range = { low: 10, high: 125 } as const
 const ticks = [20, 40, 65, 80, 90, 100, 120] as const
 
-/** Temperatures of a wash: the coldest sensor thick, the floor of A0 dashed, what counts bracketed. */
-export function WasherChart({ seconds, channels, cycle }: Props) {
+/**
+ * Temperatures of a wash: the coldest sensor thick, the floor of A0 dashed, what counts bracketed, and what comes after it
+ * hatched, since drying never counts. Below, how A0 of the coldest sensor gathered.
+ */
+export function WasherChart({ seconds, channels, a0, cycle }: Props) {
   const w = words.wash.chart
   const first = seconds[0] ?? 0
   const span = Math.max(1, (seconds.at(-1) ?? 1) - first)
@@ -33,7 +38,7 @@ export function WasherChart({ seconds, channels, cycle }: Props) {
       ]}
     >
       <svg
-        viewBox={`0 0 ${size.width} ${size.height}`}
+        viewBox={`0 0 ${size.width} ${size.height + (a0.length === 0 ? 0 : panelHeight)}`}
         role="img"
         aria-label={w.label}
         fill="currentColor"
@@ -85,9 +90,31 @@ export function WasherChart({ seconds, channels, cycle }: Props) {
             </text>
           </g>
         )}
+        {until !== null && x(until) < size.width - size.right - 1 && (
+          <g>
+            <pattern id="not-counted" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+              <line x1="0" y1="0" x2="0" y2="6" stroke="currentColor" strokeWidth="1.5" opacity="0.35" />
+            </pattern>
+            <rect
+              x={x(until)}
+              width={size.width - size.right - x(until)}
+              y={size.top}
+              height={size.height - size.top - size.bottom}
+              fill="url(#not-counted)"
+            />
+          </g>
+        )}
         <text x={size.left} y={size.height - 8}>
           {w.axes(Math.round(span / 60), coldestChannel ?? '')}
         </text>
+        {a0.length > 0 && (
+          <A0Panel
+            a0={a0}
+            x={x}
+            top={size.height}
+            limit={cycle.criteria.find(({ id }) => id === 'a0')?.limit ?? null}
+          />
+        )}
       </svg>
     </ChartFrame>
   )

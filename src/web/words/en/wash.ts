@@ -130,7 +130,9 @@ export const washWords = {
   logSays: 'The A0 is computed from the coldest sensor of the log. Without a log it is not evaluable.',
   chart: {
     label: 'Temperatures of this wash',
-    counted: 'counted up to here',
+    counted: 'counted up to here; hatched: not counted',
+    a0: (until: string) => `A0 of the coldest sensor, s: ${until} s at its end`,
+    a0Limit: (limit: string) => `wanted ${limit} s`,
     axes: (minutes: number, coldest: string) => `°C over ${minutes} min; thick: ${coldest}, the coldest; dashed: 65 °C`,
   },
   logDrop: 'Drop the log here, or choose it.',
