@@ -1,3 +1,4 @@
+import { sentence } from '#units/sentence.ts'
 import type { PlanInstance } from '#workings/planning/instance.ts'
 import type { SetKnown } from '../catalogue/fold.ts'
 import type { Finding } from '../finding.ts'
@@ -45,7 +46,7 @@ export function unitsOf(
   }))
   const taken = takeForCasesBefore(facts, units, around)
   const findings = units.flatMap(({ out }) =>
-    out.map(({ name, says }) => finding('caution', `${name} is not counted on: ${says.replace(/\.$/, '')}.`)),
+    out.map(({ name, says }) => finding('caution', sentence(`${name} is not counted on: ${says}`))),
   )
   return {
     units: units.map(({ type, sets, out }) => ({ type, sets: sets.toSorted((a, b) => a.at - b.at), out })),

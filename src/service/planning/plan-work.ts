@@ -23,7 +23,8 @@ export interface PlanWhy {
   readonly slacks: readonly SetSlack[]
   readonly holds: readonly CaseHold[]
   readonly binding: BindingResource
-  readonly others: readonly OtherPlace[]
+  /** Every other place of each case; null where another plan of the same answer is the one to look at. */
+  readonly others: readonly OtherPlace[] | null
 }
 
 export interface PlanWork {
@@ -41,31 +42,38 @@ interface Against {
   readonly changes: readonly PlanChange[]
 }
 
-/** Decodes of the line for each other place of a case, and how many places are looked at. */
-const effort = { tries: 60, seed: 1, most: 400 } as const
+/** Decodes for the other places of all cases, and how many places are looked at. */
+const effort = { decodes: 6000, seed: 1, most: 400 } as const
 
-/** Explains a plan, and arranges what was asked for beside it. */
+/**
+ * Explains a plan, and arranges what was asked for beside it. The other places of its cases cost far more than the rest:
+ * they are looked at for one plan only, the order that was given, else the one planned again, else the best.
+ */
 export function planWork({ instance, plan, seed, order, kept }: PlanTask): PlanWork {
   const given = order === undefined ? null : followOrder(instance, order, 4000, seed)
   const again = kept === undefined ? null : replanDay(instance, kept, { seed, decodes: 60_000 })
+  const lookedAt = given ?? again ?? plan
+  const why = (of: WithPlan): PlanWhy => whyOf(instance, of, of === lookedAt)
   return {
-    why: plan.schedule === null ? null : whyOf(instance, plan),
-    given: given === null ? null : { ...given, why: whySound(instance, given), against: against(plan, given) },
-    replanned: again === null ? null : { ...again, why: whySound(instance, again) },
+    why: plan.schedule === null ? null : why(plan),
+    given: given === null ? null : { ...given, why: isWhole(given) ? why(given) : null, against: against(plan, given) },
+    replanned: again === null ? null : { ...again, why: isWhole(again) ? why(again) : null },
   }
 }
 
-function whyOf(day: PlanInstance, plan: Parameters<typeof otherPlaces>[1]): PlanWhy {
+type WithPlan = Parameters<typeof otherPlaces>[1]
+
+function whyOf(day: PlanInstance, plan: WithPlan, withOthers: boolean): PlanWhy {
   return {
     slacks: setSlacks(day, plan.schedule),
     holds: whatHolds(day, plan.schedule),
     binding: bindingResource(day, plan.schedule),
-    others: otherPlaces(day, plan, effort),
+    others: withOthers ? otherPlaces(day, plan, effort) : null,
   }
 }
 
-function whySound(day: PlanInstance, followed: FollowedOrder): PlanWhy | null {
-  return followed.never.length > 0 ? null : whyOf(day, followed)
+function isWhole({ never }: FollowedOrder): boolean {
+  return never.length === 0
 }
 
 function against(plan: PlanAnswer, given: FollowedOrder): Against | null {

@@ -51,17 +51,19 @@ const Why = z.object({
     minutes: Minute,
     says: z.string(),
   }),
-  others: z.array(
-    z.object({
-      case: z.string(),
-      theatre: z.string(),
-      place: z.int(),
-      start: Minute.nullable(),
-      breaks: z.array(z.string()),
-      costs: Objective,
-      better: z.boolean(),
-    }),
-  ),
+  others: z
+    .array(
+      z.object({
+        case: z.string(),
+        theatre: z.string(),
+        place: z.int(),
+        start: Minute.nullable(),
+        breaks: z.array(z.string()),
+        costs: Objective,
+        better: z.boolean(),
+      }),
+    )
+    .nullable(),
 })
 const Change = z.object({
   case: z.string(),

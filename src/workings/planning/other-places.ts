@@ -17,18 +17,23 @@ export interface OtherPlace {
   readonly better: boolean
 }
 
+/** Tries of the line for one place: more hardly find better; fewer would tell of costs that are none. */
+const fewestTries = 5
+const mostTries = 60
+
 /**
- * Moves each case to each other place, keeps the order of the rest, and decodes the day anew, the line arranged by so many
+ * Moves each case to each other place, keeps the order of the rest, and decodes the day anew, the line arranged by some
  * tries each. What it costs is thus at most what is said.
+ * @param decodes how many there may be, about, over all places: a long list has many places, and somebody waits.
  */
 export function otherPlaces(
   day: PlanInstance,
   { schedule, objective }: { readonly schedule: PlanSchedule; readonly objective: PlanObjective },
-  { tries, seed, most }: { readonly tries: number; readonly seed: number; readonly most: number },
+  { decodes, seed, most }: { readonly decodes: number; readonly seed: number; readonly most: number },
 ): readonly OtherPlace[] {
   const model = modelOf(day)
   const order = orderOf(schedule)
-  return day.cases
+  const places = day.cases
     .flatMap((one) => {
       const rest = order.filter((row) => row.case !== one.id)
       const here = order.filter((row) => row.theatre === schedule.cases[one.id]?.theatre)
@@ -41,17 +46,18 @@ export function otherPlaces(
       })
     })
     .slice(0, most)
-    .map(({ one, theatre, place, order: moved }) => {
-      const found = followedOf(model, arranged(model, choicesOf(model, moved), { tries, seed }))
-      const costs = {
-        inversions: found.objective.inversions - objective.inversions,
-        overtime: found.objective.overtime - objective.overtime,
-        occupied: found.objective.occupied - objective.occupied,
-      }
-      const start = found.schedule.cases[one.id]?.start ?? null
-      const better = found.broken.length === 0 && compareObjectives(found.objective, objective) < 0
-      return { case: one.id, theatre, place: place + 1, start, breaks: found.broken, costs, better }
-    })
+  const tries = Math.min(mostTries, Math.max(fewestTries, Math.floor(decodes / Math.max(1, places.length))))
+  return places.map(({ one, theatre, place, order: moved }) => {
+    const found = followedOf(model, arranged(model, choicesOf(model, moved), { tries, seed }))
+    const costs = {
+      inversions: found.objective.inversions - objective.inversions,
+      overtime: found.objective.overtime - objective.overtime,
+      occupied: found.objective.occupied - objective.occupied,
+    }
+    const start = found.schedule.cases[one.id]?.start ?? null
+    const better = found.broken.length === 0 && compareObjectives(found.objective, objective) < 0
+    return { case: one.id, theatre, place: place + 1, start, breaks: found.broken, costs, better }
+  })
 }
 
 type Row = { readonly case: string; readonly theatre: string }

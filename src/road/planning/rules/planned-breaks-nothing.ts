@@ -1,3 +1,4 @@
+import { sentence } from '#units/sentence.ts'
 import { defineRule } from '../../rule.ts'
 import { planningDefaults } from '../sources.ts'
 
@@ -10,7 +11,7 @@ export const plannedBreaksNothing = defineRule({
   check(_facts, { body }) {
     return body.breaks.map((each) => ({
       weight: 'caution' as const,
-      says: `This list breaks: ${each}.`,
+      says: sentence(`This list breaks: ${each}`),
       source: planningDefaults,
     }))
   },

@@ -1,4 +1,5 @@
 import { Link } from 'react-router'
+import { sentence } from '#units/sentence.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
@@ -46,7 +47,7 @@ function Measured({ paper }: { readonly paper: PaperPlan }) {
   return (
     <>
       {words.list.print.mayBetter(statusText({ status, objective, bound }))}
-      {breaks.length > 0 && ` ${words.list.own.breaks}: ${breaks.join('; ')}.`}
+      {breaks.length > 0 && ` ${sentence(`${words.list.own.breaks}: ${breaks.join('; ')}`)}`}
     </>
   )
 }

@@ -63,7 +63,7 @@ function Slacks({ day, shown, id }: Pick<Props, 'day' | 'shown' | 'id'>) {
 
 function Others({ shown, id, onMove, onClose }: Props) {
   const w = words.list.why
-  const others = shown.why?.others.filter((each) => each.case === id) ?? []
+  const others = shown.why?.others?.filter((each) => each.case === id) ?? []
   if (others.length === 0) return <p className="soft">{w.noOthers}</p>
   return (
     <div className="stack">
