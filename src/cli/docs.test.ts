@@ -5,6 +5,8 @@ import { join } from 'node:path'
 import { after, test } from 'node:test'
 import { workings } from '#workings/registry.ts'
 import { captured } from './captured.suite.ts'
+import { commands } from './commands.ts'
+import { commandsPage } from './docs-commands.ts'
 import { fieldTables } from './docs-fields.ts'
 import { workingPages } from './docs-workings.ts'
 import type { JsonSchema } from './docs-fields.ts'
@@ -58,6 +60,12 @@ test('fieldTables reaches into lists, and gives each form its own table', () => 
     '| field | type | meaning |\n|---|---|---|\n| `a` | list of object, optional |  |\n| `a[].b` | number, at least 0 |  |',
   )
   assert.equal(fieldTables({ oneOf: [row, row] }).split('| field |').length, 3)
+})
+
+test('every command of the table has a line on its page', () => {
+  const page = commandsPage(commands)
+  for (const { name, summary } of commands) assert.ok(page.includes(`| \`nilgrowth ${name}\` | ${summary} |`), name)
+  assert.match(commandsPage([{ name: 'a', summary: 'b | c' }]), /\| b \\\| c \|/)
 })
 
 test('docs refuses arguments it does not know', async () => {

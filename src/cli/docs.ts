@@ -2,9 +2,10 @@ import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { entriesPage, limitsPage, rulesPage } from '#road/reference-pages.ts'
 import { type CommandIo, exit } from './command.ts'
+import { commands } from './commands.ts'
 import { apiPages } from './docs-api.ts'
+import { commandsPage } from './docs-commands.ts'
 import { decisionPages } from './docs-decisions.ts'
-import { commandPages } from './docs-commands.ts'
 import { rightsPages } from './docs-rights.ts'
 import { workingPages } from './docs-workings.ts'
 
@@ -29,7 +30,7 @@ const generators: readonly Generator[] = Object.freeze([
   { folder: 'decisions', pages: decisionPages },
   { folder: 'api', pages: apiPages },
   { folder: 'rights', pages: rightsPages },
-  { folder: 'commands', pages: async () => commandPages((await import('./commands.ts')).commands) },
+  { folder: 'commands', pages: () => new Map([['README.md', commandsPage(commands)]]) },
 ])
 
 const referenceFolder = join(import.meta.dirname, '../../docs/reference')

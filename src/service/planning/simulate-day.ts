@@ -49,6 +49,7 @@ export async function simulateDay(
     // oxlint-disable-next-line no-await-in-loop
     tried.push({ ...purchase, plan: await planInBackground(purchase.day, search) })
   }
+  if (isGone()) return nothing
   // What is planned is a quantile; the geometric mean lies where half of the operations are done.
   const shift = normalQuantile(facts.policy.limit(durationPercent).value / 100)
   const answer = await compute.run({

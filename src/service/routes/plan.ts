@@ -1,6 +1,7 @@
 import type { FastifyReply } from 'fastify'
 import { z } from 'zod'
 import type { AddRoutes } from '../app-type.ts'
+import { inTurn } from '../planning/in-turn.ts'
 import { planOfDay } from '../planning/plan-of-day.ts'
 import { simulateDay } from '../planning/simulate-day.ts'
 import { answers } from '../schemas/answers.ts'
@@ -10,13 +11,10 @@ import { PlanAskedInput, PlanOfDayAnswer, SimulateInput, SimulationAnswer } from
 export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
   const tags = ['plan']
   const params = z.strictObject({ day: z.iso.date() })
-  // One day at a time: a proof takes a processor and much memory.
-  let queue: Promise<unknown> = Promise.resolve()
-  const inTurn = <Answer>(work: () => Promise<Answer>): Promise<Answer> => {
-    const mine = queue.then(work)
-    queue = mine.catch(() => {})
-    return mine
-  }
+  // One day at a time: a proof takes a processor and much memory. A simulation plans a day a dozen times, and whoever moves a
+  // case must not wait for that: it has a queue of its own.
+  const planInTurn = inTurn()
+  const simulateInTurn = inTurn()
   const good = { schema: PlanOfDayAnswer, description: 'The day, its plan with its bound, and why it is so' }
 
   app.get(
@@ -33,7 +31,7 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
     },
     (request, reply) => {
       const asked = { seconds: request.query.seconds, signal: goneSignal(reply) }
-      return inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
+      return planInTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
     },
   )
 
@@ -51,7 +49,7 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
     },
     (request, reply) => {
       const asked = { ...request.body, signal: goneSignal(reply) }
-      return inTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
+      return planInTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
     },
   )
 
@@ -76,7 +74,7 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
     },
     (request, reply) => {
       const asked = { ...request.body, signal: goneSignal(reply) }
-      return inTurn(() => simulateDay({ reader, compute }, request.params.day, now(), asked))
+      return simulateInTurn(() => simulateDay({ reader, compute }, request.params.day, now(), asked))
     },
   )
 }

@@ -71,8 +71,28 @@ function keepOpen(on: {
 
 const standsBehindPacks = ['load', 'machine', 'bath', 'immersion', 'lot', 'outlet', 'recall', 'policy']
 
-/** What makes a plan another one. Where a set is changes all day long: that is looked up when somebody plans again. */
-const standsBehindPlans = ['case', 'list', 'unit', 'policy']
+/** What makes a plan another one: the cases, the sets and where they are, and the machines and hours that serve them. */
+const standsBehindPlans = [
+  'case',
+  'list',
+  'unit',
+  'policy',
+  'set',
+  'device',
+  'item',
+  'round',
+  'wash',
+  'load',
+  'machine',
+  'bath',
+  'immersion',
+  'lot',
+  'outlet',
+  'recall',
+]
+
+/** A simulation takes many seconds and sets move all day: it is not begun again for each of them. */
+const standsBehindSimulations = ['case', 'list', 'unit', 'policy']
 
 /** What the calls, the line list, the rates and the charts are worked out from. */
 const standsBehindWounds = ['case', 'wound', 'chart', 'policy']
@@ -92,7 +112,10 @@ function isTouched(key: readonly unknown[], stale: ReadonlySet<string>): boolean
     if (isOf('round', which) && standsBehindPacks.some((kind) => stale.has(kind))) return true
     if (isOf('bath', which) && standsBehindBaths.some((kind) => stale.has(kind))) return true
   }
-  if (what === 'plan') return standsBehindPlans.some((kind) => stale.has(kind))
+  if (what === 'plan') {
+    const behind = key[2] === 'simulate' ? standsBehindSimulations : standsBehindPlans
+    return behind.some((kind) => stale.has(kind))
+  }
   if (what === 'wounds') return standsBehindWounds.some((kind) => stale.has(kind))
   if (what === 'known' || what === 'subject' || what === 'entries') return typeof which === 'string' && stale.has(which)
   return (

@@ -5,13 +5,18 @@ import { Table } from '../../components/Table.tsx'
 import { clockOf } from '../../words/clock-of.ts'
 import { words } from '../../words/words.ts'
 import { lineTrips, type LineTrip, lineRuns } from './line-trips.ts'
+import { NoDay } from './NoDay.tsx'
 import { PaperHead } from './PaperHead.tsx'
 import { useListDay } from './use-list-day.ts'
 import { type PaperPlan, usePaperPlan } from './use-paper-plan.ts'
 
 /** The sheet for the wash room: what is washed first, and by when it is loaded. */
 export function LinePage() {
-  const { day, says } = useListDay()
+  const { day, today, says, noDay } = useListDay()
+  return noDay === null ? <DayOfLine day={day} says={says} /> : <NoDay asked={noDay} today={today} />
+}
+
+function DayOfLine({ day, says }: { readonly day: string; readonly says: string }) {
   const { paper, error } = usePaperPlan(day)
   const w = words.list.print
   return (

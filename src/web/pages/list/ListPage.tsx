@@ -4,6 +4,7 @@ import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { DayList } from './DayList.tsx'
+import { NoDay } from './NoDay.tsx'
 import { dayAfter } from './plan-view.ts'
 import { useListDay } from './use-list-day.ts'
 
@@ -11,8 +12,9 @@ import { useListDay } from './use-list-day.ts'
 export function ListPage() {
   const navigate = useNavigate()
   const times = useTimes()
-  const { day, today, says } = useListDay()
+  const { day, today, says, noDay } = useListDay()
   const w = words.list
+  if (noDay !== null) return <NoDay asked={noDay} today={today} />
   return (
     <Page title={w.title} lead={w.lead(says)}>
       <div className="row no-print">

@@ -5,13 +5,18 @@ import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { Table } from '../../components/Table.tsx'
 import { clockOf } from '../../words/clock-of.ts'
 import { words } from '../../words/words.ts'
+import { NoDay } from './NoDay.tsx'
 import { PaperHead } from './PaperHead.tsx'
 import { useListDay } from './use-list-day.ts'
 import { type PaperPlan, usePaperPlan } from './use-paper-plan.ts'
 
 /** The list for the wall: each theatre's cases in order, with what to mind. */
 export function WallPage() {
-  const { day, says } = useListDay()
+  const { day, today, says, noDay } = useListDay()
+  return noDay === null ? <DayOnWall day={day} says={says} /> : <NoDay asked={noDay} today={today} />
+}
+
+function DayOnWall({ day, says }: { readonly day: string; readonly says: string }) {
   const { paper, error } = usePaperPlan(day)
   const w = words.list.print
   return (

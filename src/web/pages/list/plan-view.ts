@@ -110,3 +110,9 @@ export function lengthsOf(day: PlanOfDay): ReadonlyMap<string, number> {
 export function dayAfter(day: string, days = 1): string {
   return new Date(Date.parse(`${day}T00:00:00.000Z`) + days * 86_400_000).toISOString().slice(0, 10)
 }
+
+/** Whether a text is a day of the calendar, as year, month and day: 2026-02-30 is none. */
+export function isDay(text: string): boolean {
+  const parsed = /^\d{4}-\d\d-\d\d$/.test(text) ? Date.parse(`${text}T00:00:00.000Z`) : Number.NaN
+  return !Number.isNaN(parsed) && new Date(parsed).toISOString().startsWith(text)
+}

@@ -32,6 +32,12 @@ export const listWords = {
   day: 'Day',
   tomorrow: 'Tomorrow',
   today: 'Today',
+  noDay: {
+    title: 'This is no day',
+    asked: (text: string) => `The address asks for the list of “${text}”.`,
+    wanted: (today: string) =>
+      `Wanted: a day of the calendar as year, month and day, such as ${today}. Choose a day below.`,
+  },
   planning: 'Asking the record… A first plan is looked for.',
   better: (seconds: number) => `A first plan is shown. A better one is looked for, for at most ${seconds} s.`,
   stop: 'Stop looking',
