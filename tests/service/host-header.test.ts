@@ -84,7 +84,7 @@ test('Host, a foreign one as after DNS rebinding: refused with what was wanted, 
 })
 
 test('a service that is open to the network wants exactly one Host as well', async () => {
-  await using service = await runService({ environment: { HOST: '0.0.0.0' } })
+  await using service = await runService({ environment: { HOST: '0.0.0.0', NILGROWTH_SIGN_IN: 'required' } })
   assert.equal((await ask(service, get, ['Host: unit.example'])).status, 200)
   assert.equal((await ask(service, get, ['Host: unit.example', 'Host: localhost'])).status, 400)
 })
