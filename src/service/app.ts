@@ -85,7 +85,7 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
   })
   setErrorHandler(app, context.log)
   addSecurityHeaders(app, context.config.host)
-  await addGate(app, context.signIn)
+  await addGate(app, context)
   await addOpenApi(app, context.version)
   for (const addRoutes of routeGroups) addRoutes(app, context)
   await addScreens(app, context.screens)

@@ -23,6 +23,17 @@ export interface ServiceConfig {
   readonly backups: BackupSchedule | null
   /** `open`: whoever reaches the service records in any name. For a single computer that only its user reaches. */
   readonly signIn: 'required' | 'open'
+  readonly rates: RateSettings
+}
+
+/** How much is answered in a minute; see `rates/rates.ts`. */
+export interface RateSettings {
+  /** Requests of one session. */
+  readonly sessionPerMinute: number
+  /** Requests from one address without a session. */
+  readonly addressPerMinute: number
+  /** Wrong passphrases, PINs and codes of one tablet or address. */
+  readonly triesPerMinute: number
 }
 
 export interface BackupSchedule {
@@ -57,6 +68,9 @@ const Environment = z.object({
     .regex(/^\d{1,3},\d{1,3},\d{1,3}$/, 'three whole numbers of days, weeks and months, such as 7,5,12')
     .optional(),
   NILGROWTH_SIGN_IN: z.enum(['required', 'open']).default('required'),
+  NILGROWTH_RATE_SESSION: wholeNumber(1, 10_000_000).default(1200),
+  NILGROWTH_RATE_ADDRESS: wholeNumber(1, 10_000_000).default(3000),
+  NILGROWTH_RATE_TRIES: wholeNumber(1, 10_000_000).default(60),
 })
 
 export type ReadConfig =
@@ -91,6 +105,11 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       sealKeyFile: parsed.data.NILGROWTH_SEAL_KEY_FILE ?? sealKeyFileOf(at),
       backups,
       signIn: NILGROWTH_SIGN_IN,
+      rates: {
+        sessionPerMinute: parsed.data.NILGROWTH_RATE_SESSION,
+        addressPerMinute: parsed.data.NILGROWTH_RATE_ADDRESS,
+        triesPerMinute: parsed.data.NILGROWTH_RATE_TRIES,
+      },
     },
   }
 }

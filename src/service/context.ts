@@ -6,6 +6,7 @@ import type { Compute } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
 import type { Backups } from './keeping/backups.ts'
 import type { Seals } from './keeping/seals.ts'
+import type { Rates } from './rates/rates.ts'
 import type { SignIn } from './sign-in/sign-in.ts'
 import type { LiveHub } from './live/live-hub.ts'
 import type { UnitSetup } from './unit/unit-setup.ts'
@@ -28,6 +29,7 @@ export interface ServiceContext {
   readonly seals: Seals
   readonly backups: Backups
   readonly signIn: SignIn
+  readonly rates: Rates
   readonly credentials: Credentials
   /** Where the built screens are, or null when they have not been built. */
   readonly screens: string | null

@@ -13,6 +13,7 @@ import type { ServiceContext } from './context.ts'
 import { backups } from './keeping/backups.ts'
 import { seals } from './keeping/seals.ts'
 import { liveHub } from './live/live-hub.ts'
+import { ratesOf } from './rates/rates.ts'
 import { signInAt } from './sign-in/sign-in.ts'
 import type { DemoSource } from './unit/demo-source.ts'
 import { endSetupCode, newSetupCode } from './unit/setup-code.ts'
@@ -69,6 +70,7 @@ function contextOf(
   return {
     credentials,
     signIn,
+    rates: ratesOf(config),
     config,
     engine: config.at.kind,
     version: packageFile.version,

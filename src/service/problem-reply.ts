@@ -1,7 +1,13 @@
 import type { FastifyReply } from 'fastify'
 import type { ApiProblem } from './api-types.ts'
+import { tooManyRequests } from './problems.ts'
 
 export const problemMediaType = 'application/problem+json'
+
+/** Answers that it was too much, and after how many seconds to ask again. */
+export function sendWait(reply: FastifyReply, seconds: number): FastifyReply {
+  return sendProblem(reply.header('retry-after', seconds), tooManyRequests(seconds))
+}
 
 /** Answers with a problem. The only way in which this service says no. */
 export function sendProblem(reply: FastifyReply, problem: ApiProblem): FastifyReply {

@@ -137,6 +137,16 @@ export function wrongSecret(lockMinutes: number): ApiProblem {
   })
 }
 
+/** Told to whoever asks more than one person or program does who works here. */
+export function tooManyRequests(seconds: number): ApiProblem {
+  return problem('too-many-requests', {
+    title: 'That was too much at once',
+    status: 429,
+    detail: `More came in one minute than is answered. Wanted: the next one in ${seconds} seconds.`,
+    remedy: `Wait ${seconds} seconds and send it again. Nothing was written.`,
+  })
+}
+
 export function mayNot(wanted: string, current: string): ApiProblem {
   return problem('may-not', {
     title: 'This is not among the tasks of your roles',
@@ -206,6 +216,19 @@ export function badgeTaken(): ApiProblem {
     status: 409,
     remedy: 'Scan a badge of your own. Nothing was written.',
     problems: [{ field: 'badge', wanted: 'a badge that nobody else has', current: 'one that somebody has' }],
+  })
+}
+
+/** Without this one nobody could let anybody in again, but at the computer itself. */
+export function onlyManager(person: string): ApiProblem {
+  return problem('only-manager', {
+    title: 'Nobody else could manage who may sign in',
+    status: 409,
+    remedy:
+      'Give another manager a one-time code first, and have them sign in. A passphrase of your own is changed under your name; who forgot it is given a code by nilgrowth access code, at the computer of the service. Nothing was changed.',
+    problems: [
+      { field: 'person', wanted: 'one beside whom another manager can sign in', current: JSON.stringify(person) },
+    ],
   })
 }
 

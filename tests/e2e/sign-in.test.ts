@@ -87,6 +87,12 @@ step('the manager registers a nurse, gives her a code, and enrols the tablet', a
   const given = page.getByRole('status').filter({ hasText: 'One-time code for Nora' })
   code = (await given.locator('strong').innerText()).trim()
   assert.match(code, /^[A-Z0-9]{4}(?:-[A-Z0-9]{4}){3}$/)
+  // Her own account is asked about first, and as the only manager's it stays.
+  await page.getByRole('button', { name: 'Close the account: Mira' }).click()
+  const asks = page.getByRole('dialog', { name: 'Close the account' })
+  assert.deepEqual(await violationsOf(page), [])
+  await asks.getByRole('button', { name: 'Close the account of Mira' }).click()
+  await page.getByRole('alert').filter({ hasText: 'Nobody else could manage who may sign in' }).waitFor()
   await page.getByLabel('Name of this tablet').fill('Wash room')
   await page.getByRole('button', { name: 'Enrol this browser' }).click()
   await page.getByRole('button', { name: 'End it: Wash room' }).waitFor()

@@ -16,6 +16,7 @@ test('readConfig: an empty environment gives the defaults', () => {
       sealKeyFile: './data/unit.sqlite.seal-key',
       backups: null,
       signIn: 'required',
+      rates: { sessionPerMinute: 1200, addressPerMinute: 3000, triesPerMinute: 60 },
     },
   })
 })

@@ -18,7 +18,7 @@ export class CookieBrowser {
     const response = await fetch(`${this.#url}${path}`, {
       method,
       headers: {
-        cookie: [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; '),
+        cookie: this.#sent(),
         ...(body === undefined ? {} : { 'content-type': 'application/json' }),
       },
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
@@ -31,6 +31,16 @@ export class CookieBrowser {
     }
     const text = await response.text()
     return { status: response.status, body: text === '' ? null : (JSON.parse(text) as unknown) }
+  }
+
+  /** Opens the stream of changes; gives when it has ended. */
+  async follow(): Promise<{ readonly status: number; readonly ended: Promise<string> }> {
+    const response = await fetch(`${this.#url}/api/live`, { headers: { cookie: this.#sent() } })
+    return { status: response.status, ended: response.text() }
+  }
+
+  #sent(): string {
+    return [...this.#cookies].map(([name, value]) => `${name}=${value}`).join('; ')
   }
 
   /** The cookies of this browser in the hands of somebody else. */

@@ -25,10 +25,10 @@ export class SignedUnit implements AsyncDisposable {
     this.manager = this.browser()
   }
 
-  static async open(engine: ServiceEngine): Promise<SignedUnit> {
+  static async open(engine: ServiceEngine, environment: Readonly<Record<string, string>> = {}): Promise<SignedUnit> {
     const clock = { now: begun }
     const service = await runService({
-      environment: { ...(await engine.newRecord()), NILGROWTH_SIGN_IN: 'required' },
+      environment: { ...(await engine.newRecord()), NILGROWTH_SIGN_IN: 'required', ...environment },
       now: () => instant(clock.now),
     })
     const unit = new SignedUnit(service, clock)

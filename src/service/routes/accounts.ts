@@ -1,10 +1,10 @@
 import { z } from 'zod'
-import { subjectOf } from '#road/subject.ts'
+import { type SubjectId, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { AccountRow } from '../api-types.ts'
 import type { ServiceContext } from '../context.ts'
 import { sendProblem } from '../problem-reply.ts'
-import { notFound, notSignedIn } from '../problems.ts'
+import { notFound, notSignedIn, onlyManager } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 import { AccessSchema, AccountsSchema, CodeSchema, DeviceInput, DeviceSchema } from '../schemas/sign-in.ts'
 import { giveDevice, giveSession } from '../sign-in/cookies.ts'
@@ -42,7 +42,7 @@ export const addAccountRoutes: AddRoutes = (app, context) => {
         summary: 'Give a person a one-time code, to choose a passphrase with',
         description: 'Ends what the person signed in with before. The code is shown this once.',
         params: address,
-        response: answers({ schema: CodeSchema, description: 'The code, and until when it is good' }, 404, 422),
+        response: answers({ schema: CodeSchema, description: 'The code, and until when it is good' }, 404, 409, 422),
       },
     },
     async (request, reply) => {
@@ -50,6 +50,7 @@ export const addAccountRoutes: AddRoutes = (app, context) => {
       const known = (await reader.known([person])).get(person)
       if (known === undefined || known.left)
         return sendProblem(reply, notFound('person', 'somebody who works here', person))
+      if (await isOnlyManager(context, person)) return sendProblem(reply, onlyManager(person))
       return await signIn.giveCode(person, signedInOf(request)?.person ?? null)
     },
   )
@@ -61,13 +62,15 @@ export const addAccountRoutes: AddRoutes = (app, context) => {
         tags,
         summary: 'Sign a person out everywhere and take away what they sign in with',
         params: address,
-        response: answers({ schema: done, description: 'Closed' }, 422),
+        response: answers({ schema: done, description: 'Closed' }, 409, 422),
       },
     },
     async (request, reply) => {
       const by = signedInOf(request)
       if (by === undefined) return sendProblem(reply, notSignedIn())
-      await signIn.close(request.params.person, by.person)
+      const { person } = request.params
+      if (await isOnlyManager(context, person)) return sendProblem(reply, onlyManager(person))
+      await signIn.close(person, by.person)
       return { done: true } as const
     },
   )
@@ -139,6 +142,14 @@ export const addAccountRoutes: AddRoutes = (app, context) => {
       return reply.send({ lines, next: lines.length === limit ? (lines.at(-1)?.id ?? null) : null })
     },
   )
+}
+
+/** Whether this is a manager who can sign in, and no other manager can. */
+async function isOnlyManager({ reader, credentials }: ServiceContext, person: SubjectId<'person'>): Promise<boolean> {
+  const [people, accounts] = await Promise.all([reader.standing('person', ['active']), credentials.accounts()])
+  const able = new Set(accounts.filter(({ passphrase }) => passphrase !== null).map((account) => account.person))
+  const managers = people.filter(({ id, roles }) => roles.includes('manager') && able.has(id)).map(({ id }) => id)
+  return managers.length === 1 && managers[0] === person
 }
 
 async function accountsOf({ reader, credentials }: ServiceContext): Promise<readonly AccountRow[]> {

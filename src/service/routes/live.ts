@@ -1,12 +1,16 @@
 import { z } from 'zod'
-import type { FastifyReply } from 'fastify'
+import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { AddRoutes } from '../app-type.ts'
 import { count } from '../schemas/known.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { tooManyStreams } from '../problems.ts'
 import { rawAnswer } from '../schemas/answers.ts'
+import { broughtBy } from '../sign-in/cookies.ts'
+import { rightOf, whyShut } from '../sign-in/gate.ts'
 
 const heartbeatMilliseconds = 15_000
+/** How often it is asked whether the session still stands, which may end by idleness or at another service. */
+const askAgainMilliseconds = 5000
 const retryMilliseconds = 1000
 /** After how long a screen that found no place may ask again. */
 const placeAgainSeconds = 30
@@ -14,7 +18,10 @@ const placeAgainSeconds = 30
 const LastSeen = z.object({ 'last-event-id': count(0, Number.MAX_SAFE_INTEGER).optional().catch(undefined) })
 
 /** Every kept entry, told to the open screens as it comes. */
-export const addLiveRoutes: AddRoutes = (app, { live, reader }) => {
+export const addLiveRoutes: AddRoutes = (app, { live, reader, signIn }) => {
+  const isShut = async (request: FastifyRequest): Promise<boolean> =>
+    whyShut(await signIn.who(broughtBy(request)), rightOf('GET', '/api/live')) !== undefined
+
   app.get(
     '/api/live',
     {
@@ -23,7 +30,7 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader }) => {
         summary: 'Server-sent events: one for each kept entry, and a comment as heartbeat',
         description:
           'The id of an event is the number of its entry. `Last-Event-ID`, or `after`, goes on after that entry, so that a ' +
-          'reconnect misses nothing. The event "here" comes first and gives the number of the last entry. When as many ' +
+          'reconnect misses nothing. It ends with the session that opened it. The event "here" comes first and gives the number of the last entry. When as many ' +
           'streams are open as may be, the answer is 503 with Retry-After.',
         headers: LastSeen,
         querystring: z.strictObject({ after: count(0, Number.MAX_SAFE_INTEGER).optional() }),
@@ -48,9 +55,22 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader }) => {
         tell: (change) => send(raw, `id: ${change.seq}\ndata: ${JSON.stringify(change)}\n\n`),
         ended: () => raw.end(),
       })
+      const look = (): void => {
+        // Who cannot be asked for is told nothing more either; the screen comes again.
+        void isShut(request).then(
+          (shut) => shut && raw.end(),
+          () => raw.end(),
+        )
+      }
       const heart = setInterval(() => beat(raw), heartbeatMilliseconds)
+      const asking = setInterval(look, askAgainMilliseconds)
+      const deaf = signIn.onEnded(look)
+      // It may have ended while the head was read.
+      look()
       raw.on('close', () => {
         clearInterval(heart)
+        clearInterval(asking)
+        deaf()
         stop()
       })
     },

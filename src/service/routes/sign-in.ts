@@ -5,7 +5,7 @@ import type { Policy } from '#road/policy.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { MeAnswer } from '../api-types.ts'
 import type { ServiceContext } from '../context.ts'
-import { sendProblem } from '../problem-reply.ts'
+import { sendProblem, sendWait } from '../problem-reply.ts'
 import { badgeTaken, unusableInput, wrongSecret } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 import { MeSchema, ProvingInput, SecretsInput, SignatureInput, SignedSchema } from '../schemas/sign-in.ts'
@@ -15,7 +15,7 @@ import type { Who } from '../sign-in/who.ts'
 
 /** Signing in and out, signing an entry, and one's own secrets. */
 export const addSignInRoutes: AddRoutes = (app, context) => {
-  const { signIn } = context
+  const { signIn, rates } = context
   const tags = ['sign-in']
   const wrong = async () => wrongSecret((await signIn.policy()).limit(lockMinutes).value)
 
@@ -46,8 +46,11 @@ export const addSignInRoutes: AddRoutes = (app, context) => {
       const proving = request.body
       const unfit = proving.by === 'code' ? unfitSecrets(await signIn.policy(), { passphrase: proving.passphrase }) : []
       if (unfit.length > 0) return sendProblem(reply, unusableInput(unfit))
+      const attempt = rates.tried(request)
+      if (attempt.wait > 0) return sendWait(reply, attempt.wait)
       const begun = await signIn.begin(proving, broughtBy(request))
       if (begun === null) return sendProblem(reply, await wrong())
+      attempt.right()
       giveSession(request, reply, begun.token)
       return { person: begun.person }
     },
@@ -99,8 +102,12 @@ export const addSignInRoutes: AddRoutes = (app, context) => {
     },
     async (request, reply) => {
       const { entry, as, proving } = request.body
+      const attempt = rates.tried(request)
+      if (attempt.wait > 0) return sendWait(reply, attempt.wait)
       const person = await signIn.sign(proving, broughtBy(request), entry, as)
-      return person === null ? sendProblem(reply, await wrong()) : { person }
+      if (person === null) return sendProblem(reply, await wrong())
+      attempt.right()
+      return { person }
     },
   )
 
@@ -116,14 +123,20 @@ export const addSignInRoutes: AddRoutes = (app, context) => {
     },
     async (request, reply) => {
       const { current, passphrase, pin, badge } = request.body
+      const attempt = rates.tried(request)
+      if (attempt.wait > 0) return sendWait(reply, attempt.wait)
       const signedIn = signedInOf(request)
       if (signedIn === undefined || !(await signIn.isPassphraseOf(signedIn.person, current)))
         return sendProblem(reply, await wrong())
+      attempt.right()
       const secrets = { ...(passphrase && { passphrase }), ...(pin && { pin }), ...(badge && { badge }) }
       const unfit = unfitSecrets(await signIn.policy(), secrets)
       if (unfit.length > 0) return sendProblem(reply, unusableInput(unfit))
       const set = await signIn.setSecrets(signedIn.person, secrets)
-      return set === 'badgeTaken' ? sendProblem(reply, badgeTaken()) : ({ set: true } as const)
+      if (set === 'badgeTaken') return sendProblem(reply, badgeTaken())
+      // Whoever knew the old one may be signed in elsewhere by it.
+      if (passphrase !== undefined) giveSession(request, reply, await signIn.signInAnew(signedIn))
+      return { set: true } as const
     },
   )
 }

@@ -3,7 +3,7 @@ import type { Problem } from '#units/problem.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { UnitChoice, UnitState } from '../api-types.ts'
 import type { ServiceContext } from '../context.ts'
-import { sendProblem } from '../problem-reply.ts'
+import { sendProblem, sendWait } from '../problem-reply.ts'
 import { unusableInput } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 import { isThisComputer } from '../this-computer.ts'
@@ -24,7 +24,7 @@ const State = z.discriminatedUnion('state', [
 
 /** The unit itself: whether there is one, and how it begins. */
 export const addUnitRoutes: AddRoutes = (app, context) => {
-  const { setup } = context
+  const { setup, rates } = context
   const tags = ['unit']
 
   app.get(
@@ -59,7 +59,10 @@ export const addUnitRoutes: AddRoutes = (app, context) => {
       },
     },
     async (request, reply) => {
+      const attempt = rates.tried(request)
+      if (attempt.wait > 0) return sendWait(reply, attempt.wait)
       const unfit = await unfitChoice(context, request.body)
+      if (!unfit.some(({ field }) => field === 'code')) attempt.right()
       if (unfit.length > 0) return sendProblem(reply, unusableInput(unfit))
       const begun = await setup.begin(request.body)
       return 'problem' in begun ? sendProblem(reply, begun.problem) : reply.code(202).send(begun satisfies UnitState)

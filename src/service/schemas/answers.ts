@@ -27,13 +27,14 @@ const meanings = {
   413: 'The body is too large',
   415: 'The media type is not taken here',
   422: 'The input cannot be used: each field with what was wanted and what came',
+  429: 'More was asked in a minute than is answered; Retry-After says when to ask again',
   500: 'A failure of the program, with the number under which it is logged',
   501: 'Not part of this installation',
   503: 'The calculation took too long, as many streams are open as may be, or the record cannot be used at the moment',
 } as const
 type ProblemStatus = keyof typeof meanings
 
-const anywhere = [401, 403, 500] as const
+const anywhere = [401, 403, 429, 500] as const
 
 interface Described {
   readonly description: string
@@ -42,7 +43,7 @@ interface Described {
 
 /**
  * The answers of a route: the good one, and its problems by status. A failure of ours may happen anywhere, and so may the
- * lack of a right.
+ * lack of a right, or too much at once.
  */
 export function answers(
   good: {

@@ -2,11 +2,12 @@ import cookies from '@fastify/cookie'
 import type { FastifyRequest } from 'fastify'
 import { invariant } from '#units/invariant.ts'
 import type { App } from '../app-type.ts'
-import { sendProblem } from '../problem-reply.ts'
+import type { ApiProblem } from '../api-types.ts'
+import type { ServiceContext } from '../context.ts'
+import { sendProblem, sendWait } from '../problem-reply.ts'
 import { mayNot, notSignedIn } from '../problems.ts'
 import { broughtBy } from './cookies.ts'
 import { rolesOfRights, type Right, routeRights } from './route-rights.ts'
-import type { SignIn } from './sign-in.ts'
 import type { SignedIn, Who } from './who.ts'
 
 declare module 'fastify' {
@@ -17,7 +18,7 @@ declare module 'fastify' {
 }
 
 /** Lets a request through to its route when whoever asks has the right that the route names. */
-export async function addGate(app: App, signIn: SignIn): Promise<void> {
+export async function addGate(app: App, { signIn, rates }: Pick<ServiceContext, 'signIn' | 'rates'>): Promise<void> {
   await app.register(cookies)
   app.decorateRequest('who')
   app.addHook('onRoute', ({ method, url }) => {
@@ -29,13 +30,19 @@ export async function addGate(app: App, signIn: SignIn): Promise<void> {
     const url = request.routeOptions.url ?? ''
     if (!isOurs(url)) return
     request.who = await signIn.who(broughtBy(request))
-    const right = rightOf(request.method === 'HEAD' ? 'GET' : request.method, url)
-    if (right === undefined || right === 'open' || request.who.kind === 'anyone') return
-    if (request.who.kind === 'nobody') return sendProblem(reply, notSignedIn())
-    const { roles } = request.who
-    if (right === 'person' || rolesOfRights[right].some((role) => roles.includes(role))) return
-    return sendProblem(reply, mayNot(rolesOfRights[right].join(' or '), roles.join(', ')))
+    const wait = rates.asked(request.who, request.ip)
+    if (wait > 0) return sendWait(reply, wait)
+    const problem = whyShut(request.who, rightOf(request.method === 'HEAD' ? 'GET' : request.method, url))
+    if (problem !== undefined) return sendProblem(reply, problem)
   })
+}
+
+/** Why a right does not let this one through; undefined when it does. */
+export function whyShut(who: Who, right: Right | undefined): ApiProblem | undefined {
+  if (right === undefined || right === 'open' || who.kind === 'anyone') return undefined
+  if (who.kind === 'nobody') return notSignedIn()
+  if (right === 'person' || rolesOfRights[right].some((role) => who.roles.includes(role))) return undefined
+  return mayNot(rolesOfRights[right].join(' or '), who.roles.join(', '))
 }
 
 /** Who is signed in; for routes that the gate lets nobody else through to. Undefined where no sign-in is asked for. */
@@ -47,6 +54,6 @@ function isOurs(url: string): boolean {
   return url.startsWith('/api/') || url === '/openapi.json'
 }
 
-function rightOf(method: string, url: string): Right | undefined {
+export function rightOf(method: string, url: string): Right | undefined {
   return routeRights[`${method} ${url}`]
 }

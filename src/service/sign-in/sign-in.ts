@@ -43,13 +43,18 @@ export interface SignIn {
     person: Person,
     secrets: { readonly passphrase?: string; readonly pin?: string; readonly badge?: string },
   ): Promise<'set' | 'badgeTaken'>
+  /** A wrong one counts, and locks, as it does at the door. */
   isPassphraseOf(person: Person, passphrase: string): Promise<boolean>
+  /** Ends all sessions of a person and begins one in place of the one that asks; gives what the browser is to hold. */
+  signInAnew(signedIn: SignedIn): Promise<string>
   /** The session of whoever enrols it goes on there, as one at that tablet. */
   enrol(
     name: string,
     by: SignedIn,
   ): Promise<{ readonly token: string; readonly session: string; readonly device: Device }>
   endDevice(id: string, by: Person): Promise<void>
+  /** Tells when this process has ended sessions; gives the function that stops it. Other processes end them unheard. */
+  onEnded(listener: () => void): () => void
   note(person: Person | null, what: string, about?: string): Promise<void>
   policy(): Promise<Policy>
 }
@@ -68,7 +73,8 @@ const codeHours = 72
 const seenEveryMilliseconds = 20_000
 
 export function signInAt(parts: Parts): SignIn {
-  const { credentials, reader, now, site } = parts
+  const { reader, now, site } = parts
+  const { credentials, onEnded } = toldOfEnds(parts.credentials)
   const policy = async (): Promise<Policy> => policyFrom((await reader.known([unitPolicy])).get(unitPolicy))
   const deviceOf = async (token: string | undefined): Promise<Device | undefined> =>
     token === undefined ? undefined : await credentials.deviceOf(digestOf('device', token))
@@ -79,7 +85,7 @@ export function signInAt(parts: Parts): SignIn {
   const prove = async (proving: Proving, device: Device | undefined): Promise<Proven | null> => {
     const account = await accountFor(parts, proving)
     const { secret, hash, how } = heldAgainst(proving, account, device)
-    const locked = account !== undefined && account.lockedUntil !== null && account.lockedUntil > now()
+    const locked = isLocked(account, now())
     // Worked out in every case, so that the time taken tells nothing of the account. A code has found its account by itself.
     const holds = await isSecret(secret, hash)
     const inTime = how === 'code' && (account?.code?.until ?? now()) > now()
@@ -117,6 +123,7 @@ export function signInAt(parts: Parts): SignIn {
 
   return {
     policy,
+    onEnded,
     note,
     async who(brought) {
       if (!(await parts.isRequired())) return { kind: 'anyone' }
@@ -206,7 +213,17 @@ export function signInAt(parts: Parts): SignIn {
 
     async isPassphraseOf(person, passphrase) {
       const account = await credentials.account(person)
-      return await isSecret(passphrase, account?.passphrase ?? null)
+      const locked = isLocked(account, now())
+      const holds = await isSecret(passphrase, account?.passphrase ?? null)
+      if (account === undefined) return false
+      if (holds && !locked) return true
+      await countWrong(parts, account, { locked, limits: await policy(), how: 'passphrase', note })
+      return false
+    },
+
+    async signInAnew({ person, session, device }) {
+      await credentials.endSessionsOf(person, now())
+      return await start(person, session.how, device)
     },
 
     async enrol(name, by) {
@@ -228,6 +245,26 @@ export function signInAt(parts: Parts): SignIn {
     async endDevice(id, by) {
       await credentials.endDevice(id, now())
       await note(by, 'ended a tablet', id)
+    },
+  }
+}
+
+/** The credentials, which tell of every end of sessions that goes through them. */
+function toldOfEnds(credentials: Credentials): { readonly credentials: Credentials } & Pick<SignIn, 'onEnded'> {
+  const listeners = new Set<() => void>()
+  const tell = (): void => {
+    for (const listener of listeners) listener()
+  }
+  return {
+    credentials: {
+      ...credentials,
+      endSession: (token, at) => credentials.endSession(token, at).then(tell),
+      endSessionsOf: (person, at) => credentials.endSessionsOf(person, at).then(tell),
+      endDevice: (id, at) => credentials.endDevice(id, at).then(tell),
+    },
+    onEnded(listener) {
+      listeners.add(listener)
+      return () => void listeners.delete(listener)
     },
   }
 }
@@ -282,6 +319,10 @@ function heldAgainst(proving: Proving, account: Account | undefined, device: Dev
     case 'code':
       return { secret: '', hash: null, how: 'code' }
   }
+}
+
+function isLocked(account: Account | undefined, at: Instant): boolean {
+  return account !== undefined && account.lockedUntil !== null && account.lockedUntil > at
 }
 
 interface Wrong {

@@ -17,7 +17,8 @@ export class NoAnswerError extends Error {
 
 /** Whether a problem is one of the service's passing troubles, so that sending again may succeed. */
 export function isPassing(error: unknown): boolean {
-  return error instanceof NoAnswerError || (error instanceof ProblemError && error.problem.status >= 500)
+  if (error instanceof NoAnswerError) return true
+  return error instanceof ProblemError && (error.problem.status >= 500 || error.problem.status === 429)
 }
 
 /** Nobody is signed in any more: whoever comes next finds what was entered. */

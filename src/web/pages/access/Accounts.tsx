@@ -2,6 +2,7 @@ import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { AccountRow } from '#service/api-types.ts'
 import { ask, post } from '../../api/client.ts'
+import { Dialog } from '../../components/Dialog.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { useTimes } from '../../session/unit.ts'
@@ -11,6 +12,12 @@ interface Given {
   readonly name: string
   readonly code: string
   readonly until: string
+}
+
+/** What is asked before it is done: it ends what the person signs in with now. */
+interface Asked {
+  readonly row: AccountRow
+  readonly what: 'giveCode' | 'close'
 }
 
 /** Everyone who works here, and what each signs in with; a new person is given a code here. */
@@ -32,6 +39,12 @@ export function Accounts() {
       await client.invalidateQueries({ queryKey: ['accounts'] })
     },
   })
+  const [asked, setAsked] = useState<Asked | null>(null)
+  const doAsked = ({ row, what }: Asked) => {
+    setAsked(null)
+    if (what === 'close') close.mutate(row)
+    else give.mutate(row)
+  }
   const w = words.signIn.accounts
   return (
     <section className="stack" aria-label={w.title}>
@@ -44,6 +57,14 @@ export function Accounts() {
           <span>{w.codeSays(times.moment(given.until))}</span>
         </output>
       )}
+      {asked !== null && (
+        <Dialog title={w[asked.what]} onClose={() => setAsked(null)}>
+          <p>{w.asks[asked.what](asked.row.name)}</p>
+          <button type="button" className="main" onClick={() => doAsked(asked)}>
+            {w.does[asked.what](asked.row.name)}
+          </button>
+        </Dialog>
+      )}
       {(give.error ?? close.error) !== null && <ProblemNote error={give.error ?? close.error ?? new Error('')} />}
       <Loaded query={accounts}>
         {(rows) => (
@@ -55,11 +76,19 @@ export function Accounts() {
                   <br />
                   <span className="soft small">{signsInBy(row, times.moment)}</span>
                 </div>
-                <button type="button" aria-label={w.giveCodeTo(row.name)} onClick={() => give.mutate(row)}>
+                <button
+                  type="button"
+                  aria-label={w.giveCodeTo(row.name)}
+                  onClick={() => (row.passphrase ? setAsked({ row, what: 'giveCode' }) : give.mutate(row))}
+                >
                   {w.giveCode}
                 </button>
                 {row.passphrase && (
-                  <button type="button" aria-label={w.closeOf(row.name)} onClick={() => close.mutate(row)}>
+                  <button
+                    type="button"
+                    aria-label={w.closeOf(row.name)}
+                    onClick={() => setAsked({ row, what: 'close' })}
+                  >
                     {w.close}
                   </button>
                 )}

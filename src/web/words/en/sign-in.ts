@@ -64,6 +64,16 @@ export const signInWords = {
     codeSays: (until: string) => `Hand it over in person. It is shown this once and good until ${until}.`,
     close: 'Close the account',
     closeOf: (name: string) => `Close the account: ${name}`,
+    asks: {
+      giveCode: (name: string) =>
+        `${name} is signed out everywhere, and the passphrase and PIN of ${name} end now. With the code ${name} chooses a new passphrase.`,
+      close: (name: string) =>
+        `${name} is signed out everywhere and cannot sign in again until a manager gives a one-time code. What ${name} has recorded stays.`,
+    },
+    does: {
+      giveCode: (name: string) => `Give ${name} a new code`,
+      close: (name: string) => `Close the account of ${name}`,
+    },
   },
   tablets: {
     title: 'Tablets of the unit',
