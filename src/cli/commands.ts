@@ -73,6 +73,12 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./import.ts')).runImport,
   },
   {
+    name: 'move',
+    summary:
+      'carry the record of a site into another store with the same hashes (--to-data FILE or --to-database URL); here it is closed',
+    load: async () => (await import('./move.ts')).runMove,
+  },
+  {
     name: 'refold',
     summary: 'make all that is derived anew from the entries',
     load: async () => (await import('./refold.ts')).runRefold,

@@ -17,6 +17,8 @@ export interface JournalCall {
   /** A file with seals, and the public key to check them with. */
   readonly seal: string | undefined
   readonly key: string | undefined
+  /** Where to move the record; undefined when no one place was named. */
+  readonly to: Place | undefined
   /** What encrypts a backup, read from the file that was named. */
   readonly secret: Secret | undefined
 }
@@ -29,6 +31,8 @@ const flagUsage = {
   json: '--json',
   seal: '--seal FILE',
   key: '--key PUBLIC-KEY',
+  'to-data': '--to-data FILE',
+  'to-database': '--to-database URL',
   'key-file': '--key-file FILE',
   'passphrase-file': '--passphrase-file FILE',
 } as const
@@ -79,6 +83,8 @@ function readCall({ file, flags = [] }: JournalCommand, args: string[]): Journal
         json: { type: 'boolean' },
         seal: { type: 'string' },
         key: { type: 'string' },
+        'to-data': { type: 'string' },
+        'to-database': { type: 'string' },
         'key-file': { type: 'string' },
         'passphrase-file': { type: 'string' },
       },
@@ -92,11 +98,21 @@ function readCall({ file, flags = [] }: JournalCommand, args: string[]): Journal
     if (site?.success === false) return `--site: wanted a site, current value is ${JSON.stringify(values.site)}`
     const at = placeFrom(process.env, values)
     const { replace = false, json = false, seal, key } = values
-    return { at, file: positionals[0], site: site?.data, replace, json, seal, key, secret: secretOf(values) }
+    const named = { to: otherPlaceOf(values), secret: secretOf(values) }
+    return { at, file: positionals[0], site: site?.data, replace, json, seal, key, ...named }
   } catch (error) {
     if (error instanceof TypeError) return error.message
     throw error
   }
+}
+
+function otherPlaceOf(named: {
+  readonly 'to-data'?: string | undefined
+  readonly 'to-database'?: string | undefined
+}): Place | undefined {
+  const { 'to-data': file, 'to-database': url } = named
+  if (url) return file ? undefined : { kind: 'postgres', url }
+  return file ? { kind: 'sqlite', file } : undefined
 }
 
 function secretOf(files: {

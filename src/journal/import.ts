@@ -27,6 +27,9 @@ interface Result {
 export interface ImportJob {
   readonly road: Road
   readonly lines: AsyncIterable<string>
+  /** What belongs to the same transaction, before the first line and after the last. */
+  readonly before?: (tx: Tx) => Promise<void>
+  readonly after?: (tx: Tx) => Promise<void>
 }
 
 /** Takes over the lines of an export into this transaction, which must be rolled back when they are refused. */
@@ -35,13 +38,16 @@ export async function importLines(engine: Engine, job: ImportJob): Promise<Resul
   try {
     return await engine.transact(async (tx) => {
       await engine.lockStore(tx)
+      await job.before?.(tx)
       const importing = new Import(engine, tx, job.road)
       for await (const text of job.lines) {
         line += 1
         await importing.take(text)
       }
       if (line === 0) throw new ImportRefused('wanted the lines of an export, current file is empty')
-      return await importing.finish()
+      const result = await importing.finish()
+      await job.after?.(tx)
+      return result
     })
   } catch (error) {
     if (error instanceof ImportRefused) return { outcome: { kind: 'notImported', line, says: error.message }, kept: [] }

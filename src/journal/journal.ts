@@ -6,6 +6,7 @@ import type { Look } from '#road/look.ts'
 import type { Signature } from '#road/people/signature.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import type { Credentials } from './credentials/credentials.ts'
+import type { Moved } from './move/moved.ts'
 import type { Seal, SealCheck, SealKey } from './seal/seal.ts'
 import type { DryOutcome, ImportOutcome, Outcome } from './outcome.ts'
 
@@ -98,6 +99,8 @@ export interface Journal extends AsyncDisposable {
   /** Holds the record against a seal, which may be one that was kept elsewhere. */
   checkSeal(seal: Seal): Promise<SealCheck>
   readonly notes: Notes
+  /** Where the record of a site goes on, when it was moved away from this store. */
+  movedAway(site: SiteId): Promise<Moved | undefined>
   /** Who may sign in at a site, and who has: beside the record, not in it. */
   credentials(site: SiteId): Credentials
   /** Calls back after each commit. Gives the function that ends it. */

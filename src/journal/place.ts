@@ -1,3 +1,5 @@
+import { resolve } from 'node:path'
+
 /** Where a journal is kept. */
 export type Place =
   | { readonly kind: 'sqlite'; readonly file: string }
@@ -25,4 +27,16 @@ export function placeFrom(
   const { DATABASE_URL: url, NILGROWTH_DATA: file } = environment
   // An empty variable is one that was not set.
   return url ? { kind: 'postgres', url } : { kind: 'sqlite', file: file || './data/unit.sqlite' }
+}
+
+/** Whether two places are one store, as far as their addresses tell. */
+export function samePlace(one: Place, other: Place): boolean {
+  if (one.kind === 'sqlite') return other.kind === 'sqlite' && resolve(one.file) === resolve(other.file)
+  return other.kind === 'postgres' && one.url === other.url && one.schema === other.schema
+}
+
+/** A place for a person to read: without a password. */
+export function saidPlace(at: Place): string {
+  if (at.kind === 'sqlite') return resolve(at.file)
+  return at.url.replace(/\/\/[^@/]*@/, '//').replace(/\?.*$/, '')
 }

@@ -14,6 +14,7 @@ import { importLines } from './import.ts'
 import type { Journal, Kept, Notes } from './journal.ts'
 import { keepBatch, timeToRecord } from './keep.ts'
 import { clearMeta, metaValue, setMeta } from './meta.ts'
+import { readMoved } from './move/moved.ts'
 import type { DryOutcome, Outcome } from './outcome.ts'
 import { prepare } from './prepare.ts'
 import { readerOf } from './reader.ts'
@@ -86,6 +87,7 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     seals: (site, limit) => selectSeals(engine.reading, { site, limit }),
     checkSeal: (seal) => engine.snapshot((db) => checkSeal(db, seal)),
     notes: notesOf(engine),
+    movedAway: (site) => readMoved(engine.reading, site),
     credentials: (site) => credentialsOf(engine, site),
     subscribe(listener) {
       listeners.add(listener)

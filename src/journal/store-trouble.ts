@@ -10,11 +10,13 @@ export class StoreTrouble extends StoreError {
   }
 }
 
-type Trouble = 'full' | 'readOnly' | 'diskFailed' | 'damaged' | 'cannotOpen' | 'busy' | 'unreachable'
+type Trouble = 'movedAway' | 'full' | 'readOnly' | 'diskFailed' | 'damaged' | 'cannotOpen' | 'busy' | 'unreachable'
 
 const restore = 'restore the last backup (nilgrowth restore FILE --replace)'
 
 const says: Readonly<Record<Trouble, (detail: string) => string>> = {
+  movedAway: () =>
+    'The record of this site was moved to another store and goes on there. Nothing was written: open the service on that one',
   full: () => 'The disk of the record is full. Nothing was written: free space on it and send it again',
   readOnly: () =>
     'The record cannot be written, since its file or its disk is read-only. Nothing was written: make it writable for this program and send it again',
@@ -42,6 +44,7 @@ const sqliteTroubles: Readonly<Record<number, Trouble>> = {
 
 /** PostgreSQL's error codes, its manual, appendix A. */
 const postgresTroubles: Readonly<Record<string, Trouble>> = {
+  NG001: 'movedAway',
   '53100': 'full',
   '25006': 'readOnly',
   '58030': 'diskFailed',
@@ -68,7 +71,11 @@ export function troubleOf(error: unknown): StoreError | undefined {
 
 function troubleNamed(error: Error, code: string): Trouble | undefined {
   // The low byte is the primary code; the rest says more of it.
-  if (code === 'ERR_SQLITE_ERROR') return 'errcode' in error ? sqliteTroubles[Number(error.errcode) & 0xff] : undefined
+  if (code === 'ERR_SQLITE_ERROR') {
+    // The triggers share one code; what each says is ours.
+    if (error.message.includes('goes on in another store')) return 'movedAway'
+    return 'errcode' in error ? sqliteTroubles[Number(error.errcode) & 0xff] : undefined
+  }
   return postgresTroubles[code] ?? systemTroubles[code]
 }
 

@@ -138,6 +138,14 @@ export interface AccessRow {
   about: string | null
 }
 
+/** A site whose record goes on in another store. */
+export interface MovedRow {
+  site: SiteId
+  at: Instant
+  /** Where, in words for a person: no address, which may hold a password. */
+  goes_on: string
+}
+
 export interface Tables {
   account: AccountRow
   device: DeviceRow
@@ -155,6 +163,7 @@ export interface Tables {
   link: LinkRow
   /** Made by a step to format 2. */
   seal: SealRow
+  moved: MovedRow
 }
 
 /** Something that queries can be put to: a connection pool or a transaction. */

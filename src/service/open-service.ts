@@ -1,9 +1,11 @@
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
+import type { SiteId } from '#road/entry.ts'
 import { type Instant, instant } from '#road/instant.ts'
 import { theRoad } from '#road/the-road.ts'
 import { openJournal } from '#journal/open-journal.ts'
 import type { Journal, Reader } from '#journal/journal.ts'
+import { StoreError } from '#journal/store-error.ts'
 import packageFile from '../../package.json' with { type: 'json' }
 import type { App } from './app-type.ts'
 import { buildApp } from './app.ts'
@@ -47,6 +49,7 @@ export async function openService(options: ServiceOptions): Promise<Service> {
   const now = options.now ?? (() => instant(Date.now()))
   const journal = await openJournal({ at: config.at, road: theRoad, now, opening: { log } })
   try {
+    await wantHere(journal, config.site)
     const context = contextOf(options, { journal, now, log })
     const app = await buildApp(
       context,
@@ -57,6 +60,15 @@ export async function openService(options: ServiceOptions): Promise<Service> {
     await journal.close()
     throw error
   }
+}
+
+/** A record that goes on elsewhere would only show what was, to people who believe to see what is. */
+async function wantHere(journal: Journal, site: SiteId): Promise<void> {
+  const moved = await journal.movedAway(site)
+  if (moved === undefined) return
+  throw new StoreError(
+    `The record of ${site} was moved to ${moved.goesOn} at ${moved.at}: open the service there, with DATABASE_URL or NILGROWTH_DATA`,
+  )
 }
 
 function contextOf(
