@@ -12,7 +12,7 @@ import { logSubject } from './sterilising/entries.ts'
 import { lotsOfReadings } from './sterilising/incubation.ts'
 import { type LoadKnown, biologicalOutcome, loadTime } from './sterilising/load-fold.ts'
 import { biologicalEveryDays } from './sterilising/limits.ts'
-import { provingLoadsOf } from './sterilising/machine-fold.ts'
+import { provingLoadsFor } from './sterilising/major-repair.ts'
 import { wantedIncubation } from './sterilising/wanted-incubation.ts'
 import { isSubjectOf, type SubjectId, type SubjectKind, subjectKind } from './subject.ts'
 import { cycleWithinHours } from './tracing/limits.ts'
@@ -214,15 +214,44 @@ async function gatherLoadsSinceStop(
 }
 
 /** After a major repair, the loads that were run to prove the steriliser anew, with the lots of their indicators. */
-async function gatherProving(look: Look, { kind, body }: TypedSent, known: Known): Promise<void> {
-  if (kind !== 'load-built' && kind !== 'load-decided') return
-  const id =
-    kind === 'load-built' ? body.machine : ((known.get(body.load) as KnownOf<'load'> | undefined)?.machine ?? null)
-  const machine = id === null ? undefined : (known.get(id) as KnownOf<'machine'> | undefined)
-  if (machine?.majorRepairAt === undefined) return
-  const loads = await look.known(provingLoadsOf(machine))
+async function gatherProving(look: Look, entry: TypedSent, known: Known): Promise<void> {
+  const of = <K extends SubjectKind>(id: SubjectId<K>): KnownOf<K> | undefined =>
+    known.get(id) as KnownOf<K> | undefined
+  const loads = await look.known(provingWanted(entry, of))
   for (const [load, state] of loads) known.set(load, state)
   for (const [lot, state] of await look.known(lotsOfReadings([...loads.values()]))) known.set(lot, state)
+}
+
+function provingWanted(
+  entry: TypedSent,
+  known: <K extends SubjectKind>(id: SubjectId<K>) => KnownOf<K> | undefined,
+): readonly SubjectId<'load'>[] {
+  switch (entry.kind) {
+    case 'load-built': {
+      const machine = known(entry.body.machine)
+      return machine === undefined ? [] : provingLoadsFor(machine, entry.body.program, entry.happenedAt)
+    }
+    case 'load-decided':
+      return provingLoad(known, known(entry.body.load), entry.happenedAt)
+    case 'pack-stored':
+    case 'pack-opened': {
+      const decision = known(entry.body.round)?.decision ?? null
+      return decision === null ? [] : provingLoad(known, known(decision.load), entry.happenedAt)
+    }
+    default:
+      return []
+  }
+}
+
+/** The loads that prove the steriliser for this load, which ran at a moment that is not logged yet, at the latest now. */
+export function provingLoad(
+  known: <K extends SubjectKind>(id: SubjectId<K>) => KnownOf<K> | undefined,
+  load: LoadKnown | undefined,
+  now: Instant,
+): readonly SubjectId<'load'>[] {
+  const machine = load === undefined || load.machine === null ? undefined : known(load.machine)
+  if (load === undefined || machine === undefined) return []
+  return provingLoadsFor(machine, load.program, loadTime(load) ?? now)
 }
 
 async function gatherLastBiological(

@@ -3,7 +3,7 @@ import { test } from 'node:test'
 import type { Celsius } from '#units/quantities.ts'
 import { cleanAndDry, handWash } from '../../tests/support/road-history-parts.ts'
 import { RoadUnit } from '../../tests/support/road-unit.ts'
-import type { EntryId } from './entry.ts'
+import type { EntryId, SiteId } from './entry.ts'
 import { instant, millis } from './instant.ts'
 import type { SubjectId } from './subject.ts'
 import { factsOfWaiting } from './storing/facts-of-waiting.ts'
@@ -30,7 +30,8 @@ async function stored(): Promise<InLoad> {
 
 async function doubts({ unit, round }: Story): Promise<readonly string[]> {
   const rounds = [...(await unit.record.known([round])).values()]
-  return ((await packsInDoubt(unit.record, rounds, unit.now)).get(round) ?? []).map((each) => each.rule)
+  const found = (await packsInDoubt(unit.record, rounds, unit.now)).get(round) ?? []
+  return [...new Set(found.map((each) => each.rule))]
 }
 
 const last = ({ unit }: Story, kind: string): EntryId => {
@@ -92,6 +93,62 @@ for (const [name, rule, change] of changes) {
     assert.ok(found.includes(rule), found.join(', '))
   })
 }
+
+/** Three good tests with the program of the load, and as many air-removal tests. */
+async function prove(unit: RoadUnit, name: string, program = '134'): Promise<void> {
+  for (const number of [1, 2, 3]) {
+    await unit.airRemoval()
+    const story = { purpose: 'qualification', biological: 'negative', program, outside: null } as const
+    await unit.load(`${name}-${number}`, [], story)
+  }
+}
+
+/** A major repair of an earlier moment that is entered now. */
+function repairedAt({ unit }: Story, happenedAt: string, id = '019e0000-0000-7000-8000-0000000000d1'): void {
+  const body = { machine: 'machine:vac', what: 'New door seal', major: true } as const
+  const head = { site: 'unit-a' as SiteId, by: 'person:ann', workstation: 'bench' } as const
+  unit.record.keep({
+    ...head,
+    id: id as EntryId,
+    kind: 'machine-repaired',
+    happenedAt: instant(Date.parse(happenedAt)),
+    body,
+  })
+}
+
+test('a major repair that is entered late puts in doubt what ran and was released since, until its cycle type is proven', async () => {
+  const story = await stored()
+  const { unit, round } = story
+  const built = unit.record.entries.findLast((entry) => entry.kind === 'load-built')
+  assert.ok(built)
+  const justBefore = instant(millis(built.happenedAt) - 60_000)
+  repairedAt(story, justBefore)
+  assert.deepEqual(await doubts(story), ['released-still-proven'])
+  const again = await unit.say('pack-stored', { round, place: 'shelf 2' })
+  assert.ok(again.findings.some((each) => each.rule === 'released-still-proven' && /134 is not proven/.test(each.says)))
+  // Another cycle type proves nothing of this one.
+  await prove(unit, 'other', '121')
+  assert.deepEqual(await doubts(story), ['released-still-proven'])
+  await prove(unit, 'own')
+  assert.deepEqual(await doubts(story), [])
+})
+
+test('a major repair that is entered late leaves alone what ran before it', async () => {
+  const story = await stored()
+  repairedAt(story, story.unit.now)
+  assert.deepEqual(await doubts(story), [])
+})
+
+test('what was proven after a second major repair proves nothing of what ran between the two', async () => {
+  const story = await stored()
+  const { unit } = story
+  const built = unit.record.entries.findLast((entry) => entry.kind === 'load-built')
+  assert.ok(built)
+  repairedAt(story, instant(millis(built.happenedAt) - 60_000))
+  await unit.say('machine-repaired', { machine: 'machine:vac', what: 'New pump', major: true })
+  await prove(unit, 'later')
+  assert.deepEqual(await doubts(story), ['released-still-proven'])
+})
 
 /** Released after 14 h of aeration at 55 °C, where the default asks for 12 h. */
 async function aerated(): Promise<InLoad> {
@@ -226,4 +283,5 @@ test('what was not gathered for waiting packs is a mistake of ours, never an emp
   assert.throws(() => facts.loadsSinceStop('machine:vac'), /Invariant failed: the loads since/)
   assert.throws(() => facts.lastBiological('machine:vac'), /Invariant failed: the last biological/)
   assert.throws(() => facts.known('device:d'), /Invariant failed: a device is not gathered/)
+  assert.throws(() => facts.known('load:another'), /Invariant failed: load:another is not gathered/)
 })

@@ -16,4 +16,5 @@ test('releases, recall extents, folds and traces hold in random histories of 100
   assert.ok(compared.entries >= 100_000)
   assert.ok(compared.decisions > 1000 && compared.refused > 500 && compared.decisions - compared.refused > 500)
   assert.ok(compared.extents > 200 && compared.chains > 500)
+  assert.ok(compared.released > 1000 && compared.lost > 20)
 })

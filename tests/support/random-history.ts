@@ -10,6 +10,8 @@ import {
   emergencyForm,
   handWash,
   impatience,
+  indicatorRead,
+  laparoscopy,
   redWound,
   corrected,
   cycle,
@@ -69,6 +71,10 @@ export class RandomHistory {
     }))
   }
 
+  get now(): Instant {
+    return instant(Math.round(this.#now))
+  }
+
   /** Lets things happen until at least so many entries have been sent. */
   async run(entries: number): Promise<void> {
     if (this.#count === 0) await this.#register()
@@ -82,6 +88,7 @@ export class RandomHistory {
     if (this.#chance(0.02)) this.#lot += 1
     const machine = this.#random.pick(sterilisers)
     if (this.#chance(0.3)) await this.#airRemoval(machine)
+    if (this.#chance(0.02)) await this.#repairInService(machine)
     if (this.#stopped.has(machine) && this.#chance(0.7)) {
       await this.#prove(machine)
       return
@@ -102,6 +109,18 @@ export class RandomHistory {
   async #airRemoval(machine: Steriliser): Promise<void> {
     const result = this.#chance(0.9) ? ('passed' as const) : ('failed' as const)
     await this.#fact('air-removal-tested', { machine, result, indicatorLot: 'a1' })
+  }
+
+  /** A repair that nobody stops the machine for; a third of them are written down days later. */
+  async #repairInService(machine: Steriliser): Promise<void> {
+    const repair = this.#entry('machine-repaired', { machine, what: 'new pump', major: this.#chance(0.8) })
+    if (this.#chance(0.35)) this.#late.push({ entry: repair, arrives: this.#now + this.#random.between(4, 90) * hour })
+    else await this.#give(repair)
+    if (this.#chance(0.3)) return
+    for (let number = 0; number < 3; number += 1) {
+      await this.#airRemoval(machine)
+      await this.#load(machine, this.#random.pick(['qualification', 'retest']))
+    }
   }
 
   /** Brings some sets to a sealed pack. */
@@ -192,17 +211,8 @@ export class RandomHistory {
     if (this.#chance(0.07)) return
     const growth = this.#chance(failing)
     if (growth) this.#failed.push(load)
-    const control = this.#chance(0.04)
-      ? null
-      : {
-          lot: this.#chance(0.97) ? lot : 'other',
-          result: this.#chance(0.96) ? ('growth' as const) : ('noGrowth' as const),
-        }
-    const read = this.#entry(
-      'biological-read',
-      { load, lot, result: growth ? 'growth' : 'noGrowth', control, incubatedHours: load.endsWith('5') ? 6 : 48 },
-      this.#now + 24 * hour,
-    )
+    const body = indicatorRead({ load, lot, growth }, this.#random)
+    const read = this.#entry('biological-read', body, this.#now + 24 * hour)
     this.#late.push({ entry: read, arrives: this.#now + this.#random.between(0, 60) * hour })
   }
 
@@ -242,15 +252,7 @@ export class RandomHistory {
   async #case(): Promise<void> {
     this.#cases += 1
     const each: SubjectId<'case'> = `case:c${this.#cases}`
-    await this.#say('case-booked', {
-      case: each,
-      patient: `p${this.#cases}`,
-      procedure: 'laparoscopy',
-      theatre: 'one',
-      plannedAt: instant(this.#now),
-      surgeon: 'person:ada',
-      implantPlanned: false,
-    })
+    await this.#say('case-booked', laparoscopy(each, instant(this.#now)))
     const open = this.#sets.filter((set) => set.round !== null && !set.ready && this.#chance(0.25)).slice(0, 4)
     for (const set of open) {
       if (set.round === null) continue
@@ -267,11 +269,7 @@ export class RandomHistory {
       set.rounds += 1
       set.round = round
       await this.#say('use-ended', { round, set: set.id, case: each, previousRound: before })
-      await this.#fact('wash-recorded', {
-        wash: `wash:${round.slice(6)}`,
-        rounds: [round],
-        how: handWash,
-      })
+      await this.#fact('wash-recorded', { wash: `wash:${round.slice(6)}`, rounds: [round], how: handWash })
     }
     if (this.#chance(0.1)) {
       await this.#say('wound-noted', {

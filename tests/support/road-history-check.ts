@@ -1,14 +1,18 @@
 import assert from 'node:assert/strict'
-import type { TypedKept } from '#road/kinds.ts'
+import type { Instant } from '#road/instant.ts'
+import type { TypedKept, TypedSent } from '#road/kinds.ts'
 import { kindNamed } from '#road/read-entry.ts'
 import { policyFrom } from '#road/policy.ts'
 import type { SubjectId } from '#road/subject.ts'
+import { packsInDoubt } from '#road/storing/packs-in-doubt.ts'
+import { releasedStillProven } from '#road/storing/rules/released-still-proven.ts'
+import { theRoad } from '#road/the-road.ts'
 import { recallExtent } from '#road/tracing/recall-extent.ts'
 import { trace } from '#road/tracing/trace.ts'
 import { MemoryRecord, refolded } from './memory-record.ts'
 import { RandomHistory } from './random-history.ts'
 import { rivalsInOrder } from './rivals-in-order.ts'
-import { clerkExtent, clerkRefusal } from './road-oracle.ts'
+import { clerkExtent, clerkLostProof, clerkRefusal } from './road-oracle.ts'
 import { type SeededRandom, seededRandom } from './seeded-random.ts'
 
 /** What was compared, so that a test can show that it compared enough. */
@@ -17,22 +21,33 @@ export interface Compared {
   decisions: number
   refused: number
   extents: number
+  /** Released packs that were asked about, and those of them whose proof was lost. */
+  released: number
+  lost: number
   subjects: number
   chains: number
 }
 
 export function nothingCompared(): Compared {
-  return { entries: 0, decisions: 0, refused: 0, extents: 0, subjects: 0, chains: 0 }
+  return { entries: 0, decisions: 0, refused: 0, extents: 0, released: 0, lost: 0, subjects: 0, chains: 0 }
 }
+
+type Handled = Extract<TypedSent, { kind: 'pack-stored' | 'pack-opened' }>
 
 /** Lives through one random history and holds all that the road says of it against the clerk. */
 export async function checkHistory(seed: number, entries: number, compared: Compared): Promise<void> {
   const record = new MemoryRecord()
   const random = seededRandom(seed + 1)
   let decisions = 0
+  let handled = 0
   const receiver = {
     async send(...[entry, now]: Parameters<ConstructorParameters<typeof RandomHistory>[1]['send']>): Promise<boolean> {
       if (kindNamed(entry.kind)?.nature !== 'decision') {
+        if (entry.kind === 'pack-stored' || entry.kind === 'pack-opened') {
+          handled += 1
+          // A third of them, for the same reason as with the decisions.
+          if (handled % 3 === 0) await compareHandled(record, { seed, entry, now }, compared)
+        }
         record.keep(entry, now)
         return true
       }
@@ -53,10 +68,49 @@ export async function checkHistory(seed: number, entries: number, compared: Comp
   for (const part of [0.4, 0.7, 1]) {
     await history.run(entries * part)
     await compareExtents(record, seed, compared)
+    await compareDoubts(record, { seed, now: history.now }, compared)
   }
   compared.entries += record.entries.length
   compareFolds(record, random, compared)
   await compareTraces(record, random, compared)
+}
+
+/** A pack that is put on the shelf or opened raises the alarm when the clerk finds its proof lost, and only then. */
+async function compareHandled(
+  record: MemoryRecord,
+  { seed, entry, now }: { readonly seed: number; readonly entry: Handled; readonly now: Instant },
+  compared: Compared,
+): Promise<void> {
+  const round = (await record.known([entry.body.round])).get(entry.body.round)
+  if (round?.decision?.outcome !== 'released') return
+  const { findings } = await theRoad.judge(record, entry, now)
+  const lost = clerkLostProof(record.entries, entry.body.round, round.decision.load)
+  if (lost === 'undecided') return
+  const found = findings.filter((each) => each.rule === releasedStillProven.id).map((each) => each.says)
+  const say = JSON.stringify({ seed, entry, found, lost })
+  assert.equal(found.length > 0, lost.length > 0, `The road and the clerk disagree about a released pack: ${say}`)
+  compared.released += 1
+  if (lost.length > 0) compared.lost += 1
+}
+
+/** The packs that wait on the shelf: those whose proof the clerk finds lost are in doubt, and no others. */
+async function compareDoubts(
+  record: MemoryRecord,
+  { seed, now }: { readonly seed: number; readonly now: Instant },
+  compared: Compared,
+): Promise<void> {
+  const rounds = await record.standing('round', ['released', 'onShelf'])
+  const doubts = await packsInDoubt(record, rounds, now)
+  for (const { id, decision } of rounds) {
+    if (decision?.outcome !== 'released') continue
+    const lost = clerkLostProof(record.entries, id, decision.load)
+    if (lost === 'undecided') continue
+    const found = (doubts.get(id) ?? []).filter((each) => each.rule === releasedStillProven.id).map((each) => each.says)
+    const say = JSON.stringify({ seed, id, load: decision.load, found, lost })
+    assert.equal(found.length > 0, lost.length > 0, `The road and the clerk disagree about a pack in doubt: ${say}`)
+    compared.released += 1
+    if (lost.length > 0) compared.lost += 1
+  }
 }
 
 async function compareExtents(record: MemoryRecord, seed: number, compared: Compared): Promise<void> {

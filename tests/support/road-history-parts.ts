@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import { instant } from '#road/instant.ts'
+import { type Instant, instant } from '#road/instant.ts'
 import type { Bodies, KindName, TypedSent } from '#road/kinds.ts'
 import { chamberMethods } from '#road/sterilising/method-of.ts'
 import type { SubjectId } from '#road/subject.ts'
@@ -125,6 +125,34 @@ export function corrected(wrong: TypedSent, random: SeededRandom, loads: number)
       return { ...wrong, body: { ...wrong.body, result: wrong.body.result === 'passed' ? 'failed' : 'passed' } }
     default:
       return undefined
+  }
+}
+
+/** What is read of an indicator: now and then its control is missing, of another lot, or dead. */
+export function indicatorRead(
+  { load, lot, growth }: { readonly load: SubjectId<'load'>; readonly lot: string; readonly growth: boolean },
+  random: SeededRandom,
+): Bodies['biological-read'] {
+  const control =
+    random.next() < 0.04
+      ? null
+      : {
+          lot: random.next() < 0.97 ? lot : 'other',
+          result: random.next() < 0.96 ? ('growth' as const) : ('noGrowth' as const),
+        }
+  const result = growth ? 'growth' : 'noGrowth'
+  return { load, lot, result, control, incubatedHours: load.endsWith('5') ? 6 : 48 }
+}
+
+export function laparoscopy(id: SubjectId<'case'>, plannedAt: Instant): Bodies['case-booked'] {
+  return {
+    case: id,
+    patient: `p${id.slice(6)}`,
+    procedure: 'laparoscopy',
+    theatre: 'one',
+    plannedAt,
+    surgeon: 'person:ada',
+    implantPlanned: false,
   }
 }
 

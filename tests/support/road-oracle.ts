@@ -1,74 +1,21 @@
 import type { TypedSent } from '#road/kinds.ts'
+import {
+  type ClerkLoad,
+  good,
+  grew,
+  loadsOf,
+  negative,
+  type Of,
+  spoilt,
+  standingEntries,
+  timeOf,
+} from './clerk-loads.ts'
+import { againstRepair } from './clerk-repair.ts'
 
 /*
  * What a careful clerk would work out from the whole list of entries, with nothing but loops: which entries stand,
- * which packs may be released, and what a recall reaches. Written apart from the road, so that the two can disagree.
+ * which packs may be released or used, and what a recall reaches. Written apart from the road, so that the two can disagree.
  */
-
-type Of<K extends TypedSent['kind']> = Extract<TypedSent, { kind: K }>
-
-/** The entries that stand, by time and then by id. They are given as they came: the last correction stands. */
-export function standingEntries(entries: readonly TypedSent[]): TypedSent[] {
-  const byId = new Map<string, TypedSent>()
-  for (const entry of entries) byId.set(entry.id, entry)
-  const chosen = new Map<string, TypedSent>()
-  for (const entry of entries) {
-    let first: string = entry.id
-    for (let here: TypedSent | undefined = entry; here?.corrects !== undefined; here = byId.get(here.corrects)) {
-      first = here.corrects
-    }
-    const rival = chosen.get(first)
-    const isFirst = entry.id === first
-    if (rival === undefined || !isFirst) chosen.set(first, entry)
-  }
-  const standing = [...chosen.values()].filter((entry) => entry.kind !== 'entry-withdrawn')
-  return standing.sort((a, b) => {
-    if (a.happenedAt !== b.happenedAt) return a.happenedAt < b.happenedAt ? -1 : 1
-    return a.id < b.id ? -1 : 1
-  })
-}
-
-export interface ClerkLoad {
-  readonly id: string
-  readonly built: Of<'load-built'>
-  cycle: Of<'cycle-logged'> | undefined
-  readonly chemical: Of<'chemical-read'>[]
-  readonly biological: Of<'biological-read'>[]
-}
-
-function loadsOf(standing: readonly TypedSent[]): Map<string, ClerkLoad> {
-  const loads = new Map<string, ClerkLoad>()
-  for (const entry of standing) {
-    if (entry.kind !== 'load-built') continue
-    loads.set(entry.body.load, { id: entry.body.load, built: entry, cycle: undefined, chemical: [], biological: [] })
-  }
-  for (const entry of standing) {
-    if (entry.kind === 'cycle-logged') {
-      const load = loads.get(entry.body.load)
-      if (load !== undefined) load.cycle = entry
-    }
-    if (entry.kind === 'chemical-read') loads.get(entry.body.load)?.chemical.push(entry)
-    if (entry.kind === 'biological-read') loads.get(entry.body.load)?.biological.push(entry)
-  }
-  return loads
-}
-
-const timeOf = (load: ClerkLoad): string => load.cycle?.body.endedAt ?? load.built.happenedAt
-const grew = (load: ClerkLoad): boolean => load.biological.some((read) => read.body.result === 'growth')
-/** The histories read indicators after 6 h or after 48 h, which is enough for every method. */
-const longest = 48
-const negative = (load: ClerkLoad): boolean =>
-  load.biological.length > 0 &&
-  !grew(load) &&
-  load.biological.some(
-    ({ body }) =>
-      body.incubatedHours >= (body.makersHours ?? longest) &&
-      body.control !== null &&
-      body.control.result === 'growth' &&
-      body.control.lot === body.lot,
-  )
-const spoilt = (load: ClerkLoad): boolean => load.cycle?.body.report.verdict === 'notMet'
-const good = (load: ClerkLoad): boolean => negative(load) && !spoilt(load)
 
 export interface ClerkExtent {
   readonly open: boolean
@@ -214,12 +161,43 @@ export function clerkRefusal(entries: readonly TypedSent[], decision: Of<'load-d
   }
   const releases = decision.body.packs.filter((pack) => pack.outcome === 'released').map((pack) => pack.round)
   if (load === undefined || releases.length === 0) return against
+  if (grew(load)) against.push('grew')
+  against.push(...againstLoad(standing, loads, load), ...againstRecalls(standing, loads, load))
+  for (const round of releases) against.push(...againstPack(standing, load, round, decision))
+  return against
+}
+
+/** What a release rests on that was, and is it no more: empty while a released pack may still be used. Recalls apart. */
+export function clerkLostProof(
+  entries: readonly TypedSent[],
+  round: string,
+  released: string,
+): readonly string[] | 'undecided' {
+  const standing = standingEntries(entries)
+  const loads = loadsOf(standing)
+  const load = loads.get(released)
+  if (load === undefined) return []
+  const lost = [...againstLoad(standing, loads, load), ...againstOutside(load, round)]
+  const sealed = standing.findLast((each) => each.kind === 'pack-sealed' && each.body.round === round)
+  if (sealed === undefined) lost.push(`${round} not sealed`)
+  if (lost.length === 0 && sealed?.kind === 'pack-sealed' && sealed.body.implant && !grew(load) && !negative(load)) {
+    // Which of several decisions the form of an emergency belongs to is not the clerk's question.
+    const early = standing.some(
+      (each) => each.kind === 'load-decided' && each.body.load === released && each.body.earlyImplant !== undefined,
+    )
+    return early ? 'undecided' : [`${round} implant without a result`]
+  }
+  return lost
+}
+
+/** What speaks against a whole load, whichever of its packs is asked about. */
+function againstLoad(standing: readonly TypedSent[], loads: ReadonlyMap<string, ClerkLoad>, load: ClerkLoad): string[] {
+  const against: string[] = []
   if (load.built.body.purpose !== 'goods') against.push('a test load')
   if (load.cycle === undefined) against.push('no cycle')
   else if (load.cycle.body.report.verdict !== 'met' || load.cycle.body.program !== load.built.body.program) {
     against.push('cycle not met')
   }
-  if (grew(load)) against.push('grew')
   const challenge = load.chemical.filter((read) => read.body.where === 'challengeDevice')
   if (challenge.some((read) => read.body.result !== 'passed')) against.push('challenge failed')
   if (load.built.body.challenge?.chemicalType !== undefined && challenge.length === 0)
@@ -228,10 +206,16 @@ export function clerkRefusal(entries: readonly TypedSent[], decision: Of<'load-d
     const opened = standing.findLast((each) => each.kind === 'pack-opened' && each.body.round === round)
     if (opened?.kind === 'pack-opened' && opened.body.insideIndicator !== 'changed') against.push('inside indicator')
   }
-  against.push(...againstMachine(standing, load), ...againstRecalls(standing, loads, load))
-  against.push(...againstRepair(standing, loads, load))
-  for (const round of releases) against.push(...againstPack(standing, load, round, decision))
-  return against
+  return [...against, ...againstMachine(standing, load), ...againstRepair(standing, loads, load)]
+}
+
+function againstOutside(load: ClerkLoad, round: string): string[] {
+  const outside = load.chemical.filter(
+    ({ body }) =>
+      body.where === 'outsidePack' && (body.rounds === undefined || (body.rounds as string[]).includes(round)),
+  )
+  const turned = outside.length > 0 && outside.every(({ body }) => body.result === 'passed')
+  return turned ? [] : [`${round} outside indicator`]
 }
 
 function againstPack(
@@ -256,12 +240,7 @@ function againstPack(
     if (each.kind === 'reprocessing-started' && each.body.previousRound === round) against.push(`${round} over`)
     if (each.kind === 'pack-condition-noted' && each.body.round === round) against.push(`${round} wet`)
   }
-  const outside = load.chemical.filter(
-    ({ body }) =>
-      body.where === 'outsidePack' && (body.rounds === undefined || (body.rounds as string[]).includes(round)),
-  )
-  if (outside.length === 0 || outside.some(({ body }) => body.result !== 'passed'))
-    against.push(`${round} outside indicator`)
+  against.push(...againstOutside(load, round))
   const implant = sealed?.kind === 'pack-sealed' && sealed.body.implant
   if (implant && !negative(load)) {
     const early =
@@ -299,60 +278,6 @@ function againstMachine(standing: readonly TypedSent[], load: ClerkLoad): string
   }
   if (state !== 'passed') against.push(`air removal ${state}`)
   return against
-}
-
-/** After a major repair: three good tests in a row with the load's own program, and three air-removal tests. */
-function againstRepair(
-  standing: readonly TypedSent[],
-  loads: ReadonlyMap<string, ClerkLoad>,
-  load: ClerkLoad,
-): string[] {
-  const { machine, program } = load.built.body
-  let repaired: string | undefined
-  let outSince: string | undefined
-  let returned: string | undefined
-  for (const each of standing) {
-    if (each.kind === 'machine-repaired' && each.body.machine === machine && each.body.major) repaired = each.happenedAt
-    if (each.kind === 'machine-withdrawn' && each.body.machine === machine) outSince ??= each.happenedAt
-    if (each.kind === 'machine-returned' && each.body.machine === machine) {
-      outSince = undefined
-      returned = each.happenedAt
-    }
-  }
-  if (repaired === undefined || timeOf(load) < repaired) return []
-  // What ran while it was out is refused for that.
-  if (outSince !== undefined && timeOf(load) >= outSince) return []
-  const since = repaired
-  const against: string[] = []
-  const tests = [...loads.values()]
-    .filter(({ built }) => built.body.machine === machine && built.body.program === program)
-    .filter(({ built }) => ['qualification', 'retest', 'biologicalTest'].includes(built.body.purpose))
-    .filter((test) => timeOf(test) >= since)
-    .sort((a, b) => (`${timeOf(a)} ${a.id}` < `${timeOf(b)} ${b.id}` ? -1 : 1))
-  if (!threeInARow(tests.map((test) => (grew(test) || spoilt(test) ? 'bad' : negative(test) ? 'good' : 'nothing')))) {
-    against.push(`${program} not proven since the repair`)
-  }
-  // Only with the three air-removal tests did it come back into service.
-  if (outSince === undefined && returned !== undefined && returned >= since) return against
-  let dynamic = false
-  const air: ('good' | 'bad')[] = []
-  for (const each of standing) {
-    if (each.kind === 'machine-registered' && each.body.machine === machine)
-      dynamic = each.body.airRemoval === 'dynamic'
-    if (each.kind !== 'air-removal-tested' || each.body.machine !== machine || each.happenedAt < since) continue
-    air.push(each.body.result === 'passed' ? 'good' : 'bad')
-  }
-  if (dynamic && !threeInARow(air)) against.push('air removal not proven since the repair')
-  return against
-}
-
-function threeInARow(results: readonly ('good' | 'bad' | 'nothing')[]): boolean {
-  let row = 0
-  return results.some((result) => {
-    if (result === 'bad') row = 0
-    if (result === 'good') row += 1
-    return row === 3
-  })
 }
 
 function againstRecalls(

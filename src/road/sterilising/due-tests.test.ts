@@ -8,6 +8,7 @@ import { at, knownAs, step } from '../rule-harness.ts'
 import { dueTests, isPressing } from './due-tests.ts'
 import type { LoadKnown } from './load-fold.ts'
 import type { MachineKnown } from './machine-fold.ts'
+import { repairBegins } from './major-repair.ts'
 import { qualificationOf } from './qualification-of.ts'
 
 const now = at('12:00')
@@ -89,23 +90,26 @@ test('qualificationOf: never, proven by three of each program, anew after a majo
   const both = [...row('p', 'p', ['negative', 'negative', 'negative']), ...row('q', 'q', ['negative', 'negative'])]
   assert.partialDeepStrictEqual(state({}, both), { state: 'qualified', programsOpen: ['q'] })
   assert.equal(state({}, row('p', 'p', ['negative', 'growth', 'negative', 'negative']))?.state, 'never')
-  assert.partialDeepStrictEqual(state({ majorRepairAt: ago(10) }, both), {
+  assert.partialDeepStrictEqual(state({ majorRepairs: [repairBegins(ago(10))] }, both), {
     state: 'needsProof',
     because: 'majorRepair',
     biological: { good: 0, needed: 3 },
     airRemoval: { passed: 3, needed: 3 },
   })
   // Three negative results of each cycle type: q has two.
-  assert.partialDeepStrictEqual(state({ majorRepairAt: ago(200) }, both), { state: 'needsProof', programsOut: ['q'] })
+  assert.partialDeepStrictEqual(state({ majorRepairs: [repairBegins(ago(200))] }, both), {
+    state: 'needsProof',
+    programsOut: ['q'],
+  })
   const all = [...both, ...row('again', 'q', ['negative'])]
-  assert.equal(state({ majorRepairAt: ago(200) }, all)?.state, 'qualified')
+  assert.equal(state({ majorRepairs: [repairBegins(ago(200))] }, all)?.state, 'qualified')
   const out = { state: 'withdrawn', since: ago(1), why: 'seal' } as const
   assert.partialDeepStrictEqual(state({ service: out }, both), { state: 'needsProof', because: 'outOfService' })
   const returned = { state: 'inService', since: ago(1), why: 'proven' } as const
   // Back in service frees no cycle type that was not proven itself (CDC 2008: three in a row for each).
-  const unproven = state({ service: returned, majorRepairAt: ago(200) }, both)
+  const unproven = state({ service: returned, majorRepairs: [repairBegins(ago(200))] }, both)
   assert.partialDeepStrictEqual(unproven, { state: 'needsProof', programsOut: ['q'] })
-  assert.equal(state({ service: returned, majorRepairAt: ago(200) }, all)?.state, 'qualified')
+  assert.equal(state({ service: returned, majorRepairs: [repairBegins(ago(200))] }, all)?.state, 'qualified')
 })
 
 test('qualificationOf: calibration and service with their days, and what they put out of use', () => {
@@ -134,7 +138,7 @@ test('qualificationOf: calibration and service with their days, and what they pu
   assert.equal(qualificationOf({ ...machine, ...wrong }, [], context)?.care[0]?.inQuestionSince, ago(300))
   const serviced = step('08:00', { what: 'Yearly', nextDueAt: ago(1) })
   assert.equal(qualificationOf({ ...machine, serviced }, [], context)?.care[1]?.state, 'overdue')
-  const repaired = qualificationOf({ ...machine, majorRepairAt: ago(10) }, [], context)
+  const repaired = qualificationOf({ ...machine, majorRepairs: [repairBegins(ago(10))] }, [], context)
   assert.deepEqual(repaired?.programsOut, ['p', 'q'])
   assert.deepEqual(qualificationOf(machine, [], context)?.programsOut, [])
 })

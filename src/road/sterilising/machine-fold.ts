@@ -5,6 +5,7 @@ import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
 import { isProving } from './is-proving.ts'
+import { afterAirRemovalTest, afterProvingLoad, type MajorRepair, repairBegins } from './major-repair.ts'
 
 export interface MachineKnown {
   readonly id: SubjectId<'machine'>
@@ -22,11 +23,10 @@ export interface MachineKnown {
   readonly leakTest: Step<Omit<Bodies['leak-tested'], 'machine'>> | null
   readonly foilTest?: Step<Omit<Bodies['foil-tested'], 'machine'>> | undefined
   readonly repairedAt: Instant | null
-  readonly majorRepairAt?: Instant | undefined
+  /** Every major repair, the oldest first: what ran after one is proven by what was tested between it and the next. */
+  readonly majorRepairs?: readonly MajorRepair[] | undefined
   /** The latest loads that were run to prove the machine, the newest last. */
   readonly provingLoads?: readonly SubjectId<'load'>[] | undefined
-  /** The first loads that were run to prove it since its last major repair: daily tests of later months do not push them out. */
-  readonly provingSinceRepair?: readonly SubjectId<'load'>[] | undefined
   readonly calibration: Step<Omit<Bodies['machine-calibrated'], 'machine'>> | null
   /** When it was last found within tolerance: what it ran since is in doubt once it is found out of it. */
   readonly lastGoodCalibration: Instant | null
@@ -47,14 +47,6 @@ const airRemovalTestsKept = 45
 
 /** Enough for repeats and three good results of each of several programs. */
 const provingLoadsKept = 24
-
-/** The loads on record that were run to prove a machine: the first since its last major repair, and the latest. */
-export function provingLoadsOf({
-  provingLoads = [],
-  provingSinceRepair = [],
-}: Pick<MachineKnown, 'provingLoads' | 'provingSinceRepair'>): readonly SubjectId<'load'>[] {
-  return [...new Set([...provingSinceRepair, ...provingLoads])]
-}
 
 export const machineFold: Fold<'machine', MachineKnown> = {
   subject: 'machine',
@@ -119,7 +111,9 @@ export const machineFold: Fold<'machine', MachineKnown> = {
           ...state,
           repairedAt: entry.happenedAt,
           airRemovalPasses: 0,
-          ...(entry.body.major ? { majorRepairAt: entry.happenedAt, provingSinceRepair: [] } : {}),
+          ...(entry.body.major
+            ? { majorRepairs: [...(state.majorRepairs ?? []), repairBegins(entry.happenedAt, state.provingLoads)] }
+            : {}),
         }
       case 'air-removal-tested': {
         const { machine: _, ...test } = entry.body
@@ -131,6 +125,7 @@ export const machineFold: Fold<'machine', MachineKnown> = {
             ...state.airRemovalTests.slice(1 - airRemovalTestsKept),
             { at: entry.happenedAt, result: test.result, entry: entry.id },
           ],
+          ...sinceRepair(state, (repair) => afterAirRemovalTest(repair, test.result)),
         }
       }
       case 'leak-tested': {
@@ -141,7 +136,7 @@ export const machineFold: Fold<'machine', MachineKnown> = {
         return {
           ...state,
           lastLoad: { id: entry.body.load, at: entry.happenedAt },
-          ...(isProving(entry.body) ? withProving(state, entry.body.load) : {}),
+          ...(isProving(entry.body) ? withProving(state, entry.body) : {}),
         }
       default:
         return state
@@ -151,13 +146,21 @@ export const machineFold: Fold<'machine', MachineKnown> = {
 }
 
 function withProving(
-  { provingLoads = [], provingSinceRepair }: MachineKnown,
-  load: SubjectId<'load'>,
-): Pick<MachineKnown, 'provingLoads' | 'provingSinceRepair'> {
+  state: MachineKnown,
+  built: Pick<Bodies['load-built'], 'load' | 'program'>,
+): Pick<MachineKnown, 'provingLoads' | 'majorRepairs'> {
   return {
-    provingLoads: [...provingLoads.slice(1 - provingLoadsKept), load],
-    ...(provingSinceRepair === undefined || provingSinceRepair.length >= provingLoadsKept
-      ? {}
-      : { provingSinceRepair: [...provingSinceRepair, load] }),
+    provingLoads: [...(state.provingLoads ?? []).slice(1 - provingLoadsKept), built.load],
+    ...sinceRepair(state, (repair) => afterProvingLoad(repair, built)),
   }
+}
+
+/** What the last major repair becomes; a machine that had none has nothing to keep. */
+function sinceRepair(
+  { majorRepairs }: MachineKnown,
+  change: (repair: MajorRepair) => MajorRepair,
+): Pick<MachineKnown, 'majorRepairs'> {
+  const last = majorRepairs?.at(-1)
+  if (majorRepairs === undefined || last === undefined) return {}
+  return { majorRepairs: [...majorRepairs.slice(0, -1), change(last)] }
 }

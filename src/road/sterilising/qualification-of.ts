@@ -7,6 +7,7 @@ import { isProving } from './is-proving.ts'
 import { returnAirRemoval, returnBiological } from './limits.ts'
 import { biologicalOutcome, type LoadKnown, loadTime } from './load-fold.ts'
 import type { MachineKnown } from './machine-fold.ts'
+import { lastMajorRepair } from './major-repair.ts'
 import { methodOf } from './method-of.ts'
 import { wantedIncubation } from './wanted-incubation.ts'
 
@@ -45,7 +46,7 @@ export function qualificationOf(
 ): Qualification | undefined {
   if (methodOf(machine) === undefined) return undefined
   const { value: needed, source } = policy.limit(returnBiological)
-  const repaired = machine.majorRepairAt ?? null
+  const repaired = lastMajorRepair(machine)?.at ?? null
   const { state, since } = machine.service
   const returned = state === 'inService' ? since : null
   const out = state === 'withdrawn'
@@ -87,24 +88,37 @@ interface Row {
   readonly provenAt: Instant | null
 }
 
-/** For each cycle type, the longest row of good results since a moment; growth and a failed cycle begin it anew. */
+export interface RowAsk {
+  readonly from: Instant | null
+  /** Before which moment a test counts; left out: any. */
+  readonly until?: Instant | null
+  readonly needed: number
+  readonly wanted: WantedIncubation
+}
+
+/** For each cycle type, the longest row of good results since a moment. */
 function rowsByProgram(
   programs: readonly string[],
   proving: readonly LoadKnown[],
-  { from, ...asked }: { readonly from: Instant | null; readonly needed: number; readonly wanted: WantedIncubation },
+  ask: RowAsk,
 ): ReadonlyMap<string, Row> {
-  const inOrder = [...proving]
-    .filter((load) => isProving(load) && (from === null || (loadTime(load) ?? '') >= from))
-    .sort((a, b) => ((loadTime(a) ?? '') < (loadTime(b) ?? '') ? -1 : 1))
-  return new Map(
-    programs.map((program) => [
-      program,
-      rowOf(
-        inOrder.filter((load) => load.program === program),
-        asked,
-      ),
-    ]),
-  )
+  return new Map(programs.map((program) => [program, rowOfProgram(program, proving, ask)]))
+}
+
+/** The longest row of good results of one cycle type in a time; growth and a failed cycle begin it anew. */
+export function rowOfProgram(
+  program: string,
+  proving: readonly LoadKnown[],
+  { from, until = null, ...asked }: RowAsk,
+): Row {
+  const isAsked = (load: LoadKnown): boolean => {
+    const ran = loadTime(load)
+    if (!isProving(load) || load.program !== program) return false
+    if (ran === null) return from === null && until === null
+    return (from === null || ran >= from) && (until === null || ran < until)
+  }
+  const inOrder = proving.filter(isAsked).sort((a, b) => ((loadTime(a) ?? '') < (loadTime(b) ?? '') ? -1 : 1))
+  return rowOf(inOrder, asked)
 }
 
 function rowOf(

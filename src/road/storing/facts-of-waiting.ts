@@ -1,7 +1,7 @@
 import { invariant } from '#units/invariant.ts'
 import { outletsOf } from '../baths/entries.ts'
 import type { Facts } from '../facts.ts'
-import { heldBy, holdingPack, unitPolicy } from '../gather.ts'
+import { heldBy, holdingPack, provingLoad, unitPolicy } from '../gather.ts'
 import type { Instant } from '../instant.ts'
 import type { KnownOf } from '../known.ts'
 import { dayIn } from '../local-day.ts'
@@ -23,7 +23,7 @@ const gathered = ['round', 'set', 'load', 'immersion', 'bath', 'lot', 'outlet', 
  */
 export async function factsOfWaiting(record: Look, waiting: readonly RoundKnown[], now: Instant): Promise<Facts> {
   const look = lookOnce(record)
-  const known = await gatherKnown(look, waiting)
+  const { known, asked } = await gatherKnown(look, waiting, now)
   const policy = policyFrom((await look.known([unitPolicy])).get(unitPolicy))
   const [unit] = await look.standing('unit', ['open'])
   const near = await nearRecalls(look, (subject) => known.has(subject))
@@ -39,6 +39,8 @@ export async function factsOfWaiting(record: Look, waiting: readonly RoundKnown[
         gathered.some((each) => each === kind),
         `a ${kind} is not gathered for packs that wait for use`,
       )
+      // One that was not asked for is not known to be absent: to take it for absent would be to take its proof for none.
+      invariant(asked.has(id), `${id} is not gathered for packs that wait for use`)
       return known.get(id) as KnownOf<K> | undefined
     },
     dayOf: (moment) => dayIn(unit?.timeZone ?? 'UTC', moment),
@@ -56,14 +58,21 @@ function notGathered(what: string): never {
   invariant(false, `${what}: not gathered for packs that wait for use`)
 }
 
-async function gatherKnown(
-  look: Look,
-  waiting: readonly RoundKnown[],
-): Promise<ReadonlyMap<SubjectId, KnownOf<SubjectKind>>> {
+interface Gathered {
+  readonly known: ReadonlyMap<SubjectId, KnownOf<SubjectKind>>
+  /** All that was asked for, also what the record does not know. */
+  readonly asked: ReadonlySet<SubjectId>
+}
+
+async function gatherKnown(look: Look, waiting: readonly RoundKnown[], now: Instant): Promise<Gathered> {
   const known = new Map<SubjectId, KnownOf<SubjectKind>>(waiting.map((round) => [round.id, round]))
+  const asked = new Set<SubjectId>(known.keys())
   const add = async <K extends SubjectKind>(ids: readonly (SubjectId<K> | null | undefined)[]) => {
-    const wanted = [...new Set(ids)].filter((id) => id !== null && id !== undefined && !known.has(id))
-    const found = await look.known(wanted as SubjectId<K>[])
+    const wanted = [...new Set(ids)].filter(
+      (id): id is SubjectId<K> => id !== null && id !== undefined && !known.has(id),
+    )
+    for (const id of wanted) asked.add(id)
+    const found = await look.known(wanted)
     for (const [id, state] of found) known.set(id, state)
     return [...found.values()]
   }
@@ -76,10 +85,13 @@ async function gatherKnown(
   await add(baths.flatMap((bath) => bath.strips.map((strip) => strip.lot)))
   await add([unitPolicy])
   await add(loads.map((load) => load.machine))
-  await add(lotsOfReadings(loads))
+  const of = <K extends SubjectKind>(id: SubjectId<K>) => known.get(id) as KnownOf<K> | undefined
+  // What proved the steriliser after a major repair is asked of each load that ran since.
+  const proving = await add(loads.flatMap((load) => provingLoad(of, load, now)))
+  await add(lotsOfReadings([...loads, ...proving]))
   const others = await add(loads.flatMap((load) => load.rounds))
   await add([...waiting, ...others].map((round) => round.set))
   // A recall that took a pack back is named also when it is closed.
   await add(waiting.flatMap((round) => round.accounted.map((each) => each.recall)))
-  return known
+  return { known, asked }
 }

@@ -2,11 +2,14 @@ import { machineName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import type { Facts } from '../../facts.ts'
 import type { Instant } from '../../instant.ts'
-import { returnAirRemoval } from '../limits.ts'
+import { returnAirRemoval, returnBiological } from '../limits.ts'
 import { loadTime } from '../load-fold.ts'
-import { type MachineKnown, provingLoadsOf } from '../machine-fold.ts'
-import { qualificationOf } from '../qualification-of.ts'
+import type { MachineKnown } from '../machine-fold.ts'
+import { provingLoadsFor, repairBefore } from '../major-repair.ts'
+import { methodOf } from '../method-of.ts'
+import { rowOfProgram } from '../qualification-of.ts'
 import { releasedPacks } from '../released-packs.ts'
+import { wantedIncubation } from '../wanted-incubation.ts'
 
 /** After a major repair goods wait for the proof of their own cycle type. */
 export const goodsAfterProof = defineRule({
@@ -25,38 +28,35 @@ export const goodsAfterProof = defineRule({
   },
 })
 
-/** What is not proven yet of a steriliser, for a load that ran at a moment; what ran before the repair is not touched. */
+/** What is not proven yet of a steriliser, for a load that ran at a moment; what ran before every repair is not touched. */
 function lacking(
   facts: Facts,
   machine: MachineKnown | undefined,
   program: string | null,
   ranAt: Instant,
 ): readonly Found[] {
-  const repaired = machine?.majorRepairAt
-  if (machine === undefined || repaired === undefined || ranAt < repaired) return []
+  if (machine === undefined || methodOf(machine) === undefined) return []
+  const repair = repairBefore(machine, ranAt)
+  if (repair === undefined) return []
   const { state, since } = machine.service
   // What ran while it was out of service is another rule's; what ran before it was stopped still waits for its proof.
-  const out = state === 'withdrawn'
-  if (out && (since === null || ranAt >= since)) return []
-  // Back in service it had its air-removal tests, and good tests of one cycle type at least: each of the others waits for its own.
-  const returned = !out && since !== null && since >= repaired
+  if (state === 'withdrawn' && (since === null || ranAt >= since)) return []
   const name = machineName(facts, machine.id)
   const found: Found[] = []
-  const proving = provingLoadsOf(machine).flatMap((load) => facts.known(load) ?? [])
-  const { policy, now } = facts
-  const running: MachineKnown = out ? { ...machine, service: { ...machine.service, state: 'inService' } } : machine
-  const qualification = qualificationOf(running, proving, { policy, now, lotOf: (lot) => facts.known(lot) })
-  if (qualification === undefined) return []
-  if (program !== null && qualification.programsOut.includes(program)) {
+  const biological = facts.policy.limit(returnBiological)
+  const row = program === null ? undefined : proofOf(facts, machine, { program, ranAt, repair })
+  if (row !== undefined && row < biological.value) {
     found.push({
       weight: 'stop',
-      says: `${name} had a major repair, and ${program} is not proven since. Hold the goods; run ${qualification.biological.needed} good biological tests in a row with ${program}, each with a control.`,
-      source: qualification.source,
+      says: `${name} had a major repair, and ${program} is not proven since. Hold the goods; run ${biological.value} good biological tests in a row with ${program}, each with a control.`,
+      measured: `${row} in a row`,
+      limit: `${biological.value} in a row`,
+      source: biological.source,
     })
   }
-  const wanted = policy.limit(returnAirRemoval)
-  const passed = bestRow(machine, repaired)
-  if (!returned && machine.airRemoval === 'dynamic' && passed < wanted.value) {
+  const wanted = facts.policy.limit(returnAirRemoval)
+  const { best: passed } = repair.airRemoval
+  if (machine.airRemoval === 'dynamic' && passed < wanted.value) {
     found.push({
       weight: 'stop',
       says: `${name} had a major repair and has not passed enough air-removal tests since. Hold the goods and run the rest.`,
@@ -68,14 +68,19 @@ function lacking(
   return found
 }
 
-/** The longest row of passed air-removal tests since a moment: a test that fails much later is another rule's. */
-function bestRow({ airRemovalTests }: MachineKnown, from: Instant): number {
-  let row = 0
-  let best = 0
-  for (const test of airRemovalTests) {
-    if (test.at < from) continue
-    row = test.result === 'passed' ? row + 1 : 0
-    best = Math.max(best, row)
-  }
-  return best
+interface ProofAsk {
+  readonly program: string
+  readonly ranAt: Instant
+  readonly repair: { readonly at: Instant; readonly until: Instant | null }
+}
+
+/** The longest row of good tests of a program between a repair and the next: each of its cycle types waits for its own. */
+function proofOf(facts: Facts, machine: MachineKnown, { program, ranAt, repair }: ProofAsk): number {
+  const proving = provingLoadsFor(machine, program, ranAt).flatMap((load) => facts.known(load) ?? [])
+  return rowOfProgram(program, proving, {
+    from: repair.at,
+    until: repair.until,
+    needed: facts.policy.limit(returnBiological).value,
+    wanted: wantedIncubation(machine, facts.policy, (lot) => facts.known(lot)),
+  }).best
 }

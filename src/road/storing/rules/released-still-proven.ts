@@ -9,6 +9,7 @@ import { releaseNotCancelled } from '../../gases/rules/release-not-cancelled.ts'
 import { releasePacksFitMethod } from '../../gases/rules/release-packs-fit-method.ts'
 import { releaseResidues } from '../../gases/rules/release-residues.ts'
 import type { LoadKnown } from '../../sterilising/load-fold.ts'
+import { goodsAfterProof } from '../../sterilising/rules/goods-after-proof.ts'
 import { releaseAfterAirRemovalTest } from '../../sterilising/rules/release-after-air-removal-test.ts'
 import { releaseBiologicalValid } from '../../sterilising/rules/release-biological-valid.ts'
 import { releaseChallengeDevice } from '../../sterilising/rules/release-challenge-device.ts'
@@ -26,6 +27,7 @@ import type { SubjectId } from '../../subject.ts'
 const proofs: readonly AnyRule[] = [
   releaseGoods,
   releaseFromWorkingMachine,
+  goodsAfterProof,
   releaseCycleMet,
   releaseAfterAirRemovalTest,
   releaseOutsideIndicators,
