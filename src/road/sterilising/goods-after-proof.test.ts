@@ -12,8 +12,8 @@ import {
 import { goodsAfterProof } from './rules/goods-after-proof.ts'
 
 /*
- * After a major repair: three negative biological tests in a row of each cycle type (CDC 2008, sterilising practices), and
- * three passed air-removal tests where there is a vacuum, before goods.
+ * After a major repair: three negative biological tests in a row (CDC 2008, sterilising practices) of each cycle type (read
+ * only where the guideline is quoted), and three passed air-removal tests where there is a vacuum, before goods.
  */
 
 const machine = knownAs('machine', 'machine:s', { name: 'Steriliser 1', programs: ['134', '121'] })
@@ -77,6 +77,18 @@ test('goods after a major repair wait for three tests of their own cycle type an
     assert.deepEqual(since(entry, threePassed, three('134')), [])
     assert.deepEqual(found(entry, [], []), [])
   }
+})
+
+test('three in a row of each cycle type is cited as quoted, and a change by the unit as the unit’s', () => {
+  const known = [{ ...machine, majorRepairs: [repair('06:00', threePassed, [])] }, goods, pack]
+  const sources = (changed?: number) =>
+    findingsOf(
+      goodsAfterProof,
+      { known, ...(changed === undefined ? {} : { limits: { 'return-biological': changed } }) },
+      release,
+    ).map(({ limit, source }) => [limit, source.status])
+  assert.deepEqual(sources(), [['3 in a row', 'secondary']])
+  assert.deepEqual(sources(4), [['4 in a row', 'proposal']])
 })
 
 test('what proves the steriliser, what rejects, and what ran before the repair is not stopped', () => {

@@ -78,7 +78,7 @@ export const returnBiological: Limit<number> = {
   title: 'Good biological results in a row before a steriliser goes back into service',
   unit: 'cycles',
   value: 3,
-  source: cdcPositiveIndicator,
+  source: { ...cdcPositiveIndicator, clause: 'Table 12 after a positive; sterilising practices after a major repair' },
   allowed: { from: 3, to: 10 },
 }
 

@@ -9,6 +9,7 @@ import { biologicalOutcome, type LoadKnown, loadTime } from './load-fold.ts'
 import type { MachineKnown } from './machine-fold.ts'
 import { lastMajorRepair } from './major-repair.ts'
 import { methodOf } from './method-of.ts'
+import { provenByCycleType } from './sources.ts'
 import { wantedIncubation } from './wanted-incubation.ts'
 
 /**
@@ -45,7 +46,7 @@ export function qualificationOf(
   { policy, now, lotOf = noLotKnown }: QualificationAsk,
 ): Qualification | undefined {
   if (methodOf(machine) === undefined) return undefined
-  const { value: needed, source } = policy.limit(returnBiological)
+  const { value: needed, source } = goodTestsNeeded(policy)
   const repaired = lastMajorRepair(machine)?.at ?? null
   const { state, since } = machine.service
   const returned = state === 'inService' ? since : null
@@ -81,6 +82,12 @@ export function qualificationOf(
   return proven === null
     ? { ...rest, state: 'never', because: 'notOnRecord', at: null, programsOut: [] }
     : { ...rest, state: 'qualified', because: 'proven', at: proven, programsOut: [] }
+}
+
+/** How many good tests in a row prove a cycle type, and where that stands: a change by the unit cites the unit. */
+export function goodTestsNeeded(policy: Policy): { readonly value: number; readonly source: Source } {
+  const { value, source } = policy.limit(returnBiological)
+  return { value, source: source === returnBiological.source ? provenByCycleType : source }
 }
 
 interface Row {

@@ -9,6 +9,14 @@ export const cdcPositiveIndicator: Source = {
   status: 'confirmed',
 }
 
+/** The three in a row are confirmed; that each type of cycle is proven for itself was read only where it is quoted. */
+export const provenByCycleType: Source = {
+  title: 'CDC Guideline for Disinfection and Sterilization in Healthcare Facilities, as quoted in training texts',
+  edition: '2008',
+  clause: 'after installation, move or major repair: three good biological tests in a row of each cycle type',
+  status: 'secondary',
+}
+
 export const cdcMonitoring: Source = {
   title: 'CDC Guideline for Disinfection and Sterilization in Healthcare Facilities',
   edition: '2008',

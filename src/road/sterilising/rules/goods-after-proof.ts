@@ -2,12 +2,12 @@ import { machineName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import type { Facts } from '../../facts.ts'
 import type { Instant } from '../../instant.ts'
-import { returnAirRemoval, returnBiological } from '../limits.ts'
+import { returnAirRemoval } from '../limits.ts'
 import { loadTime } from '../load-fold.ts'
 import type { MachineKnown } from '../machine-fold.ts'
 import { provingLoadsFor, repairBefore } from '../major-repair.ts'
 import { methodOf } from '../method-of.ts'
-import { rowOfProgram } from '../qualification-of.ts'
+import { goodTestsNeeded, rowOfProgram } from '../qualification-of.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { wantedIncubation } from '../wanted-incubation.ts'
 
@@ -43,7 +43,7 @@ function lacking(
   if (state === 'withdrawn' && (since === null || ranAt >= since)) return []
   const name = machineName(facts, machine.id)
   const found: Found[] = []
-  const biological = facts.policy.limit(returnBiological)
+  const biological = goodTestsNeeded(facts.policy)
   const row = program === null ? undefined : proofOf(facts, machine, { program, ranAt, repair })
   if (row !== undefined && row < biological.value) {
     found.push({
@@ -80,7 +80,7 @@ function proofOf(facts: Facts, machine: MachineKnown, { program, ranAt, repair }
   return rowOfProgram(program, proving, {
     from: repair.at,
     until: repair.until,
-    needed: facts.policy.limit(returnBiological).value,
+    needed: goodTestsNeeded(facts.policy).value,
     wanted: wantedIncubation(machine, facts.policy, (lot) => facts.known(lot)),
   }).best
 }
