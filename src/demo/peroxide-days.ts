@@ -35,6 +35,18 @@ const peroxideSteriliser: Machine = {
   chamberLitres: 100,
   programs: [program],
   windows: { [program]: window },
+  lumenClaims: [
+    {
+      id: 'its papers',
+      materials: ['stainlessSteel'],
+      flexible: false,
+      maxChannels: 1,
+      minDiameterMm: 1,
+      maxLengthMm: 125,
+      maxLumensInLoad: 10,
+      maxLoadKg: 9,
+    },
+  ],
 }
 
 /** One load a day since it was proven, each with an indicator; its pack is released when that is read, a day later. */

@@ -146,6 +146,7 @@ async function machineIsChanged(page: Page, service: RunningService): Promise<vo
   await form.getByRole('textbox', { name: 'Its name' }).fill('own-1')
   await form.getByRole('spinbutton', { name: 'Inner diameter, mm' }).fill('2')
   await form.getByRole('spinbutton', { name: 'Length, mm' }).fill('250')
+  await form.getByRole('spinbutton', { name: 'A whole load at most, kg' }).fill('9.7')
   await form.getByRole('checkbox', { name: 'Stainless steel', exact: true }).check()
   await form.getByRole('button', { name: 'Add the claim' }).click()
   assert.ok(await form.getByRole('checkbox', { name: /^own-1: 2 mm or wider, up to 250 mm long/ }).isChecked())
@@ -163,8 +164,8 @@ async function machineIsChanged(page: Page, service: RunningService): Promise<vo
     },
   })
   assert.deepEqual(
-    lumenClaims?.map(({ id, minDiameterMm, maxLengthMm }) => [id, minDiameterMm, maxLengthMm]),
-    [['own-1', 2, 250]],
+    lumenClaims?.map(({ id, minDiameterMm, maxLengthMm, maxLoadKg }) => [id, minDiameterMm, maxLengthMm, maxLoadKg]),
+    [['own-1', 2, 250, 9.7]],
   )
 }
 

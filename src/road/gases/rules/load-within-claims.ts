@@ -51,17 +51,27 @@ export const loadWithinClaims = defineRule({
           },
         ]
       })
+    // A test load without packs weighs nothing that a claim is about.
+    if (body.rounds.length === 0) return ofLumens
     return [...ofLumens, ...massFound(machine.lumenClaims ?? [], massKg, ofLumens.length > 0)]
   },
 })
 
 /**
  * The mass of a load against the claims of its steriliser. Claims name no programme, so a load may weigh what the largest of
- * them says; a claim that says nothing of mass allows no more.
+ * them says; a claim that says nothing of mass allows no more. Only some public claims say a mass: where none on file does,
+ * nothing says how heavy a load may be, and that is no pass.
  */
 function massFound(claims: readonly LumenClaim[], massKg: number | null, isTold: boolean): readonly Found[] {
   const most = Math.max(...claims.flatMap((claim) => claim.maxLoadKg ?? []))
-  if (most === Number.NEGATIVE_INFINITY) return []
+  if (most === Number.NEGATIVE_INFINITY) {
+    const says =
+      'No claim of this steriliser on file says how heavy a load may be: the mass is not judged. Look it up in its papers and register it with a claim.'
+    const measured = massKg === null ? {} : { measured: `${massKg} kg` }
+    // That no claim is on file at all is told with the lumen already.
+    if (isTold && claims.length === 0) return []
+    return [{ weight: 'notEvaluable', says, ...measured, source: peroxideClaims }]
+  }
   if (massKg === null) {
     const says = 'The mass of a pack in this load is not on file. Weigh each pack and seal it with its mass.'
     return isTold ? [] : [{ weight: 'notEvaluable', says, limit: `${most} kg`, source: peroxideClaims }]

@@ -10,7 +10,7 @@ interface Props {
   readonly onAdd: (claim: LumenClaim) => void
 }
 
-const empty = { id: '', diameter: '', length: '', channels: '1' }
+const empty = { id: '', diameter: '', length: '', channels: '1', mass: '' }
 
 /** A claim that only the papers of this machine make. Its fields are not required: the form is sent without one. */
 export function OwnClaim({ taken, onAdd }: Props) {
@@ -21,8 +21,9 @@ export function OwnClaim({ taken, onAdd }: Props) {
   const id = text.id.trim()
   const free = id !== '' && !taken.includes(id) && publicClaims.every((claim) => claim.id !== id)
   const channels = Number(text.channels)
+  const measures = [text.diameter, text.length, ...(text.mass === '' ? [] : [text.mass])]
   const complete =
-    free && Number(text.diameter) > 0 && Number(text.length) > 0 && Number.isInteger(channels) && channels > 0
+    free && measures.every((measure) => Number(measure) > 0) && Number.isInteger(channels) && channels > 0
   const add = () => {
     onAdd({
       id,
@@ -31,6 +32,7 @@ export function OwnClaim({ taken, onAdd }: Props) {
       maxLengthMm: Number(text.length),
       maxChannels: channels,
       flexible,
+      ...(text.mass === '' ? {} : { maxLoadKg: Number(text.mass) }),
     })
     setText(empty)
     setChosen([])
@@ -41,6 +43,7 @@ export function OwnClaim({ taken, onAdd }: Props) {
     ['diameter', w.diameter, 'number'],
     ['length', w.length, 'number'],
     ['channels', w.ownChannels, 'number'],
+    ['mass', w.ownMass, 'number'],
   ] as const
   return (
     <details>

@@ -221,6 +221,7 @@ export const unitWords = {
     ownClaimId: 'Its name',
     ownMaterial: 'Material',
     ownChannels: 'Most channels',
+    ownMass: 'A whole load at most, kg',
     ownFlexible: 'Flexible',
     addClaim: 'Add the claim',
     claims: 'Lumens that its gas reaches',
