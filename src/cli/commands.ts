@@ -53,6 +53,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./access.ts')).runAccess,
   },
   {
+    name: 'identity',
+    summary: 'show, write, erase who a patient is, or list who looked, by right of the store and its key',
+    load: async () => (await import('./identity.ts')).runIdentity,
+  },
+  {
     name: 'backup',
     summary: 'copy the running journal into a file, encrypted where a key is named, and verify it by a restore',
     load: async () => (await import('./backup.ts')).runBackup,

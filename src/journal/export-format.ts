@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { AttachmentDigest } from '#road/attachment.ts'
+import { IdentityAccessLine, IdentityLine } from './identities/lines.ts'
 import { Seal } from './seal/seal.ts'
 
 /*
@@ -21,4 +22,5 @@ export const EntryLine = z.strictObject({ text: z.string(), hash: z.string().reg
 
 export const SealLine = z.strictObject({ seal: Seal })
 
-export const ExportLine = z.union([EntryLine, AttachmentLine, SealLine])
+/** Lines with who the patients are stand in a backup only. */
+export const ExportLine = z.union([EntryLine, AttachmentLine, SealLine, IdentityLine, IdentityAccessLine])

@@ -3,10 +3,17 @@ import type { ChainLink } from './chain.ts'
 import { exportHeader } from './export-format.ts'
 import { selectHeads } from './head.ts'
 import { selectChain } from './select-entries.ts'
+import { identityLines } from './identities/lines.ts'
 import { selectSeals } from './seal/seal-rows.ts'
 import type { Db } from './tables.ts'
 
 const entriesAtOnce = 500
+
+/** The lines of a backup: those of an export, and who the patients are, still encrypted. */
+export async function* backupLines(db: Db): AsyncIterable<string> {
+  yield* exportLines(db)
+  yield* identityLines(db)
+}
 
 /** The lines of an export, without their line ends. Reads page by page, so that a large record needs little memory. */
 export async function* exportLines(db: Db): AsyncIterable<string> {

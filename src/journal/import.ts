@@ -9,6 +9,7 @@ import type { Kept } from './journal.ts'
 import type { ImportOutcome } from './outcome.ts'
 import { readKept } from './read-kept.ts'
 import type { Seal } from './seal/seal.ts'
+import { takeIdentity, takeIdentityAccess } from './identities/lines.ts'
 import { insertSeal } from './seal/seal-rows.ts'
 import { signatureHolds } from './seal/sign-seal.ts'
 import type { Tx } from './tables.ts'
@@ -94,6 +95,8 @@ class Import {
       throw new ImportRefused('wanted an entry {"text","hash"}, {"attachment","mediaType","base64"} or {"seal"}')
     if ('text' in parsed.data) await this.#takeEntry(parsed.data)
     else if ('seal' in parsed.data) await this.#takeSeal(parsed.data.seal)
+    else if ('identity' in parsed.data) await takeIdentity(this.#tx, parsed.data.identity)
+    else if ('identityAccess' in parsed.data) await takeIdentityAccess(this.#tx, parsed.data.identityAccess)
     else await this.#takeAttachment(parsed.data.attachment, parsed.data)
   }
 

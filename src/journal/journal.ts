@@ -7,6 +7,7 @@ import type { Signature } from '#road/people/signature.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import type { Credentials } from './credentials/credentials.ts'
 import type { Moved } from './move/moved.ts'
+import type { Identities } from './identities/identities.ts'
 import type { Seal, SealCheck, SealKey } from './seal/seal.ts'
 import type { DryOutcome, ImportOutcome, Outcome } from './outcome.ts'
 
@@ -103,6 +104,8 @@ export interface Journal extends AsyncDisposable {
   movedAway(site: SiteId): Promise<Moved | undefined>
   /** Who may sign in at a site, and who has: beside the record, not in it. */
   credentials(site: SiteId): Credentials
+  /** Who the patients of a site are: beside the record, encrypted. */
+  identities(site: SiteId): Identities
   /** Calls back after each commit. Gives the function that ends it. */
   subscribe(listener: (kept: Kept) => void): () => void
   close(): Promise<void>

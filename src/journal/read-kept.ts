@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { describeProblem, problemsOf } from '#units/problem.ts'
 import { type KeptEntry, Judgement, SentEntry } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
+import { Signature } from '#road/people/signature.ts'
 import { canonicalJson } from './canonical-json.ts'
 import { type ChainLink, hashOfText } from './chain.ts'
 
@@ -10,6 +11,7 @@ const KeptText = z.strictObject({
   seq: z.int().min(1),
   recordedAt: Instant,
   judgement: Judgement,
+  signed: z.array(Signature).min(1).readonly().optional(),
   previousHash: z.string().regex(/^[0-9a-f]{64}$/),
 })
 
@@ -32,7 +34,8 @@ export function readKept({ text, hash }: ChainLink): ReadKept {
     return wrong(`its text is no entry: ${problemsOf(parsed.error, value).map(describeProblem).join('; ')}`)
   // A member named twice, or white space, would make the text say one thing to a reader and another to a program.
   if (canonicalJson(value) !== text) return wrong('its text is not canonical JSON')
-  return { kind: 'entry', entry: { ...parsed.data, hash } }
+  const { signed, ...rest } = parsed.data
+  return { kind: 'entry', entry: { ...rest, ...(signed === undefined ? {} : { signed }), hash } }
 }
 
 function wrong(says: string): ReadKept {

@@ -4,7 +4,7 @@ import type { Instant } from '#road/instant.ts'
 import type { Road } from '#road/road.ts'
 import { decryptFile, isEncrypted } from './encrypted/encrypted-file.ts'
 import type { Secret } from './encrypted/secret.ts'
-import { exportLines } from './export.ts'
+import { backupLines } from './export.ts'
 import { readLines } from './line-file.ts'
 import { openEngine, openJournal } from './open-journal.ts'
 import type { ImportOutcome } from './outcome.ts'
@@ -81,7 +81,7 @@ async function fillFrom(file: string, beside: Place, { road, now }: RestoreJob):
   if (!isSqliteFile(file)) return await journal.importLines(readLines(file))
   const source = await openEngine({ kind: 'sqlite', file }, 'asItIs')
   try {
-    return await source.snapshot((db) => journal.importLines(exportLines(db)))
+    return await source.snapshot((db) => journal.importLines(backupLines(db)))
   } finally {
     await source.close()
   }

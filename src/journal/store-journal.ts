@@ -6,6 +6,7 @@ import type { Signature } from '#road/people/signature.ts'
 import type { Road } from '#road/road.ts'
 import { consider } from './consider.ts'
 import { credentialsOf } from './credentials/credentials-of.ts'
+import { identitiesOf } from './identities/identities-of.ts'
 import type { Engine } from './engine.ts'
 import { exportLines } from './export.ts'
 import { GroupCommit } from './group-commit.ts'
@@ -89,6 +90,7 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     notes: notesOf(engine),
     movedAway: (site) => readMoved(engine.reading, site),
     credentials: (site) => credentialsOf(engine, site),
+    identities: (site) => identitiesOf(engine, site),
     subscribe(listener) {
       listeners.add(listener)
       return () => listeners.delete(listener)

@@ -4,11 +4,13 @@ import type { Instant } from '#road/instant.ts'
 import type { Relation } from '#road/link.ts'
 import type { Proof, SignedAs } from '#road/people/signature.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import type { IdentityAct } from './identities/identities.ts'
 
 /*
  * The tables of both engines. `entry` and `attachment` are the record and are only ever added to; so is `seal`.
  * `account`, `device`, `session`, `confirmation` and `access` say who may sign in and who has: no part of the record, and no
- * export holds them. All others are derived from the record and can be made again.
+ * export holds them. `identity` and `identity_access` say who the patients are and who looked: a backup holds the identities, still
+ * encrypted, and an export does not. All others are derived from the record and can be made again.
  */
 
 export interface EntryRow {
@@ -146,12 +148,33 @@ export interface MovedRow {
   goes_on: string
 }
 
+export interface IdentityRow {
+  site: SiteId
+  case_id: SubjectId<'case'>
+  /** Encrypted; null when it was erased. */
+  sealed: Uint8Array | null
+  kept_by: SubjectId<'person'> | null
+  kept_at: Instant
+}
+
+export interface IdentityAccessRow {
+  site: SiteId
+  id: string
+  at: Instant
+  person: SubjectId<'person'> | null
+  act: IdentityAct
+  case_id: SubjectId<'case'> | null
+  why: string
+}
+
 export interface Tables {
   account: AccountRow
   device: DeviceRow
   session: SessionRow
   confirmation: ConfirmationRow
   access: AccessRow
+  identity: IdentityRow
+  identity_access: IdentityAccessRow
   entry: EntryRow
   attachment: AttachmentRow
   meta: MetaRow

@@ -109,7 +109,15 @@ export type UnitChoice =
     }
 
 /** GET /api/me, /api/accounts, /api/devices, /api/access */
-export type { AccessLine, AccountRow, DeviceRow, MeAnswer } from './sign-in/answers.ts'
+export type {
+  AccessLine,
+  AccountRow,
+  DeviceRow,
+  IdentityFound,
+  IdentityLogLine,
+  IdentityState,
+  MeAnswer,
+} from './sign-in/answers.ts'
 
 /** POST /api/entries answers 201 (kept) or 200 (the same entry was kept before). */
 export interface EntryKept {

@@ -14,6 +14,7 @@ import { addDecideRoutes } from './routes/decide.ts'
 import { addEntryRoutes } from './routes/entries.ts'
 import { addFindRoutes } from './routes/find.ts'
 import { addHealthRoutes } from './routes/health.ts'
+import { addIdentityRoutes } from './routes/identities.ts'
 import { addKeepingRoutes } from './routes/keeping.ts'
 import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
@@ -39,6 +40,7 @@ const routeGroups: readonly AddRoutes[] = [
   addKeepingRoutes,
   addSignInRoutes,
   addAccountRoutes,
+  addIdentityRoutes,
   addEntryRoutes,
   addKnownRoutes,
   addFindRoutes,

@@ -3,6 +3,7 @@ import { describeProblem, type Problem } from '#units/problem.ts'
 import { SiteId } from '#road/entry.ts'
 import { type Rotation, usualRotation } from '#journal/backup/rotation.ts'
 import type { Place } from '#journal/place.ts'
+import { identityKeyFileOf } from '#journal/identities/cipher.ts'
 import { sealKeyFileOf } from '#journal/seal/seal-key.ts'
 import { isThisComputer } from './this-computer.ts'
 
@@ -19,6 +20,8 @@ export interface ServiceConfig {
   readonly streamsLimit: number
   /** The private key that signs the seals; made at first use. */
   readonly sealKeyFile: string
+  /** The key of the patients' identities, where they are kept; made with the first. */
+  readonly identityKeyFile: string
   /** Null when no folder was set: then the program makes no backup by itself. */
   readonly backups: BackupSchedule | null
   /** `open`: whoever reaches the service records in any name. For a single computer that only its user reaches. */
@@ -60,6 +63,7 @@ const Environment = z.object({
   NILGROWTH_ATTACHMENT_LIMIT: wholeNumber(1024, 256 * mebibyte).default(16 * mebibyte),
   NILGROWTH_STREAMS_LIMIT: wholeNumber(1, 10_000).default(200),
   NILGROWTH_SEAL_KEY_FILE: z.string().min(1).optional(),
+  NILGROWTH_IDENTITY_KEY_FILE: z.string().min(1).optional(),
   NILGROWTH_BACKUP_FOLDER: z.string().min(1).optional(),
   NILGROWTH_BACKUP_KEY_FILE: z.string().min(1).optional(),
   NILGROWTH_BACKUP_EVERY: wholeNumber(1, 168).default(24),
@@ -103,6 +107,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       attachmentLimitBytes: parsed.data.NILGROWTH_ATTACHMENT_LIMIT,
       streamsLimit: parsed.data.NILGROWTH_STREAMS_LIMIT,
       sealKeyFile: parsed.data.NILGROWTH_SEAL_KEY_FILE ?? sealKeyFileOf(at),
+      identityKeyFile: parsed.data.NILGROWTH_IDENTITY_KEY_FILE ?? identityKeyFileOf(at),
       backups,
       signIn: NILGROWTH_SIGN_IN,
       rates: {

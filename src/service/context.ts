@@ -1,9 +1,11 @@
 import type { SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
 import type { Credentials } from '#journal/credentials/credentials.ts'
+import type { Identities } from '#journal/identities/identities.ts'
 import type { Journal, Reader } from '#journal/journal.ts'
 import type { Compute } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
+import type { PatientIdentities } from './identities/identities.ts'
 import type { Backups } from './keeping/backups.ts'
 import type { Seals } from './keeping/seals.ts'
 import type { Rates } from './rates/rates.ts'
@@ -31,6 +33,8 @@ export interface ServiceContext {
   readonly signIn: SignIn
   readonly rates: Rates
   readonly credentials: Credentials
+  readonly identityStore: Identities
+  readonly identities: PatientIdentities
   /** Where the built screens are, or null when they have not been built. */
   readonly screens: string | null
   readonly log: (line: string) => void

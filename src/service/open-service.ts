@@ -12,6 +12,7 @@ import { buildApp } from './app.ts'
 import { computeInWorkers } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
 import type { ServiceContext } from './context.ts'
+import { patientIdentities } from './identities/identities.ts'
 import { backups } from './keeping/backups.ts'
 import { seals } from './keeping/seals.ts'
 import { liveHub } from './live/live-hub.ts'
@@ -78,9 +79,12 @@ function contextOf(
   const { site } = config
   const reader = journal.read(site)
   const credentials = journal.credentials(site)
+  const identityStore = journal.identities(site)
   const signIn = signInAt({ credentials, reader, site, now, isRequired: requiredHere(config, reader) })
   return {
     credentials,
+    identityStore,
+    identities: patientIdentities({ identities: identityStore, site, keyFile: config.identityKeyFile, now }),
     signIn,
     rates: ratesOf(config),
     config,

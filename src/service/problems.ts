@@ -156,6 +156,24 @@ export function mayNot(wanted: string, current: string): ApiProblem {
   })
 }
 
+export function identitiesNotKept(): ApiProblem {
+  return problem('identities-not-kept', {
+    title: 'This unit does not keep who its patients are',
+    status: 409,
+    detail: 'A case is known by its number only. The limit keep-identities of the policy says so.',
+    remedy: 'Leave the patient’s name out, or have a manager change the limit. Nothing was written.',
+  })
+}
+
+export function identityUnreadable(): ApiProblem {
+  return problem('identity-unreadable', {
+    title: 'Who this patient is cannot be read',
+    status: 409,
+    detail: 'It was encrypted by another key than the one in use here, or it is damaged.',
+    remedy: 'Put the key file back that was in use when it was written. Nothing was changed.',
+  })
+}
+
 /** An entry in the name of somebody who did not sign in here when it was made. */
 export function notYours(wanted: string, current: string): ApiProblem {
   return problem('not-yours', {

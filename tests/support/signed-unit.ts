@@ -75,6 +75,19 @@ export class SignedUnit implements AsyncDisposable {
     }
   }
 
+  /** Sends a decision that its author, and a second person, have signed. */
+  async decide(entry: SentEntry, author: string, second: string): Promise<Said> {
+    for (const [as, name] of [
+      ['author', author],
+      ['second', second],
+    ] as const) {
+      const proving = { by: 'passphrase', name, passphrase: passphraseOf(name) }
+      const signed = await this.manager.ask('POST', '/api/signatures', { entry: entry.id, as, proving })
+      assert.equal(signed.status, 200, JSON.stringify(signed.body))
+    }
+    return await this.manager.ask('POST', '/api/entries', entry)
+  }
+
   /** Registers a person and has them sign in at a browser of their own, by the one-time code. */
   async person(name: string, roles: readonly Role[]): Promise<CookieBrowser> {
     const person = `person:${name.toLowerCase()}`

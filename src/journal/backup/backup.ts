@@ -5,7 +5,7 @@ import type { Road } from '#road/road.ts'
 import { encryptFile } from '../encrypted/encrypted-file.ts'
 import type { BackupHead } from '../encrypted/header.ts'
 import type { Secret } from '../encrypted/secret.ts'
-import { exportLines } from '../export.ts'
+import { backupLines } from '../export.ts'
 import { selectHeads } from '../head.ts'
 import { writeLines } from '../line-file.ts'
 import { openEngine } from '../open-journal.ts'
@@ -73,7 +73,7 @@ async function copy(at: Place, plain: string): Promise<readonly BackupHead[]> {
   const engine = await openEngine(at)
   try {
     return await engine.snapshot(async (db) => {
-      await writeLines(plain, exportLines(db))
+      await writeLines(plain, backupLines(db))
       return await selectHeads(db)
     })
   } finally {

@@ -3,6 +3,7 @@ import type { Instant } from '#road/instant.ts'
 import type { Road } from '#road/road.ts'
 import type { Engine } from '../engine.ts'
 import { siteLines } from '../export.ts'
+import { carryIdentities } from '../identities/lines.ts'
 import { readHead, selectHeads } from '../head.ts'
 import { importLines } from '../import.ts'
 import type { Head } from '../journal.ts'
@@ -119,6 +120,7 @@ async function carry(carrying: Carrying): Promise<Carried | Extract<MoveOutcome,
     },
     async after(into) {
       people = await carryCredentials(tx, into, site)
+      await carryIdentities(tx, into, site)
     },
   })
   if (outcome.kind === 'notImported') return outcome

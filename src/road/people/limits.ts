@@ -102,6 +102,20 @@ export const pinLeast: Limit<number> = {
   allowed: { from: 4, to: 12 },
 }
 
+const dataProtection: Source = {
+  title: 'Regulation (EU) 2016/679, General Data Protection Regulation',
+  clause: 'articles 4(5), 5(1)(c), 17 and 32',
+  status: 'unverified',
+}
+
+export const keepIdentities: Limit<boolean> = {
+  id: 'keep-identities',
+  title: 'It is kept who the patients are, encrypted and apart from the record; without it a case has its number only',
+  unit: 'yes or no',
+  value: false,
+  source: dataProtection,
+}
+
 export const peopleLimits = Object.freeze([
   signDecisions,
   secondForExceptions,
@@ -113,4 +127,5 @@ export const peopleLimits = Object.freeze([
   lockMinutes,
   passphraseLeast,
   pinLeast,
+  keepIdentities,
 ] as const)

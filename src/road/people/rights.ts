@@ -124,6 +124,10 @@ export const rightsOfKinds: Readonly<Record<KindName, readonly Role[]>> = Object
   'recall-closed': ['surgeonInCharge', 'infectionControl'],
 })
 
+/** Whose task it is to write down who a patient is, and to see, search or erase it. */
+export const namesCases: readonly Role[] = Object.freeze(['theatre', 'infectionControl', 'surgeonInCharge'])
+export const identifiesPatients: readonly Role[] = Object.freeze(['infectionControl', 'surgeonInCharge'])
+
 /** The roles that may give the second signature, where one is asked for. */
 export const secondRoles: readonly Role[] = Object.freeze(['surgeonInCharge', 'infectionControl', 'manager'])
 

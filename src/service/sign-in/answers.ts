@@ -1,3 +1,5 @@
+import type { IdentityAct } from '#journal/identities/identities.ts'
+import type { IdentityReason, PatientIdentity } from '#road/people/identity.ts'
 import type { Role } from '#road/people/entries.ts'
 import type { SubjectId } from '#road/subject.ts'
 
@@ -42,4 +44,27 @@ export interface AccessLine {
   readonly person: SubjectId<'person'> | null
   readonly what: string
   readonly about: string | null
+}
+
+/** GET /api/cases/:case/identity */
+export interface IdentityState {
+  readonly unitKeeps: boolean
+  readonly is: 'none' | 'kept' | 'erased'
+  readonly at: string | null
+}
+
+/** GET /api/identities/log */
+export interface IdentityLogLine {
+  readonly id: string
+  readonly at: string
+  readonly person: SubjectId<'person'> | null
+  readonly act: IdentityAct
+  readonly case: SubjectId<'case'> | null
+  readonly why: IdentityReason
+}
+
+/** POST /api/identities/search */
+export interface IdentityFound {
+  readonly case: SubjectId<'case'>
+  readonly identity: PatientIdentity
 }

@@ -1,18 +1,22 @@
 import { Role } from '#road/people/entries.ts'
+import { identifiesPatients, namesCases } from '#road/people/rights.ts'
 
 /**
  * What a route asks of who calls it.
  * - `open`: nothing; what it says is no secret, or it is the way in.
  * - `person`: to have signed in.
+ * - `nameCase`, `identify`: to write down who a patient is, and to see, search or erase it.
  * - `read`, `record`, `manage`, `audit`: a role that has this right. What may be recorded goes by the kind of entry besides.
  */
-export type Right = 'open' | 'person' | 'read' | 'record' | 'manage' | 'audit'
+export type Right = 'open' | 'person' | 'read' | 'record' | 'manage' | 'audit' | 'nameCase' | 'identify'
 
 export const rolesOfRights: Readonly<Record<Exclude<Right, 'open' | 'person'>, readonly Role[]>> = Object.freeze({
   read: Role.options,
   record: Role.options.filter((role) => role !== 'auditor'),
   manage: ['manager'],
   audit: ['manager', 'auditor'],
+  nameCase: namesCases,
+  identify: identifiesPatients,
 })
 
 /** Every route of the API with its right: the list is the policy, and a route that it lacks cannot be added. */
@@ -35,6 +39,13 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'POST /api/devices': 'manage',
   'POST /api/devices/:id/end': 'manage',
   'GET /api/access': 'audit',
+
+  'GET /api/cases/:case/identity': 'read',
+  'PUT /api/cases/:case/identity': 'nameCase',
+  'POST /api/cases/:case/identity/see': 'identify',
+  'POST /api/cases/:case/identity/erase': 'identify',
+  'POST /api/identities/search': 'identify',
+  'GET /api/identities/log': 'audit',
 
   'GET /api/seals': 'read',
   'POST /api/seals': 'manage',

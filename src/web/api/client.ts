@@ -51,8 +51,16 @@ export async function ask<Answer>(path: string, init?: RequestInit): Promise<Ans
 }
 
 export function post<Answer>(path: string, body: unknown): Promise<Answer> {
+  return sendJson('POST', path, body)
+}
+
+export function put<Answer>(path: string, body: unknown): Promise<Answer> {
+  return sendJson('PUT', path, body)
+}
+
+function sendJson<Answer>(method: string, path: string, body: unknown): Promise<Answer> {
   return ask(path, {
-    method: 'POST',
+    method,
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(body),
   })

@@ -10,6 +10,7 @@ import { lotWords } from './en/lots.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
 import { safetyWords } from './en/safety.ts'
+import { identityWords } from './en/identity.ts'
 import { signInWords } from './en/sign-in.ts'
 import { standingWords } from './en/standings.ts'
 import { patientWords } from './en/patient.ts'
@@ -23,6 +24,7 @@ import { washWords } from './en/wash.ts'
 export const en = {
   ...commonWords,
   catalogue: catalogueWords,
+  identity: identityWords,
   signIn: signInWords,
   standings: standingWords,
   round: roundWords,

@@ -12,6 +12,7 @@ import { EntryLine } from '#journal/export-format.ts'
 import type { Journal } from '#journal/journal.ts'
 import type { ImportOutcome } from '#journal/outcome.ts'
 import { restoreStore } from '#journal/restore.ts'
+import type { Signature } from '#road/people/signature.ts'
 import { makeSet, mark, minutes, otherSite, sent, site, withdraw } from '../../support/entries.ts'
 import { type EngineUnderTest, sqliteUnderTest } from '../../support/store-under-test.ts'
 import { toyRoad } from '../../support/toy-road.ts'
@@ -25,8 +26,12 @@ const story = [
   withdraw(5, 4, { at: minutes(3) }),
 ]
 
+const signature: Signature = { person: 'person:mira', as: 'author', how: 'passphrase', at: minutes(1) }
+
+/** The story, with one entry that was signed and one that nobody signed. */
 async function fill(journal: Journal): Promise<string[]> {
-  await keepAll(journal, story)
+  const signed = new Map(story.slice(0, 1).map(({ id }) => [id, [signature, { ...signature, as: 'second' as const }]]))
+  for (const outcome of await journal.appendMany(story, signed)) kept(outcome)
   await journal.attach(new Uint8Array(5000).fill(7), 'application/octet-stream')
   return await linesOf(journal)
 }
@@ -202,6 +207,18 @@ export function moving(engine: EngineUnderTest): void {
       const file = path(folder, 'unit.backup')
       await using journal = await open(store)
       const lines = await fill(journal)
+      const identities = journal.identities(site)
+      const looked = { at: minutes(2), person: null, act: 'kept', why: 'care' } as const
+      const sealed = { sealed: Buffer.from('as if encrypted'), keptBy: null, keptAt: minutes(2) }
+      for (const [id, of] of [
+        ['019dcd63-0000-7000-8000-000000000001', 'case:a'],
+        ['019dcd63-0000-7000-8000-000000000002', 'case:b'],
+      ] as const)
+        await identities.keep({ ...sealed, case: of }, { ...looked, id, case: of })
+      const erased = { ...looked, id: '019dcd63-0000-7000-8000-000000000003', act: 'erased', case: 'case:b' } as const
+      assert.equal(await identities.erase('case:b', erased), true)
+      assert.equal(await identities.erase('case:b', erased), false, 'an erased one is not erased again')
+      assert.deepEqual(await linesOf(journal), lines, 'an export does not hold who the patients are')
       const busy = keepAll(
         journal,
         Array.from({ length: 300 }, (_, index) => makeSet(1000 + index, `busy${index}`)),
@@ -217,6 +234,19 @@ export function moving(engine: EngineUnderTest): void {
         await using copy = await open(empty)
         assert.deepEqual((await linesOf(copy)).slice(0, 2), lines.slice(0, 2))
         assert.equal((await copy.read(site).entry(makeSet(1, 'a').id))?.seq, 1)
+        const after = copy.identities(site)
+        assert.deepEqual(
+          [await after.state('case:a'), await after.state('case:b'), await after.state('case:c')],
+          [{ is: 'kept', keptAt: minutes(2) }, { is: 'erased', keptAt: minutes(2) }, undefined],
+        )
+        assert.deepEqual(await after.accesses({ limit: 9 }), await identities.accesses({ limit: 9 }))
+        const seen = await after.see('case:a', {
+          ...looked,
+          id: '019dcd63-0000-7000-8000-000000000004',
+          case: 'case:a',
+        })
+        assert.deepEqual(Buffer.from(seen?.sealed ?? []), sealed.sealed)
+        assert.equal((await after.accesses({ case: 'case:a', limit: 9 })).length, 2)
       }
       await wantSound(empty)
       await rm(folder, { recursive: true })

@@ -1,6 +1,7 @@
 import { useMayManage } from '../../sign-in/me.ts'
 import { AccessLog } from './AccessLog.tsx'
 import { Accounts } from './Accounts.tsx'
+import { IdentityLog } from './IdentityLog.tsx'
 import { Tablets } from './Tablets.tsx'
 
 /** What a manager does about who may sign in. Not shown where no sign-in is asked for. */
@@ -11,6 +12,7 @@ export function Access() {
       <Accounts />
       <Tablets />
       <AccessLog />
+      <IdentityLog />
     </>
   )
 }

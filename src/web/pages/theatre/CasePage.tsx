@@ -15,6 +15,7 @@ import { words } from '../../words/words.ts'
 import { CaseRecord } from './CaseRecord.tsx'
 import { EndOfUse } from './EndOfUse.tsx'
 import { GuardOfCase } from './GuardOfCase.tsx'
+import { IdentityOfCase } from '../../sign-in/IdentityOfCase.tsx'
 import { OpenPack } from './OpenPack.tsx'
 import { PatientOfCase } from './PatientOfCase.tsx'
 import { PlanOfCase } from './PlanOfCase.tsx'
@@ -52,6 +53,7 @@ function Case({ row }: { readonly row: KnownRow<'case'> }) {
     >
       {recorded === null && <OpenPack of={row.subject} />}
       <EndOfUse of={row.state} />
+      <IdentityOfCase of={row.subject} />
       <PatientOfCase of={row.state} />
       {recorded === null && booked !== null && <PlanOfCase of={row.state} booked={booked} />}
       <GuardOfCase of={row.state} />

@@ -19,6 +19,7 @@ import { PhotosField } from '../../components/PhotosField.tsx'
 import { useSearchKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
+import { IdentityOfCase } from '../../sign-in/IdentityOfCase.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
@@ -62,6 +63,7 @@ function OneCase({ id }: { readonly id: SubjectId<'case'> }) {
               row.state.recorded === null ? '—' : times.day(row.state.recorded.startedAt),
             )}
           </p>
+          <IdentityOfCase of={id} why="followUp" />
           <MakeCall key={id} id={id} />
           {line !== undefined && <Calls line={line} />}
           <Made row={row} />

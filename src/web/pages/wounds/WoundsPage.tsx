@@ -13,6 +13,7 @@ import { Why } from '../../components/Why.tsx'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { FindPatient } from '../../sign-in/FindPatient.tsx'
 import { CallsDue } from './CallsDue.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
@@ -22,6 +23,7 @@ export function WoundsPage() {
     <Page title={w.title} lead={w.lead}>
       <WoundPlaces />
       <Next says={w.next} to={paths.noteWound()} action={w.note} />
+      <FindPatient />
       <CallsDue />
       <Loaded query={useQuery(knownQuery('wound'))}>
         {(rows) =>

@@ -1,0 +1,98 @@
+import type { SiteId } from '#road/entry.ts'
+import type { Engine } from '../engine.ts'
+import type { IdentityAccessRow, IdentityRow, Tx } from '../tables.ts'
+import type { Identities, IdentityAccess, SealedIdentity } from './identities.ts'
+
+/** The identities of a site over one engine. */
+export function identitiesOf(engine: Engine, site: SiteId): Identities {
+  const { reading } = engine
+  const note = async (tx: Tx, { case: caseId, ...rest }: IdentityAccess): Promise<void> => {
+    await tx
+      .insertInto('identity_access')
+      .values({ site, ...rest, case_id: caseId })
+      .execute()
+  }
+  return {
+    keep: (identity, access) =>
+      engine.transact(async (tx) => {
+        await note(tx, access)
+        const row = rowOf(site, identity)
+        await tx
+          .insertInto('identity')
+          .values(row)
+          .onConflict((conflict) => conflict.columns(['site', 'case_id']).doUpdateSet(row))
+          .execute()
+      }),
+    async state(caseId) {
+      const row = await reading
+        .selectFrom('identity')
+        .select(({ eb }) => ['kept_at', eb('sealed', 'is', null).as('erased')])
+        .where('site', '=', site)
+        .where('case_id', '=', caseId)
+        .executeTakeFirst()
+      // SQLite answers a yes as 1.
+      return row && { keptAt: row.kept_at, is: Boolean(row.erased) ? 'erased' : 'kept' }
+    },
+    see: (caseId, access) =>
+      engine.transact(async (tx) => {
+        await note(tx, access)
+        const row = await tx
+          .selectFrom('identity')
+          .selectAll()
+          .where('site', '=', site)
+          .where('case_id', '=', caseId)
+          .executeTakeFirst()
+        return row && identityOf(row)
+      }),
+    seeAll: (access) =>
+      engine.transact(async (tx) => {
+        await note(tx, access)
+        const rows = await tx
+          .selectFrom('identity')
+          .selectAll()
+          .where('site', '=', site)
+          .where('sealed', 'is not', null)
+          .orderBy('case_id')
+          .execute()
+        return rows.map(identityOf)
+      }),
+    erase: (caseId, access) =>
+      engine.transact(async (tx) => {
+        const row = await tx
+          .updateTable('identity')
+          .set({ sealed: null, kept_by: access.person, kept_at: access.at })
+          .where('site', '=', site)
+          .where('case_id', '=', caseId)
+          .where('sealed', 'is not', null)
+          .returning('case_id')
+          .executeTakeFirst()
+        if (row !== undefined) await note(tx, access)
+        return row !== undefined
+      }),
+    async accesses({ case: caseId, before, limit }) {
+      const rows = await reading
+        .selectFrom('identity_access')
+        .selectAll()
+        .where('site', '=', site)
+        .$if(caseId !== undefined, (query) => query.where('case_id', '=', caseId ?? null))
+        // Ids are UUIDs of version 7: their order is that of time.
+        .$if(before !== undefined, (query) => query.where('id', '<', before ?? ''))
+        .orderBy('id', 'desc')
+        .limit(limit)
+        .execute()
+      return rows.map(accessOf)
+    },
+  }
+}
+
+function rowOf(site: SiteId, { case: caseId, sealed, keptBy, keptAt }: SealedIdentity): IdentityRow {
+  return { site, case_id: caseId, sealed, kept_by: keptBy, kept_at: keptAt }
+}
+
+function identityOf({ case_id, sealed, kept_by, kept_at }: IdentityRow): SealedIdentity {
+  return { case: case_id, sealed, keptBy: kept_by, keptAt: kept_at }
+}
+
+function accessOf({ id, at, person, act, case_id, why }: IdentityAccessRow): IdentityAccess {
+  return { id, at, person, act, case: case_id, why }
+}
