@@ -31,7 +31,7 @@ export function identitiesOf(engine: Engine, site: SiteId): Identities {
         .where('case_id', '=', caseId)
         .executeTakeFirst()
       // SQLite answers a yes as 1.
-      return row && { keptAt: row.kept_at, is: Boolean(row.erased) ? 'erased' : 'kept' }
+      return row && { keptAt: row.kept_at, is: row.erased ? 'erased' : 'kept' }
     },
     see: (caseId, access) =>
       engine.transact(async (tx) => {

@@ -1,7 +1,7 @@
 import { v7 } from 'uuid'
 import type { SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
-import { IdentityReason, PatientIdentity } from '#road/people/identity.ts'
+import { type IdentityReason, PatientIdentity } from '#road/people/identity.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { canonicalJson } from '#journal/canonical-json.ts'
 import { type IdentityCipher, identityCipher } from '#journal/identities/cipher.ts'

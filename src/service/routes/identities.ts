@@ -42,9 +42,9 @@ export const addIdentityRoutes: AddRoutes = (app, { identities, identityStore, s
         response: answers({ schema: IdentityStateSchema, description: 'Kept, erased or none' }, 422),
       },
     },
-    async (request) => {
+    async (request, reply) => {
       const state = await identityStore.state(request.params.case)
-      return { unitKeeps: await unitKeeps(), is: state?.is ?? 'none', at: state?.keptAt ?? null }
+      return reply.send({ unitKeeps: await unitKeeps(), is: state?.is ?? 'none', at: state?.keptAt ?? null })
     },
   )
 
