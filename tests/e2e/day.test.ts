@@ -218,6 +218,8 @@ step('the washer log is dropped: A0 of the coldest sensor, drying left out; insp
   assert.ok(log.a0 > 2900 && log.a0 < 3200, `five minutes at 90 °C are about 3000 s: ${log.a0}`)
   await dropFile(form.getByLabel('Washer log'), log)
   await form.getByText(`A0 ${log.a0} s`).first().waitFor()
+  const told = `coldest sensor, lower rack °C: ${log.a0.toLocaleString('en')} s, wanted at least 600 s. Counted up to 14.8 min`
+  await form.getByRole('img', { name: told }).waitFor()
   await form.getByRole('button', { name: 'Record wash' }).click()
   await passes(40)
   await page.getByRole('link', { name: `Inspect: ${dayUnit.scope}` }).click()

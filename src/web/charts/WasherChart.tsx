@@ -1,7 +1,8 @@
+import { useId } from 'react'
 import type { WasherCycleReading } from '#workings/washer/read-washer-cycles.ts'
 import { words } from '../words/words.ts'
-import { ChartFrame } from './ChartFrame.tsx'
 import { A0Panel, panelHeight } from './A0Panel.tsx'
+import { ChartFrame } from './ChartFrame.tsx'
 
 interface Props {
   readonly seconds: readonly number[]
@@ -10,59 +11,63 @@ interface Props {
   readonly cycle: WasherCycleReading
 }
 
-const size = { width: 640, height: 260, left: 44, right: 12, top: 14, bottom: 34 } as const
+const size = { width: 640, left: 56, right: 14, top: 24, bottom: 224, axis: 40 } as const
+const right = size.width - size.right
 const range = { low: 10, high: 125 } as const
 const ticks = [20, 40, 65, 80, 90, 100, 120] as const
+/** The least temperature that counts for A0. */
+const floorC = 65
+/** What a word needs beside the line where the count ends. */
+const roomForWord = 84
 
 /**
- * Temperatures of a wash: the coldest sensor thick, the floor of A0 dashed, what counts bracketed, and what comes after it
- * hatched, since drying never counts. Below, how A0 of the coldest sensor gathered.
+ * Temperatures of a wash: the coldest sensor thick, the floor of A0 dashed, and what comes after the count hatched, since
+ * drying never counts. Below, on the same time, how A0 of the coldest sensor gathered.
  */
 export function WasherChart({ seconds, channels, a0, cycle }: Props) {
+  const hatch = useId()
   const w = words.wash.chart
   const first = seconds[0] ?? 0
   const span = Math.max(1, (seconds.at(-1) ?? 1) - first)
-  const x = (second: number) => size.left + ((second - first) / span) * (size.width - size.left - size.right)
+  const x = (second: number) => size.left + ((second - first) / span) * (right - size.left)
   const y = (celsius: number) =>
-    size.height -
-    size.bottom -
-    ((celsius - range.low) / (range.high - range.low)) * (size.height - size.top - size.bottom)
+    size.bottom - ((celsius - range.low) / (range.high - range.low)) * (size.bottom - size.top)
   const { countedUntilSeconds: until, coldestChannel, disinfection } = cycle
+  const limit = cycle.criteria.find(({ id }) => id === 'a0')?.limit ?? null
+  const foot = size.bottom + (a0.length === 0 ? 0 : panelHeight)
+  const ends = until === null ? null : x(until)
   return (
-    <ChartFrame
-      name="washer"
-      label={w.label}
-      data={() => [
-        ['seconds', ...channels.map(({ name }) => name)],
-        ...seconds.map((second, place) => [second, ...channels.map(({ celsius }) => celsius[place] ?? null)]),
-      ]}
-    >
+    <ChartFrame name="washer" label={w.label} data={() => rowsOf(seconds, channels, a0)}>
       <svg
-        viewBox={`0 0 ${size.width} ${size.height + (a0.length === 0 ? 0 : panelHeight)}`}
+        className="wide"
+        viewBox={`0 0 ${size.width} ${foot + size.axis}`}
         role="img"
-        aria-label={w.label}
+        aria-label={inWords({ cycle, channels, limit, minutes: span / 60, untilMinutes: minutesOf(until, first) })}
         fill="currentColor"
         fontSize="12"
       >
+        <text x={size.left} y={12} fontWeight="700">
+          {w.temperature}
+        </text>
         {disinfection !== null && (
           <rect
             x={x(disinfection.startSeconds)}
             width={Math.max(1, x(disinfection.endSeconds) - x(disinfection.startSeconds))}
             y={size.top}
-            height={size.height - size.top - size.bottom}
-            opacity={0.1}
+            height={size.bottom - size.top}
+            opacity={0.15}
           />
         )}
         {ticks.map((celsius) => (
           <g key={celsius}>
             <line
               x1={size.left}
-              x2={size.width - size.right}
+              x2={right}
               y1={y(celsius)}
               y2={y(celsius)}
               stroke="currentColor"
-              opacity={celsius === 65 ? 0.8 : 0.15}
-              strokeDasharray={celsius === 65 ? '6 4' : undefined}
+              opacity={celsius === floorC ? 0.8 : 0.2}
+              strokeDasharray={celsius === floorC ? '7 4' : undefined}
             />
             <text x={size.left - 6} y={y(celsius) + 4} textAnchor="end">
               {celsius}
@@ -78,46 +83,182 @@ export function WasherChart({ seconds, channels, a0, cycle }: Props) {
             )}
             fill="none"
             stroke="currentColor"
-            strokeWidth={name === coldestChannel ? 2.5 : 1}
-            opacity={name === coldestChannel ? 1 : 0.45}
+            strokeWidth={name === coldestChannel ? 2.5 : 1.2}
+            opacity={name === coldestChannel ? 1 : 0.6}
           />
         ))}
-        {until !== null && (
+        {a0.length > 0 && <A0Panel a0={a0} x={x} top={size.bottom} left={size.left} right={right} limit={limit} />}
+        {ends !== null && (
           <g>
-            <line x1={x(until)} x2={x(until)} y1={size.top} y2={size.height - size.bottom} stroke="currentColor" />
-            <text x={x(until) - 4} y={size.top + 10} textAnchor="end">
-              {w.counted}
-            </text>
+            <HatchPattern id={hatch} />
+            {ends < right - 1 &&
+              [
+                { from: size.top, to: size.bottom },
+                ...(foot === size.bottom ? [] : [{ from: foot - 112, to: foot - 4 }]),
+              ].map(({ from, to }) => (
+                <rect key={from} x={ends} width={right - ends} y={from} height={to - from} fill={`url(#${hatch})`} />
+              ))}
+            <line x1={ends} x2={ends} y1={size.top} y2={foot} stroke="currentColor" />
+            {ends - size.left > roomForWord && (
+              <text className="on-lines" x={ends - 6} y={size.top + 14} textAnchor="end">
+                {w.counted}
+              </text>
+            )}
+            {right - ends > roomForWord && (
+              <text className="on-lines" x={ends + 6} y={size.top + 14}>
+                {w.notCounted}
+              </text>
+            )}
           </g>
         )}
-        {until !== null && x(until) < size.width - size.right - 1 && (
-          <g>
-            <pattern id="not-counted" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-              <line x1="0" y1="0" x2="0" y2="6" stroke="currentColor" strokeWidth="1.5" opacity="0.35" />
-            </pattern>
-            <rect
-              x={x(until)}
-              width={size.width - size.right - x(until)}
-              y={size.top}
-              height={size.height - size.top - size.bottom}
-              fill="url(#not-counted)"
-            />
-          </g>
-        )}
-        <text x={size.left} y={size.height - 8}>
-          {w.axes(Math.round(span / 60), coldestChannel ?? '')}
-        </text>
-        {a0.length > 0 && (
-          <A0Panel
-            a0={a0}
-            x={x}
-            top={size.height}
-            limit={cycle.criteria.find(({ id }) => id === 'a0')?.limit ?? null}
-          />
-        )}
+        <TimeAxis minutes={span / 60} x={(minute) => x(first + minute * 60)} y={foot} />
       </svg>
+      <Keys channels={channels} cycle={cycle} hatched={ends !== null && ends < right - 1} />
     </ChartFrame>
   )
+}
+
+function HatchPattern({ id }: { readonly id: string }) {
+  return (
+    <pattern id={id} width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+      <line x1="0" y1="0" x2="0" y2="7" stroke="currentColor" strokeWidth="1.6" opacity="0.5" />
+    </pattern>
+  )
+}
+
+const steps = [1, 2, 5, 10, 15, 30, 60, 120] as const
+const mostMarks = 8
+
+function TimeAxis(of: { readonly minutes: number; readonly x: (minute: number) => number; readonly y: number }) {
+  const { minutes, x, y } = of
+  const step = steps.find((each) => minutes / each <= mostMarks) ?? minutes
+  const marks = Array.from({ length: Math.floor(minutes / step) + 1 }, (_, place) => place * step)
+  return (
+    <g>
+      {marks.map((minute) => (
+        <g key={minute}>
+          <line x1={x(minute)} x2={x(minute)} y1={y} y2={y + 5} stroke="currentColor" />
+          <text x={x(minute)} y={y + 18} textAnchor="middle">
+            {Math.round(minute)}
+          </text>
+        </g>
+      ))}
+      <text x={right} y={y + 34} textAnchor="end">
+        {words.wash.chart.minutes}
+      </text>
+    </g>
+  )
+}
+
+interface KeysProps {
+  readonly channels: Props['channels']
+  readonly cycle: WasherCycleReading
+  readonly hatched: boolean
+}
+
+function Keys({ channels, cycle, hatched }: KeysProps) {
+  const hatch = useId()
+  const w = words.wash.chart
+  const { coldestChannel, disinfection } = cycle
+  const others = channels.map(({ name }) => name).filter((name) => name !== coldestChannel)
+  return (
+    <ul className="keys">
+      {coldestChannel !== null && (
+        <li>
+          <Sample width={2.5} />
+          {w.coldest(coldestChannel)}
+        </li>
+      )}
+      {others.length > 0 && (
+        <li>
+          <Sample width={1.2} />
+          {others.join(', ')}
+        </li>
+      )}
+      <li>
+        <Sample width={1} dash="7 4" />
+        {w.floor(floorC)}
+      </li>
+      {disinfection !== null && (
+        <li>
+          <Patch fill="currentColor" opacity={0.15} />
+          {w.held}
+        </li>
+      )}
+      {hatched && (
+        <li>
+          <svg width="34" height="14" aria-hidden="true">
+            <HatchPattern id={hatch} />
+            <rect width="34" height="14" fill={`url(#${hatch})`} />
+          </svg>
+          {w.hatched}
+        </li>
+      )}
+    </ul>
+  )
+}
+
+function Sample({ width, dash }: { readonly width: number; readonly dash?: string }) {
+  return (
+    <svg width="34" height="10" aria-hidden="true">
+      <path d="M0 5H34" stroke="currentColor" strokeWidth={width} strokeDasharray={dash} />
+    </svg>
+  )
+}
+
+function Patch({ fill, opacity }: { readonly fill: string; readonly opacity: number }) {
+  return (
+    <svg width="34" height="14" aria-hidden="true">
+      <rect width="34" height="14" fill={fill} fillOpacity={opacity} />
+    </svg>
+  )
+}
+
+interface Told {
+  readonly cycle: WasherCycleReading
+  readonly channels: Props['channels']
+  readonly limit: number | null
+  readonly minutes: number
+  readonly untilMinutes: number | null
+}
+
+/** What the picture shows, for who does not see it. */
+function inWords({ cycle, channels, limit, minutes, untilMinutes }: Told): string {
+  const { says } = words.wash.chart
+  const { coldestChannel, a0Seconds } = cycle
+  return [
+    says.channels(
+      channels.map(({ name, celsius }) => {
+        const read = celsius.filter((value) => value !== null)
+        return says.range(name, Math.min(...read).toFixed(0), Math.max(...read).toFixed(0))
+      }),
+      Math.round(minutes),
+    ),
+    coldestChannel === null || a0Seconds === null
+      ? says.noA0
+      : says.a0(coldestChannel, Math.round(a0Seconds).toLocaleString('en'), limit?.toLocaleString('en') ?? null),
+    ...(untilMinutes === null ? [] : [says.until(untilMinutes.toFixed(1))]),
+  ].join(' ')
+}
+
+function minutesOf(until: number | null, first: number): number | null {
+  return until === null ? null : (until - first) / 60
+}
+
+function rowsOf(
+  seconds: Props['seconds'],
+  channels: Props['channels'],
+  a0: Props['a0'],
+): readonly (readonly (string | number | null)[])[] {
+  const gathered = new Map(a0.map(({ second, a0Seconds }) => [second, a0Seconds]))
+  return [
+    ['seconds', ...channels.map(({ name }) => name), 'A0 of the coldest (s)'],
+    ...seconds.map((second, place) => [
+      second,
+      ...channels.map(({ celsius }) => celsius[place] ?? null),
+      gathered.get(second) ?? null,
+    ]),
+  ]
 }
 
 /** A line that is broken where a reading is missing. */
