@@ -1,6 +1,7 @@
 import { troubleOf } from '#journal/store-trouble.ts'
 import { readConfig, type ServiceConfig } from '#service/config.ts'
 import { openService, type Service } from '#service/open-service.ts'
+import { UnusableSetting } from '#service/unusable-setting.ts'
 import { demonstration } from '#service/unit/demonstration.ts'
 import { type CommandIo, exit } from './command.ts'
 
@@ -38,6 +39,7 @@ async function openOrSay(config: ServiceConfig, io: CommandIo): Promise<Service 
 }
 
 function whyNotOpened(error: unknown, { port, host, at }: ServiceConfig): string | undefined {
+  if (error instanceof UnusableSetting) return error.message
   const code = error instanceof Error && 'code' in error ? error.code : undefined
   switch (code) {
     case 'EADDRINUSE':

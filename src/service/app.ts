@@ -7,6 +7,7 @@ import type { ServiceContext } from './context.ts'
 import { setErrorHandler } from './error-handler.ts'
 import { addOpenApi } from './openapi.ts'
 import { brokenRequest } from './problems.ts'
+import { readCertificate, serverFor } from './http-server.ts'
 import { problemMediaType, sendProblem } from './problem-reply.ts'
 import { addAttachmentRoutes } from './routes/attachments.ts'
 import { addCycleRoutes } from './routes/cycles.ts'
@@ -65,12 +66,14 @@ export interface AppOptions {
 
 /** Puts the server together; it does not listen yet. */
 export async function buildApp(context: ServiceContext, { checkAnswers = false }: AppOptions = {}): Promise<App> {
+  const { tls } = context.config
+  const certificate = tls === null ? null : readCertificate(tls)
   const app: App = fastify({
     logger: false,
     bodyLimit: 1024 * 1024,
     forceCloseConnections: true,
-    // A missing Host is answered by us, with a problem that says so, where Node would answer with nothing.
-    http: { requireHostHeader: false },
+    serverFactory: (handler) => serverFor(certificate, handler),
+    trustProxy: context.config.trustedProxies.length > 0 ? [...context.config.trustedProxies] : false,
     routerOptions: { maxParamLength: 300 },
     // An address that cannot be decoded never gets as far as a route or a handler.
     frameworkErrors: (error, _request, reply) => sendProblem(reply, brokenRequest(error.message)),
@@ -86,7 +89,7 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
     return JSON.stringify(answer)
   })
   setErrorHandler(app, context.log)
-  addSecurityHeaders(app, context.config.host)
+  addSecurityHeaders(app, context.config)
   await addGate(app, context)
   await addOpenApi(app, context.version)
   for (const addRoutes of routeGroups) addRoutes(app, context)

@@ -1,3 +1,4 @@
+import { isIP } from 'node:net'
 import { z } from 'zod'
 import { describeProblem, type Problem } from '#units/problem.ts'
 import { SiteId } from '#road/entry.ts'
@@ -27,6 +28,15 @@ export interface ServiceConfig {
   /** `open`: whoever reaches the service records in any name. For a single computer that only its user reaches. */
   readonly signIn: 'required' | 'open'
   readonly rates: RateSettings
+  /** Null when it is reached without TLS, or by a proxy that brings its own. */
+  readonly tls: TlsFiles | null
+  /** The addresses of proxies whose word is taken for who asks, and by TLS or not. */
+  readonly trustedProxies: readonly string[]
+}
+
+export interface TlsFiles {
+  readonly certFile: string
+  readonly keyFile: string
 }
 
 /** How much is answered in a minute; see `rates/rates.ts`. */
@@ -72,10 +82,19 @@ const Environment = z.object({
     .regex(/^\d{1,3},\d{1,3},\d{1,3}$/, 'three whole numbers of days, weeks and months, such as 7,5,12')
     .optional(),
   NILGROWTH_SIGN_IN: z.enum(['required', 'open']).default('required'),
+  NILGROWTH_TLS_CERT_FILE: z.string().min(1).optional(),
+  NILGROWTH_TLS_KEY_FILE: z.string().min(1).optional(),
+  NILGROWTH_TRUSTED_PROXY: z
+    .string()
+    .transform((text) => text.split(',').map((each) => each.trim()))
+    .refine((each) => each.every(isAddressOrNetwork), 'addresses or networks with commas between, such as 10.0.0.5')
+    .default([]),
   NILGROWTH_RATE_SESSION: wholeNumber(1, 10_000_000).default(1200),
   NILGROWTH_RATE_ADDRESS: wholeNumber(1, 10_000_000).default(3000),
   NILGROWTH_RATE_TRIES: wholeNumber(1, 10_000_000).default(60),
 })
+
+type Settings = z.infer<typeof Environment>
 
 export type ReadConfig =
   | { readonly kind: 'config'; readonly config: ServiceConfig }
@@ -93,9 +112,12 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   const backups = backupsOf(parsed.data)
   // Never in the clear: a backup is the copy of the record that lies where nobody watches.
   if (backups === 'noKey') return { kind: 'unusable', says: describeProblem(keyWanted) }
-  if (NILGROWTH_SIGN_IN === 'open' && !isThisComputer(HOST)) {
+  const proxies = parsed.data.NILGROWTH_TRUSTED_PROXY
+  if (NILGROWTH_SIGN_IN === 'open' && (!isThisComputer(HOST) || proxies.length > 0)) {
     return { kind: 'unusable', says: describeProblem(openToOthers(HOST)) }
   }
+  const tls = tlsOf(parsed.data)
+  if (tls === 'half') return { kind: 'unusable', says: describeProblem(bothWanted(parsed.data)) }
   return {
     kind: 'config',
     config: {
@@ -110,6 +132,8 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       identityKeyFile: parsed.data.NILGROWTH_IDENTITY_KEY_FILE ?? identityKeyFileOf(at),
       backups,
       signIn: NILGROWTH_SIGN_IN,
+      tls,
+      trustedProxies: proxies,
       rates: {
         sessionPerMinute: parsed.data.NILGROWTH_RATE_SESSION,
         addressPerMinute: parsed.data.NILGROWTH_RATE_ADDRESS,
@@ -125,7 +149,7 @@ const keyWanted: Problem = {
   current: 'not set',
 }
 
-function backupsOf(set: z.infer<typeof Environment>): BackupSchedule | null | 'noKey' {
+function backupsOf(set: Settings): BackupSchedule | null | 'noKey' {
   const { NILGROWTH_BACKUP_FOLDER: folder, NILGROWTH_BACKUP_KEY_FILE: keyFile } = set
   if (folder === undefined) return null
   if (keyFile === undefined) return 'noKey'
@@ -135,9 +159,31 @@ function backupsOf(set: z.infer<typeof Environment>): BackupSchedule | null | 'n
   return { folder, keyFile, everyHours: set.NILGROWTH_BACKUP_EVERY, rotation }
 }
 
+function tlsOf({ NILGROWTH_TLS_CERT_FILE: certFile, NILGROWTH_TLS_KEY_FILE: keyFile }: Settings) {
+  if (certFile === undefined && keyFile === undefined) return null
+  return certFile === undefined || keyFile === undefined ? 'half' : { certFile, keyFile }
+}
+
+function bothWanted({ NILGROWTH_TLS_CERT_FILE }: Settings): Problem {
+  const [there, missing] = NILGROWTH_TLS_CERT_FILE === undefined ? ['KEY', 'CERT'] : ['CERT', 'KEY']
+  return {
+    field: `NILGROWTH_TLS_${missing}_FILE`,
+    wanted: `a file beside NILGROWTH_TLS_${there}_FILE`,
+    current: 'not set',
+  }
+}
+
+function isAddressOrNetwork(text: string): boolean {
+  const [address = '', bits, ...rest] = text.split('/')
+  const most = isIP(address) === 6 ? 128 : 32
+  return (
+    isIP(address) !== 0 && rest.length === 0 && (bits === undefined || (/^\d{1,3}$/.test(bits) && Number(bits) <= most))
+  )
+}
+
 /** Without sign-in anybody who reaches the service could record in any name. */
 function openToOthers(host: string): Problem {
-  const wanted = `"required" where other computers reach the service (HOST is ${JSON.stringify(host)})`
+  const wanted = `"required" where other computers reach the service (HOST is ${JSON.stringify(host)}, or a proxy is trusted)`
   return { field: 'NILGROWTH_SIGN_IN', wanted, current: '"open"' }
 }
 

@@ -165,5 +165,6 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
   const port = typeof address === 'object' ? address.port : config.port
   const host =
     config.host === '0.0.0.0' || config.host === '::' || config.host === '127.0.0.1' ? 'localhost' : config.host
-  return { url: `http://${host}:${port}`, port, journal, close, [Symbol.asyncDispose]: close }
+  const scheme = config.tls === null ? 'http' : 'https'
+  return { url: `${scheme}://${host}:${port}`, port, journal, close, [Symbol.asyncDispose]: close }
 }

@@ -14,8 +14,11 @@ test('readConfig: an empty environment gives the defaults', () => {
       attachmentLimitBytes: 16 * 1024 * 1024,
       streamsLimit: 200,
       sealKeyFile: './data/unit.sqlite.seal-key',
+      identityKeyFile: './data/unit.sqlite.identity-key',
       backups: null,
       signIn: 'required',
+      tls: null,
+      trustedProxies: [],
       rates: { sessionPerMinute: 1200, addressPerMinute: 3000, triesPerMinute: 60 },
     },
   })
@@ -39,8 +42,16 @@ const bad: readonly (readonly [Record<string, string>, RegExp])[] = [
   [{ NILGROWTH_BACKUP_KEEP: '7' }, /^NILGROWTH_BACKUP_KEEP: wanted three whole numbers/],
   [
     { NILGROWTH_SIGN_IN: 'open', HOST: '0.0.0.0' },
-    /^NILGROWTH_SIGN_IN: wanted "required" where other computers reach the service \(HOST is "0.0.0.0"\), current value is "open"$/,
+    /^NILGROWTH_SIGN_IN: wanted "required" where other computers reach the service \(HOST is "0.0.0.0", or a proxy is trusted\), current value is "open"$/,
   ],
+  [
+    { NILGROWTH_SIGN_IN: 'open', NILGROWTH_TRUSTED_PROXY: '127.0.0.1' },
+    /^NILGROWTH_SIGN_IN: wanted "required" where other computers reach the service .* a proxy is trusted/,
+  ],
+  [{ NILGROWTH_TRUSTED_PROXY: 'proxy.example' }, /^NILGROWTH_TRUSTED_PROXY: wanted addresses or networks/],
+  [{ NILGROWTH_TRUSTED_PROXY: '10.0.0.0/33' }, /^NILGROWTH_TRUSTED_PROXY: wanted addresses or networks/],
+  [{ NILGROWTH_TLS_CERT_FILE: 'a.pem' }, /^NILGROWTH_TLS_KEY_FILE: wanted a file beside NILGROWTH_TLS_CERT_FILE/],
+  [{ NILGROWTH_TLS_KEY_FILE: 'a.pem' }, /^NILGROWTH_TLS_CERT_FILE: wanted a file beside NILGROWTH_TLS_KEY_FILE/],
   [{ DATABASE_URL: 'mysql://me:secret@b/c' }, /^DATABASE_URL: wanted an address such as postgres:/],
 ]
 for (const [environment, says] of bad) {

@@ -1,4 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
+import { isByTls } from '../security-headers.ts'
 import type { Brought } from './sign-in.ts'
 
 /*
@@ -6,25 +7,29 @@ import type { Brought } from './sign-in.ts'
  * of our own pages only (SameSite), and over TLS only, where the service is reached by it.
  */
 
-const names = { session: 'nilgrowth_session', device: 'nilgrowth_device' } as const
 const deviceYears = 5
 
 export function broughtBy(request: FastifyRequest): Brought {
-  return { session: request.cookies[names.session], device: request.cookies[names.device] }
+  return { session: request.cookies[nameOf('session', request)], device: request.cookies[nameOf('device', request)] }
+}
+
+/** Over TLS by a name that a browser takes from this very address alone, and from no other name of the same domain. */
+function nameOf(what: 'session' | 'device', request: FastifyRequest): string {
+  return `${isByTls(request) ? '__Host-' : ''}nilgrowth_${what}`
 }
 
 export function giveSession(request: FastifyRequest, reply: FastifyReply, token: string): void {
-  reply.setCookie(names.session, token, options(request))
+  reply.setCookie(nameOf('session', request), token, options(request))
 }
 
 export function takeSession(request: FastifyRequest, reply: FastifyReply): void {
-  reply.clearCookie(names.session, options(request))
+  reply.clearCookie(nameOf('session', request), options(request))
 }
 
 export function giveDevice(request: FastifyRequest, reply: FastifyReply, token: string): void {
-  reply.setCookie(names.device, token, { ...options(request), maxAge: deviceYears * 365 * 86_400 })
+  reply.setCookie(nameOf('device', request), token, { ...options(request), maxAge: deviceYears * 365 * 86_400 })
 }
 
 function options(request: FastifyRequest) {
-  return { path: '/', httpOnly: true, sameSite: 'strict', secure: request.protocol === 'https' } as const
+  return { path: '/', httpOnly: true, sameSite: 'strict', secure: isByTls(request) } as const
 }
