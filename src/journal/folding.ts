@@ -1,5 +1,5 @@
 import { type EntryId, type KeptEntry, compareForFold } from '#road/entry.ts'
-import { type FoldStep, foldSteps } from '#road/fold.ts'
+import { type FoldStep, foldSteps, isRemembered } from '#road/fold.ts'
 import type { Instant } from '#road/instant.ts'
 import type { TypedKept } from '#road/kinds.ts'
 import type { Road } from '#road/road.ts'
@@ -73,21 +73,32 @@ function foldThrough(
   subject: SubjectId,
   { before, steps, each }: Pick<FoldInput, 'each'> & FoldThrough,
 ): KnownRecord | undefined {
-  const { takeBack } = road.foldOf(subjectKind(subject))
+  const fold = road.foldOf(subjectKind(subject))
+  const { takeBack } = fold
+  const standsHere = (id: EntryId | undefined) =>
+    steps.some((each) => each.kind === 'stands' && each.entry.id === id && isAbout(road, each.entry, subject))
   let record = before
   for (const step of steps) {
     // What was taken back leaves nothing behind of itself, unless its subject says what.
-    if (step.kind === 'takenBack' && (takeBack === undefined || record === undefined)) continue
+    if (step.kind === 'takenBack' && !isRemembered(fold, record !== undefined, () => standsHere(step.instead))) continue
     const said = whatIsSaid(road, step.entry)
     if (!said?.subjects.includes(subject)) continue
     const { entry } = said
     record =
-      step.kind === 'takenBack' && takeBack !== undefined && record !== undefined
-        ? recordOf(road, subject, { before: record, entry, state: takeBack(record.state, entry, step.instead) })
+      step.kind === 'takenBack' && takeBack !== undefined
+        ? recordOf(road, subject, {
+            before: record,
+            entry,
+            state: takeBack(record === undefined ? fold.begin(subject) : record.state, entry, step.instead),
+          })
         : foldStep(road, subject, { before: record, entry })
     each?.(record)
   }
   return record
+}
+
+function isAbout(road: Road, entry: KeptEntry, subject: SubjectId): boolean {
+  return whatIsSaid(road, entry)?.subjects.includes(subject) === true
 }
 
 interface FoldThrough {

@@ -12,10 +12,12 @@ export interface Fold<Kind extends SubjectKind, State> {
   /** Total over all kinds of entry: an entry that says nothing of this subject leaves the state as it is. */
   readonly evolve: (state: State, entry: TypedKept) => State
   /**
-   * What is left when a decision has been withdrawn or corrected, at the place that it had: the decision that it had
+   * What is left when an entry has been withdrawn or corrected, at the place that it had: the decision that a decision had
    * replaced was set aside, and nobody has judged that one anew. `instead` is the correction that stands for it.
    */
-  readonly takeBack?: (state: State, decision: TypedKept, instead: EntryId | undefined) => State
+  readonly takeBack?: (state: State, taken: TypedKept, instead: EntryId | undefined) => State
+  /** What a correction replaced is remembered also where it was the first that was said of the subject. */
+  readonly remembersFirst?: true
   /** Where the subject stands, in one word for lists. */
   readonly standing: (state: State) => string
 }
@@ -32,6 +34,24 @@ export function effectiveEntries<E extends Correctable>(entries: readonly E[]): 
 export type FoldStep<E> =
   | { readonly kind: 'stands'; readonly entry: E }
   | { readonly kind: 'takenBack'; readonly entry: E; readonly instead: EntryId | undefined }
+
+/** What a fold makes of an entry that was taken back, and whether it makes anything of it. */
+export interface TakesBack {
+  readonly takeBack?: ((state: unknown, taken: TypedKept, instead: EntryId | undefined) => unknown) | undefined
+  readonly remembersFirst?: true | undefined
+}
+
+/**
+ * Whether an entry that was taken back says something: it does not where the fold does not ask, nor as the first that was
+ * said of a subject, unless the fold remembers it and what stands instead is about the subject still.
+ */
+export function isRemembered(
+  { takeBack, remembersFirst }: TakesBack,
+  isBegun: boolean,
+  standsHere: () => boolean,
+): boolean {
+  return takeBack !== undefined && (isBegun || (remembersFirst === true && standsHere()))
+}
 
 /** All entries in the order of folding, each with whether it stands; withdrawals themselves say nothing. */
 export function foldSteps<E extends Correctable>(entries: readonly E[]): readonly FoldStep<E>[] {

@@ -36,7 +36,8 @@ export interface Judged {
 export interface AnyFold {
   readonly begin: (id: SubjectId) => unknown
   readonly evolve: (state: unknown, entry: TypedKept) => unknown
-  readonly takeBack?: (state: unknown, decision: TypedKept, instead: EntryId | undefined) => unknown
+  readonly takeBack?: (state: unknown, taken: TypedKept, instead: EntryId | undefined) => unknown
+  readonly remembersFirst?: true
   readonly standing: (state: unknown) => string
 }
 
@@ -56,13 +57,14 @@ export interface Road {
 
 /** Closes a fold over the type of its state. */
 export function closeFold<Kind extends SubjectKind, State>(fold: Fold<Kind, State>): AnyFold {
-  const { takeBack } = fold
+  const { takeBack, remembersFirst } = fold
   return {
     begin: (id) => fold.begin(id as SubjectId<Kind>),
     evolve: (state, entry) => fold.evolve(state as State, entry),
     ...(takeBack === undefined
       ? {}
-      : { takeBack: (state, decision, instead) => takeBack(state as State, decision, instead) }),
+      : { takeBack: (state, taken, instead) => takeBack(state as State, taken, instead) }),
+    ...(remembersFirst === undefined ? {} : { remembersFirst }),
     standing: (state) => fold.standing(state as State),
   }
 }

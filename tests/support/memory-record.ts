@@ -1,5 +1,5 @@
 import { compareForFold, type EntryId, type SentEntry } from '#road/entry.ts'
-import { effectiveEntries, foldSteps } from '#road/fold.ts'
+import { effectiveEntries, foldSteps, isRemembered } from '#road/fold.ts'
 import type { Finding } from '#road/finding.ts'
 import type { Instant } from '#road/instant.ts'
 import type { TypedKept, TypedSent } from '#road/kinds.ts'
@@ -211,13 +211,19 @@ export function refolded(
   const fold = folds[subjectKind(subject)]
   let state: unknown
   let last: TypedKept | undefined
-  for (const step of foldSteps(entries)) {
+  const steps = foldSteps(entries)
+  for (const step of steps) {
     const { entry } = step
     // A correction may have moved an entry to another subject: then it says nothing of this one.
     if (!about(entry).subjects.includes(subject)) continue
     if (step.kind === 'takenBack') {
-      if (fold.takeBack === undefined || state === undefined) continue
-      state = fold.takeBack(state, entry, step.instead)
+      const standsHere = () =>
+        steps.some(
+          (each) =>
+            each.kind === 'stands' && each.entry.id === step.instead && about(each.entry).subjects.includes(subject),
+        )
+      if (fold.takeBack === undefined || !isRemembered(fold, state !== undefined, standsHere)) continue
+      state = fold.takeBack(state ?? fold.begin(subject), entry, step.instead)
     } else {
       state = fold.evolve(state ?? fold.begin(subject), entry)
     }

@@ -1,9 +1,10 @@
-import type { Bodies } from '../kinds.ts'
+import type { Bodies, TypedKept } from '../kinds.ts'
 import type { EntryId } from '../entry.ts'
 import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
+import type { Registered } from './read-in-force.ts'
 import { isProving } from './is-proving.ts'
 import { afterAirRemovalTest, afterProvingLoad, type MajorRepair, repairBegins } from './major-repair.ts'
 
@@ -18,6 +19,8 @@ export interface MachineKnown {
   readonly windows?: Bodies['machine-registered']['windows']
   readonly lumenClaims?: Bodies['machine-registered']['lumenClaims']
   readonly logMap: Bodies['machine-registered']['logMap'] | null
+  /** What was registered and when, the oldest first, also what was corrected since: a cycle is read by what was in force. */
+  readonly registered?: readonly Registered[] | undefined
   readonly service: { readonly state: 'inService' | 'withdrawn'; readonly since: Instant | null; readonly why: string }
   readonly airRemovalTest: Step<Omit<Bodies['air-removal-tested'], 'machine'>> | null
   readonly leakTest: Step<Omit<Bodies['leak-tested'], 'machine'>> | null
@@ -74,7 +77,7 @@ export const machineFold: Fold<'machine', MachineKnown> = {
     switch (entry.kind) {
       case 'machine-registered': {
         const { machine: _, logMap, ...attributes } = entry.body
-        return { ...state, ...attributes, logMap: logMap ?? null }
+        return { ...state, ...attributes, logMap: logMap ?? null, registered: withRegistered(state, entry) }
       }
       case 'foil-tested': {
         const { machine: _, ...tested } = entry.body
@@ -142,7 +145,29 @@ export const machineFold: Fold<'machine', MachineKnown> = {
         return state
     }
   },
+  takeBack(state, entry, instead) {
+    // What was withdrawn for good was never so; what was corrected was so until the time of its correction.
+    if (entry.kind !== 'machine-registered' || instead === undefined) return state
+    return { ...state, registered: withRegistered(state, entry) }
+  },
+  remembersFirst: true,
   standing: (state) => state.service.state,
+}
+
+function withRegistered(
+  { registered = [] }: MachineKnown,
+  {
+    happenedAt: at,
+    id: entry,
+    corrects,
+    body: { windows, logMap },
+  }: Extract<TypedKept, { kind: 'machine-registered' }>,
+): readonly Registered[] {
+  const corrected = corrects === undefined ? {} : { corrects }
+  return [
+    ...registered,
+    { at, entry, ...corrected, ...(windows === undefined ? {} : { windows }), logMap: logMap ?? null },
+  ]
 }
 
 function withProving(

@@ -5,6 +5,7 @@ import { unitPolicy } from '#road/gather.ts'
 import { type Instant, instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import { policyAt, policyFrom } from '#road/policy.ts'
+import { readInForceAt } from '#road/sterilising/read-in-force.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { CycleLogAnswer, CycleReading } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
@@ -41,39 +42,47 @@ export interface LogToRead extends Pick<CycleTask, 'text' | 'program' | 'map' | 
 }
 
 /**
- * Reads a log by the limits that were in force when its cycle began: `at`, or what the log says. A limit that was changed
- * since leaves the verdict as it was. A cycle whose beginning nobody tells is read by the limits of now.
+ * Reads a log by what was in force when its cycle began: `at`, or what the log says. Limits, programmes and columns that were
+ * changed since leave the verdict as it was. A cycle whose beginning nobody tells is read by what is in force now.
  */
 export async function readInForce(
   context: RecordContext,
   log: LogToRead,
   at?: Instant,
 ): Promise<CyclesOr & { readonly map?: LogToRead['map'] }> {
-  const { machine, ...task } = log
+  const { machine: id, ...task } = log
   const policy = (await context.reader.known([unitPolicy])).get(unitPolicy)
-  const hints = await machineHints(context, machine)
-  const map = log.map ?? hints.map
+  const machine = id === null || id === undefined ? undefined : (await context.reader.known([id])).get(id)
+  const hintsOf = (moment: Instant | null) => {
+    const { map, ...hints } = machineHints(machine, moment)
+    return { ...hints, map: log.map ?? map, windows: { ...changedAt(policy, moment), ...hints.windows } }
+  }
   const read = (moment: Instant | null, cycle: number | undefined) =>
-    readCyclesAside(context, {
-      ...task,
-      map,
-      cycle,
-      chamberLitres: hints.chamberLitres,
-      windows: { ...changedAt(policy, moment), ...hints.windows },
-    })
-  const answer = await read(at ?? null, log.cycle)
+    readCyclesAside(context, { ...task, ...hintsOf(moment), cycle })
+  let answer = await read(at ?? null, log.cycle)
+  let { map } = hintsOf(at ?? null)
+  // A log from before a change may only open by the columns of its time, and only then says when that was.
+  for (const { at: then } of at === undefined ? (machine?.registered?.toReversed() ?? []) : []) {
+    if (!('problems' in answer)) break
+    const earlier = await read(then, log.cycle)
+    if ('problems' in earlier) continue
+    answer = earlier
+    map = hintsOf(then).map
+  }
   if ('problems' in answer) return { ...answer, map }
   if (at !== undefined) return { ...answer, cycles: answer.cycles.map((cycle) => stamped(policy, cycle, at)), map }
-  const now = JSON.stringify(changedAt(policy, null))
+  const now = JSON.stringify(hintsOf(null))
   const cycles: CycleReading[] = []
   for (const cycle of answer.cycles) {
     const began = cycle.startedAt === null ? null : instant(Date.parse(cycle.startedAt))
-    if (JSON.stringify(changedAt(policy, began)) === now) cycles.push(stamped(policy, cycle, began))
+    const hints = hintsOf(began)
+    if (JSON.stringify(hints) === now) cycles.push(stamped(policy, cycle, began))
     else {
       // A worker reads one cycle after the other.
       const again = await read(began, cycle.cycle)
       if ('problems' in again) return again
       cycles.push(...again.cycles.map((each) => stamped(policy, each, began)))
+      map = hints.map
     }
   }
   return { ...answer, cycles, map }
@@ -95,17 +104,13 @@ function stamped(policy: KnownOf<'policy'> | undefined, cycle: CycleReading, mom
 
 /**
  * What a machine adds to the reading of its logs: its own programmes, which go before those of the policy, the volume of
- * the chamber, how its columns are read.
+ * the chamber, how its columns are read; as they were at a moment.
  */
-async function machineHints(
-  { reader }: RecordContext,
-  machine: SubjectId<'machine'> | null | undefined,
-): Promise<Pick<CycleTask, 'map' | 'chamberLitres' | 'windows'>> {
-  const known = machine === null || machine === undefined ? undefined : (await reader.known([machine])).get(machine)
-  if (known === undefined) return {}
-  return {
-    chamberLitres: known.chamberLitres,
-    windows: known.windows,
-    ...(known.logMap === null ? {} : { map: known.logMap }),
-  }
+function machineHints(
+  machine: KnownOf<'machine'> | undefined,
+  moment: Instant | null,
+): Pick<CycleTask, 'map' | 'chamberLitres' | 'windows'> {
+  if (machine === undefined) return {}
+  const { windows, logMap } = readInForceAt(machine, moment)
+  return { chamberLitres: machine.chamberLitres, windows, ...(logMap === null ? {} : { map: logMap }) }
 }
