@@ -9,6 +9,19 @@ export interface ChainHead {
   readonly recordedAt?: Instant
 }
 
+/** Word between the processes that use one store: a hint to look, and no part of the record. */
+export interface Elsewhere {
+  /** Something was kept at this site. */
+  tell(site: SiteId): void
+  /** Calls back when another process has kept something; without a site when it is not known where. Gives what ends it. */
+  hear(listener: (site: SiteId | undefined) => void): () => void
+  /** Whether word would come. When not, one has to ask. */
+  isHearing(): boolean
+}
+
+/** Whether a job was done here, or is being done by another process. */
+export type Alone<T> = { readonly done: 'here'; readonly value: T } | { readonly done: 'elsewhere' }
+
 /** What differs between the two databases. Everything else is written once, over both. */
 export interface Engine {
   readonly name: 'sqlite' | 'postgres'
@@ -23,5 +36,8 @@ export interface Engine {
   transact<T>(work: (tx: Tx) => Promise<T>): Promise<T>
   /** Reads one moment of the store, whatever is written meanwhile. */
   snapshot<T>(work: (db: Db) => Promise<T>): Promise<T>
+  readonly elsewhere: Elsewhere
+  /** Does a job unless another process is doing the one of that name. */
+  alone<T>(job: string, work: () => Promise<T>): Promise<Alone<T>>
   close(): Promise<void>
 }

@@ -6,6 +6,7 @@ import type { Look } from '#road/look.ts'
 import type { Signature } from '#road/people/signature.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import type { Credentials } from './credentials/credentials.ts'
+import type { Alone, Elsewhere } from './engine.ts'
 import type { Moved } from './move/moved.ts'
 import type { Identities } from './identities/identities.ts'
 import type { Seal, SealCheck, SealKey } from './seal/seal.ts'
@@ -108,5 +109,9 @@ export interface Journal extends AsyncDisposable {
   identities(site: SiteId): Identities
   /** Calls back after each commit. Gives the function that ends it. */
   subscribe(listener: (kept: Kept) => void): () => void
+  /** Calls back when another process on this store may have kept something. */
+  readonly elsewhere: Pick<Elsewhere, 'hear' | 'isHearing'>
+  /** Does a job unless another process on this store is doing it. */
+  alone<T>(job: string, work: () => Promise<T>): Promise<Alone<T>>
   close(): Promise<void>
 }

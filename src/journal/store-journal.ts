@@ -32,6 +32,7 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
 
   const tell = (kept: Kept): void => {
     if (kept.entries.length === 0) return
+    engine.elsewhere.tell(kept.site)
     for (const listener of listeners) {
       try {
         listener(kept)
@@ -95,6 +96,8 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
       listeners.add(listener)
       return () => listeners.delete(listener)
     },
+    elsewhere: engine.elsewhere,
+    alone: (job, work) => engine.alone(job, work),
     close,
     [Symbol.asyncDispose]: close,
   }

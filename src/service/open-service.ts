@@ -100,7 +100,7 @@ function contextOf(
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
     live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
     seals: seals({ journal, site, keyFile: config.sealKeyFile, now, log }),
-    backups: backups({ at: config.at, site, schedule: config.backups, notes: journal.notes, now, log }),
+    backups: backups({ at: config.at, site, schedule: config.backups, journal, now, log }),
     setup: unitSetup({
       journal,
       reader,

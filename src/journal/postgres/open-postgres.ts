@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { Kysely, PostgresDialect, sql } from 'kysely'
-import { Pool, TypeOverrides } from 'pg'
+import { TypeOverrides } from 'pg'
 import type { Engine } from '../engine.ts'
 import { exportLines } from '../export.ts'
 import { chainStart, readHead } from '../head.ts'
@@ -13,7 +13,11 @@ import { oneAtATime } from '../one-at-a-time.ts'
 import type { Opening } from '../opening.ts'
 import { type Place, upgradeFolderOf } from '../place.ts'
 import type { Tables } from '../tables.ts'
+import { alone } from './alone.ts'
+import { type Hearing, hearing } from './hearing.ts'
+import { poolOf } from './pool.ts'
 import { schemaOf } from './schema-of.ts'
+import { serversOf } from './servers.ts'
 import { postgresTables } from './tables.ts'
 
 /** PostgreSQL's number of the type int8. */
@@ -26,25 +30,26 @@ type PostgresPlace = Extract<Place, { kind: 'postgres' }>
 /** Opens the store in a PostgreSQL database, making its schema and tables where they are missing. */
 export async function openPostgres(at: PostgresPlace, opening: Opening): Promise<Engine> {
   const schema = schemaOf(at)
-  const pool = new Pool({
-    connectionString: at.url,
-    options: `-c search_path=${schema}`,
-    max: 10,
-    types: countsAsNumbers(),
-  })
-  // A connection that breaks while it is idle is replaced by the pool; without a listener it would end the program.
-  pool.on('error', (error) => process.emitWarning(error))
-  const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) })
+  const servers = serversOf(at.url)
+  const pool = poolOf(servers, { options: `-c search_path=${schema}`, types: countsAsNumbers() })
+  const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool: pool.kysely }) })
   try {
     await makeTables(db, at, opening)
   } catch (error) {
     await db.destroy()
     throw error
   }
-  return engineOf(db)
+  return engineOf(db, {
+    elsewhere: hearing({ servers, schema, run: pool.run }),
+    alone: (job, work) => alone({ servers, name: `${schema} ${job}` }, work),
+  })
 }
 
-function engineOf(db: Kysely<Tables>): Engine {
+interface Processes extends Pick<Engine, 'alone'> {
+  readonly elsewhere: Hearing
+}
+
+function engineOf(db: Kysely<Tables>, { elsewhere, alone }: Processes): Engine {
   const inTurn = oneAtATime()
   return {
     name: 'postgres',
@@ -65,8 +70,14 @@ function engineOf(db: Kysely<Tables>): Engine {
     },
     transact: (work) => inTurn(() => db.transaction().execute(work)),
     snapshot: (work) => db.transaction().setIsolationLevel('repeatable read').setAccessMode('read only').execute(work),
+    elsewhere,
+    alone,
     // In its turn, so that a transaction that is under way comes to its end.
-    close: () => inTurn(() => db.destroy()),
+    close: () =>
+      inTurn(async () => {
+        await elsewhere.close()
+        await db.destroy()
+      }),
   }
 }
 

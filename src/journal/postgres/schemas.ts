@@ -1,6 +1,7 @@
 import { Client, escapeIdentifier } from 'pg'
 import type { Place } from '../place.ts'
 import { schemaOf } from './schema-of.ts'
+import { serversOf } from './servers.ts'
 
 type PostgresPlace = Extract<Place, { kind: 'postgres' }>
 
@@ -26,7 +27,9 @@ export async function swapSchemas(beside: Place, at: PostgresPlace, suffix: stri
 }
 
 async function withClient(place: PostgresPlace, work: (client: Client) => Promise<void>): Promise<void> {
-  const client = new Client({ connectionString: place.url })
+  const servers = serversOf(place.url)
+  if (servers.several) await servers.find()
+  const client = new Client({ connectionString: servers.current() })
   await client.connect()
   try {
     await work(client)

@@ -3,7 +3,7 @@ import { z } from 'zod'
 import type { SiteId } from '#road/entry.ts'
 import { Instant, millis } from '#road/instant.ts'
 import { makeKeyFile } from '#journal/encrypted/secret.ts'
-import type { Notes } from '#journal/journal.ts'
+import type { Journal, Notes } from '#journal/journal.ts'
 import { sweepWorkFolders } from '#journal/work-folder.ts'
 import type { Place } from '#journal/place.ts'
 import type { BackupsAnswer } from '../api-types.ts'
@@ -12,7 +12,13 @@ import { backupsIn, type BackupFile, newBackupFile, rotate } from './backup-fold
 import type { BackupNews, BackupTask } from './backup-thread.ts'
 
 /** How the last backup went; kept over restarts, so that a failure stays to be seen. */
-const LastBackup = z.strictObject({ at: Instant, good: z.boolean(), says: z.string() })
+const LastBackup = z.strictObject({
+  at: Instant,
+  good: z.boolean(),
+  says: z.string(),
+  /** When it was begun. Several services may share a record and not a folder: this is what they all see. */
+  begun: Instant.optional(),
+})
 type LastBackup = z.infer<typeof LastBackup>
 
 export interface Backups {
@@ -26,7 +32,7 @@ interface BackupsOptions {
   readonly at: Place
   readonly site: SiteId
   readonly schedule: BackupSchedule | null
-  readonly notes: Notes
+  readonly journal: Pick<Journal, 'notes' | 'alone'>
   readonly now: () => Instant
   readonly log: (line: string) => void
   readonly lookEveryMilliseconds?: number
@@ -36,16 +42,20 @@ const hour = 3_600_000
 
 /** Makes backups when they are due, each verified by a restore, and takes old ones away when a new one is good. */
 export function backups(options: BackupsOptions): Backups {
-  const { site, schedule, notes, now, log, lookEveryMilliseconds = 60_000 } = options
+  const { site, schedule, now, log, lookEveryMilliseconds = 60_000 } = options
+  const { notes, alone } = options.journal
   let running: Promise<void> | undefined
   let worker: Worker | undefined
   let closed = false
   const note = `backup ${site}`
+  // A file is one service's; a database may be that of several.
+  const isShared = options.at.kind === 'postgres'
   sweepWorkFolders(options.at)
 
-  const keep = async (good: boolean, says: string): Promise<void> => {
+  const keep = async (good: boolean, says: string, begun?: Instant): Promise<void> => {
     log(good ? `backup: ${says}` : `BACKUP FAILED: ${says}. The record itself is as it was; the backups before stay`)
-    if (!closed) await notes.write(note, JSON.stringify({ at: now(), good, says } satisfies LastBackup))
+    const last: LastBackup = { at: now(), good, says, ...(begun === undefined ? {} : { begun }) }
+    if (!closed) await notes.write(note, JSON.stringify(last))
   }
 
   const make = async ({ folder, keyFile, rotation }: BackupSchedule): Promise<void> => {
@@ -54,20 +64,21 @@ export function backups(options: BackupsOptions): Backups {
         `backup: a key was made in ${keyFile}. Keep a copy of it away from this computer: without it no backup can be read`,
       )
     }
-    const file = newBackupFile(folder, site, now())
+    const begun = now()
+    const file = newBackupFile(folder, site, begun)
     worker = new Worker(new URL('./backup-thread.ts', import.meta.url), {
-      workerData: { at: options.at, file, keyFile, madeAt: now() } satisfies BackupTask,
+      workerData: { at: options.at, file, keyFile, madeAt: begun } satisfies BackupTask,
     })
     const news = await newsOf(worker)
     if (news.kind === 'failed') return await keep(false, news.says)
     const gone = rotate(folder, site, rotation)
     const removed = gone.length === 0 ? '' : `; ${gone.length} older ones were taken away`
-    await keep(true, `${file}, ${news.entries} entries, restored and compared${removed}`)
+    await keep(true, `${file}, ${news.entries} entries, restored and compared${removed}`, begun)
   }
 
-  const begin = (): boolean => {
+  const begin = (when: 'now' | 'whenDue' = 'now'): boolean => {
     if (schedule === null) return false
-    running ??= make(schedule)
+    running ??= makeAlone(schedule, when)
       .catch((error: unknown) => keep(false, error instanceof Error ? error.message : String(error)))
       .catch((error: unknown) => log(`backup: how it went could not be kept: ${String(error)}`))
       .finally(() => {
@@ -77,12 +88,24 @@ export function backups(options: BackupsOptions): Backups {
     return true
   }
 
-  const look = async (): Promise<void> => {
-    const { last, backups: there } = await state()
+  /** By one service of those that share the record. Whoever gets its turn late finds that it is due no more. */
+  const makeAlone = async (on: BackupSchedule, when: 'now' | 'whenDue'): Promise<void> => {
+    const { done } = await alone(`backup ${site}`, async () => {
+      if (when === 'now' || (await isDue(on))) await make(on)
+    })
+    if (done === 'elsewhere' && when === 'now') log('backup: another service on this record is making one')
+  }
+
+  const isDue = async (on: BackupSchedule): Promise<boolean> => {
+    const last = await readLast(notes, note)
     // After a failure it is tried again an hour later, not at once and not only after a day.
     const lastTried = last !== null && !last.good ? millis(last.at) + hour : 0
-    const due = Math.max(dueAt(there, schedule), lastTried)
-    if (!closed && running === undefined && millis(now()) >= due) begin()
+    const elsewhere = isShared && last?.good === true ? millis(last.begun ?? last.at) + on.everyHours * hour : 0
+    return millis(now()) >= Math.max(dueAt(backupsIn(on.folder, site), on), lastTried, elsewhere)
+  }
+
+  const look = async (): Promise<void> => {
+    if (schedule !== null && !closed && running === undefined && (await isDue(schedule))) begin('whenDue')
   }
 
   const state = async (): Promise<BackupsAnswer> => {
@@ -91,7 +114,7 @@ export function backups(options: BackupsOptions): Backups {
     return {
       schedule: schedule === null ? null : { folder: schedule.folder, everyHours: schedule.everyHours },
       running: running !== undefined,
-      last: readLast(await notes.read(note)),
+      last: shownLast(await readLast(notes, note)),
       overdue: schedule !== null && there.length > 0 && millis(now()) > dueAt(there, schedule) + every,
       backups: there,
     }
@@ -105,7 +128,7 @@ export function backups(options: BackupsOptions): Backups {
 
   return {
     state,
-    begin,
+    begin: () => begin(),
     async close() {
       closed = true
       clearInterval(timer)
@@ -121,9 +144,14 @@ function dueAt(there: readonly BackupFile[], schedule: BackupSchedule | null): n
   return newest === undefined || schedule === null ? 0 : millis(newest.madeAt) + schedule.everyHours * hour
 }
 
-function readLast(text: string | undefined): LastBackup | null {
+async function readLast(notes: Notes, name: string): Promise<LastBackup | null> {
+  const text = await notes.read(name)
   if (text === undefined) return null
   return LastBackup.safeParse(JSON.parse(text)).data ?? null
+}
+
+function shownLast(last: LastBackup | null): BackupsAnswer['last'] {
+  return last && { at: last.at, good: last.good, says: last.says }
 }
 
 function newsOf(worker: Worker): Promise<BackupNews> {

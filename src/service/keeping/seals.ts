@@ -32,6 +32,7 @@ export function seals({ journal, site, keyFile, now, log, lookEveryMilliseconds 
   let key: SealKey | undefined
   let failed: string | null = null
   let making: Promise<Seal | undefined> | undefined
+  let looking: Promise<void> | undefined
 
   const make = (): Promise<Seal | undefined> => {
     making ??= journal.seal(site, keyNow()).finally(() => (making = undefined))
@@ -40,21 +41,28 @@ export function seals({ journal, site, keyFile, now, log, lookEveryMilliseconds 
   // Read at first use, so that a unit whose folder cannot be written still opens.
   const keyNow = (): SealKey => (key ??= sealKey(keyFile))
 
-  const look = async (): Promise<void> => {
+  const isDue = async (): Promise<boolean> => {
     const [last] = await journal.seals(site, 1)
     const head = await journal.read(site).head()
     const fresh = last !== undefined && (last.sealedAt.slice(0, 10) === now().slice(0, 10) || last.seq === head?.seq)
-    if (head === undefined || fresh) return
-    await make()
-    failed = null
+    return head !== undefined && !fresh
+  }
+
+  const look = async (): Promise<void> => {
+    if (!(await isDue())) return
+    // Looked at once more, since another service may have made it meanwhile.
+    const { done } = await journal.alone(`seal ${site}`, async () => ((await isDue()) ? await make() : undefined))
+    if (done === 'here') failed = null
   }
 
   const quietly = (): void => {
-    look().catch((error: unknown) => {
-      const says = error instanceof Error ? error.message : String(error)
-      if (failed !== says) log(`SEAL FAILED: ${says}`)
-      failed = says
-    })
+    looking ??= look()
+      .finally(() => (looking = undefined))
+      .catch((error: unknown) => {
+        const says = error instanceof Error ? error.message : String(error)
+        if (failed !== says) log(`SEAL FAILED: ${says}`)
+        failed = says
+      })
   }
   const timer = setInterval(quietly, lookEveryMilliseconds)
   timer.unref()
@@ -72,6 +80,7 @@ export function seals({ journal, site, keyFile, now, log, lookEveryMilliseconds 
     publicKey: () => keyNow().publicKey,
     async close() {
       clearInterval(timer)
+      await looking
       await making?.catch(() => undefined)
     },
   }

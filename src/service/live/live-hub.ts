@@ -16,16 +16,18 @@ export interface LiveHub {
 }
 
 interface HubOptions {
-  readonly journal: Pick<Journal, 'subscribe'>
+  readonly journal: Pick<Journal, 'subscribe' | 'elsewhere'>
   readonly reader: Reader
   readonly askEveryMilliseconds: number
   readonly most: number
 }
 
+const asksToOneWhileHearing = 10
+
 /**
- * One look at the end of the record serves all listeners: a commit of this process wakes it, and other processes on
- * the same database are heard of by asking now and then, while anybody listens. However many screens are open, the
- * database is asked once.
+ * One look at the end of the record serves all listeners. A commit of this process wakes it, and word of another one on
+ * the same database. Where no word comes, the database is asked now and then while anybody listens; however many screens
+ * are open, once.
  */
 export function liveHub({ journal, reader, askEveryMilliseconds, most }: HubOptions): LiveHub {
   const followers = new Map<Follower, LiveListener>()
@@ -38,7 +40,16 @@ export function liveHub({ journal, reader, askEveryMilliseconds, most }: HubOpti
   const unsubscribe = journal.subscribe((kept) => {
     if (kept.site === reader.site) look()
   })
-  const asking = setInterval(look, askEveryMilliseconds).unref()
+  const forget = journal.elsewhere.hear((site) => {
+    if (site === undefined || site === reader.site) look()
+  })
+  let asked = 0
+  const ask = (): void => {
+    asked += 1
+    // A word may be lost all the same, so that it is never relied on alone.
+    if (!journal.elsewhere.isHearing() || asked % asksToOneWhileHearing === 0) look()
+  }
+  const asking = setInterval(ask, askEveryMilliseconds).unref()
   return {
     most,
     isFull: () => followers.size >= most,
@@ -56,6 +67,7 @@ export function liveHub({ journal, reader, askEveryMilliseconds, most }: HubOpti
     },
     close() {
       unsubscribe()
+      forget()
       clearInterval(asking)
       for (const [each, listener] of followers) {
         each.stop()
