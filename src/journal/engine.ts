@@ -22,6 +22,13 @@ export interface Elsewhere {
 /** Whether a job was done here, or is being done by another process. */
 export type Alone<T> = { readonly done: 'here'; readonly value: T } | { readonly done: 'elsewhere' }
 
+/** Whether another server has what is acknowledged here. */
+export interface Standby {
+  /** `alone`: the engine has no standby. `hidden`: the database does not let us see. */
+  readonly state: 'confirms' | 'missing' | 'hidden' | 'alone'
+  readonly says: string
+}
+
 /** What differs between the two databases. Everything else is written once, over both. */
 export interface Engine {
   readonly name: 'sqlite' | 'postgres'
@@ -39,5 +46,6 @@ export interface Engine {
   readonly elsewhere: Elsewhere
   /** Does a job unless another process is doing the one of that name. */
   alone<T>(job: string, work: () => Promise<T>): Promise<Alone<T>>
+  standby(): Promise<Standby>
   close(): Promise<void>
 }

@@ -6,7 +6,7 @@ import type { Look } from '#road/look.ts'
 import type { Signature } from '#road/people/signature.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import type { Credentials } from './credentials/credentials.ts'
-import type { Alone, Elsewhere } from './engine.ts'
+import type { Alone, Elsewhere, Standby } from './engine.ts'
 import type { Moved } from './move/moved.ts'
 import type { Identities } from './identities/identities.ts'
 import type { Seal, SealCheck, SealKey } from './seal/seal.ts'
@@ -113,5 +113,7 @@ export interface Journal extends AsyncDisposable {
   readonly elsewhere: Pick<Elsewhere, 'hear' | 'isHearing'>
   /** Does a job unless another process on this store is doing it. */
   alone<T>(job: string, work: () => Promise<T>): Promise<Alone<T>>
+  /** Whether another server has what is acknowledged. */
+  standby(): Promise<Standby>
   close(): Promise<void>
 }

@@ -40,3 +40,16 @@ export function saidPlace(at: Place): string {
   if (at.kind === 'sqlite') return resolve(at.file)
   return at.url.replace(/\/\/[^@/]*@/, '//').replace(/\?.*$/, '')
 }
+
+/** Whether an address names a server and those that may take its place: `postgres://user@one:5432,two:5432/database`. */
+export function severalServers(url: string): boolean {
+  return serverAddresses(url).length > 1
+}
+
+/** An address for each server of one that may name several. */
+export function serverAddresses(url: string): readonly string[] {
+  const parts = /^(postgres(?:ql)?:\/\/(?:[^@/?]*@)?)([^/?]*)(.*)$/.exec(url)
+  const [, begin = '', hosts = '', rest = ''] = parts ?? []
+  if (!hosts.includes(',')) return [url]
+  return hosts.split(',').map((host) => `${begin}${host}${rest}`)
+}

@@ -98,6 +98,7 @@ export function storeJournal(engine: Engine, road: Road, now: () => Instant): Jo
     },
     elsewhere: engine.elsewhere,
     alone: (job, work) => engine.alone(job, work),
+    standby: () => engine.standby(),
     close,
     [Symbol.asyncDispose]: close,
   }

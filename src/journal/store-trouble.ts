@@ -56,7 +56,13 @@ const postgresTroubles: Readonly<Record<string, Trouble>> = {
   '08006': 'unreachable',
   ECONNREFUSED: 'unreachable',
   ECONNRESET: 'unreachable',
+  EPIPE: 'unreachable',
+  ETIMEDOUT: 'unreachable',
+  EHOSTUNREACH: 'unreachable',
 }
+
+/** What the driver says without a code. */
+const connectionBroke = /^(?:Connection terminated|timeout exceeded when trying to connect|Client has encountered)/
 
 /** The files of the system itself: a full disk while a backup is written, for one. */
 const systemTroubles: Readonly<Record<string, Trouble>> = { ENOSPC: 'full', EROFS: 'readOnly', EIO: 'diskFailed' }
@@ -64,8 +70,8 @@ const systemTroubles: Readonly<Record<string, Trouble>> = { ENOSPC: 'full', EROF
 /** What is to be told of an error that comes from below the journal; undefined for one that is ours. */
 export function troubleOf(error: unknown): StoreError | undefined {
   if (error instanceof StoreError) return error
-  if (!(error instanceof Error) || !('code' in error)) return undefined
-  const trouble = troubleNamed(error, String(error.code))
+  if (!(error instanceof Error)) return undefined
+  const trouble = troubleNamed(error, 'code' in error ? String(error.code) : '')
   return trouble && new StoreTrouble(trouble, error.message, error)
 }
 
@@ -76,6 +82,7 @@ function troubleNamed(error: Error, code: string): Trouble | undefined {
     if (error.message.includes('goes on in another store')) return 'movedAway'
     return 'errcode' in error ? sqliteTroubles[Number(error.errcode) & 0xff] : undefined
   }
+  if (connectionBroke.test(error.message)) return 'unreachable'
   return postgresTroubles[code] ?? systemTroubles[code]
 }
 

@@ -374,7 +374,11 @@ export interface HealthAnswer {
   readonly engine: 'sqlite' | 'postgres'
   readonly head: number
   readonly now: string
+  readonly standby: StandbyState
 }
+
+/** Whether another server of the database has each entry before it is acknowledged. */
+export type StandbyState = 'confirms' | 'missing' | 'hidden' | 'alone' | 'notSeenYet' | 'notExpected'
 
 /** One server-sent event of GET /api/live. */
 export interface LiveChange {

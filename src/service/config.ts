@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { describeProblem, type Problem } from '#units/problem.ts'
 import { SiteId } from '#road/entry.ts'
 import { type Rotation, usualRotation } from '#journal/backup/rotation.ts'
-import type { Place } from '#journal/place.ts'
+import { severalServers, type Place } from '#journal/place.ts'
 import { identityKeyFileOf } from '#journal/identities/cipher.ts'
 import { sealKeyFileOf } from '#journal/seal/seal-key.ts'
 import { isThisComputer } from './this-computer.ts'
@@ -25,6 +25,8 @@ export interface ServiceConfig {
   readonly identityKeyFile: string
   /** Null when no folder was set: then the program makes no backup by itself. */
   readonly backups: BackupSchedule | null
+  /** Whether a standby is to have each entry before it is acknowledged: so where the address names several servers. */
+  readonly standbyExpected: boolean
   /** `open`: whoever reaches the service records in any name. For a single computer that only its user reaches. */
   readonly signIn: 'required' | 'open'
   readonly rates: RateSettings
@@ -81,6 +83,7 @@ const Environment = z.object({
     .string()
     .regex(/^\d{1,3},\d{1,3},\d{1,3}$/, 'three whole numbers of days, weeks and months, such as 7,5,12')
     .optional(),
+  NILGROWTH_STANDBY: z.enum(['expected', 'notExpected']).optional(),
   NILGROWTH_SIGN_IN: z.enum(['required', 'open']).default('required'),
   NILGROWTH_TLS_CERT_FILE: z.string().min(1).optional(),
   NILGROWTH_TLS_KEY_FILE: z.string().min(1).optional(),
@@ -131,6 +134,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       sealKeyFile: parsed.data.NILGROWTH_SEAL_KEY_FILE ?? sealKeyFileOf(at),
       identityKeyFile: parsed.data.NILGROWTH_IDENTITY_KEY_FILE ?? identityKeyFileOf(at),
       backups,
+      standbyExpected: isStandbyExpected(parsed.data),
       signIn: NILGROWTH_SIGN_IN,
       tls,
       trustedProxies: proxies,
@@ -179,6 +183,11 @@ function isAddressOrNetwork(text: string): boolean {
   return (
     isIP(address) !== 0 && rest.length === 0 && (bits === undefined || (/^\d{1,3}$/.test(bits) && Number(bits) <= most))
   )
+}
+
+function isStandbyExpected({ DATABASE_URL: url, NILGROWTH_STANDBY: set }: Settings): boolean {
+  if (url === undefined) return false
+  return set === undefined ? severalServers(url) : set === 'expected'
 }
 
 /** Without sign-in anybody who reaches the service could record in any name. */

@@ -7,6 +7,7 @@ import type { Compute } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
 import type { PatientIdentities } from './identities/identities.ts'
 import type { Backups } from './keeping/backups.ts'
+import type { StandbyWatch } from './keeping/standby-watch.ts'
 import type { Seals } from './keeping/seals.ts'
 import type { Rates } from './rates/rates.ts'
 import type { SignIn } from './sign-in/sign-in.ts'
@@ -30,6 +31,7 @@ export interface ServiceContext {
   readonly setup: UnitSetup
   readonly seals: Seals
   readonly backups: Backups
+  readonly standby: StandbyWatch
   readonly signIn: SignIn
   readonly rates: Rates
   readonly credentials: Credentials

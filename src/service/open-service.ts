@@ -14,6 +14,7 @@ import type { ServiceConfig } from './config.ts'
 import type { ServiceContext } from './context.ts'
 import { patientIdentities } from './identities/identities.ts'
 import { backups } from './keeping/backups.ts'
+import { standbyWatch } from './keeping/standby-watch.ts'
 import { seals } from './keeping/seals.ts'
 import { liveHub } from './live/live-hub.ts'
 import { ratesOf } from './rates/rates.ts'
@@ -99,6 +100,7 @@ function contextOf(
     compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
     live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
+    standby: standbyWatch({ journal, expected: config.standbyExpected, log }),
     seals: seals({ journal, site, keyFile: config.sealKeyFile, now, log }),
     backups: backups({ at: config.at, site, schedule: config.backups, journal, now, log }),
     setup: unitSetup({
@@ -135,7 +137,8 @@ async function printSetupCode({ config, setup, journal, log }: ServiceContext): 
   log(`To set up your own unit, the one-time code is ${await newSetupCode(journal.notes)}`)
 }
 
-async function closeKeeping({ seals, backups }: ServiceContext): Promise<void> {
+async function closeKeeping({ seals, backups, standby }: ServiceContext): Promise<void> {
+  standby.close()
   await seals.close()
   await backups.close()
 }

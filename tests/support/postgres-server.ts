@@ -60,7 +60,7 @@ function givenServer(url: string): PostgresServer {
   }
 }
 
-function findBinaries(): string {
+export function findBinaries(): string {
   const folders = [...globSync('/usr/lib/postgresql/*/bin').sort().toReversed(), '/usr/local/bin', '/opt/homebrew/bin']
   const found = folders.find((folder) => existsSync(join(folder, 'initdb')) && existsSync(join(folder, 'postgres')))
   if (found !== undefined) return found
@@ -71,7 +71,7 @@ function findBinaries(): string {
 }
 
 /** PostgreSQL refuses to run as root: there it runs as the user that its package makes. */
-function serverOwner(): { uid: number; gid: number } | undefined {
+export function serverOwner(): { uid: number; gid: number } | undefined {
   if (process.getuid?.() !== 0) return undefined
   const id = (flag: '-u' | '-g') => Number(execFileSync('id', [flag, 'postgres'], { encoding: 'utf8' }))
   return { uid: id('-u'), gid: id('-g') }

@@ -18,6 +18,7 @@ import { type Hearing, hearing } from './hearing.ts'
 import { poolOf } from './pool.ts'
 import { schemaOf } from './schema-of.ts'
 import { serversOf } from './servers.ts'
+import { readStandby } from './standby.ts'
 import { postgresTables } from './tables.ts'
 
 /** PostgreSQL's number of the type int8. */
@@ -72,6 +73,7 @@ function engineOf(db: Kysely<Tables>, { elsewhere, alone }: Processes): Engine {
     snapshot: (work) => db.transaction().setIsolationLevel('repeatable read').setAccessMode('read only').execute(work),
     elsewhere,
     alone,
+    standby: () => readStandby(db),
     // In its turn, so that a transaction that is under way comes to its end.
     close: () =>
       inTurn(async () => {

@@ -1,5 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises'
 import { Client } from 'pg'
+import { serverAddresses } from '../place.ts'
 import { StoreError } from '../store-error.ts'
 
 /** The servers that an address names, of which one takes writes at a time. */
@@ -26,7 +27,7 @@ const patienceMilliseconds = 30_000
 
 /** Reads the servers of an address: `postgres://user@one:5432,two:5432/database` names two. */
 export function serversOf(url: string): Servers {
-  const addresses = addressesOf(url)
+  const addresses = serverAddresses(url)
   let current = addresses[0] ?? url
   let newestTimeline = 0
   let finding: Promise<void> | undefined
@@ -87,12 +88,4 @@ async function see(client: Pick<Client, 'query'>): Promise<Seen> {
   // The first eight hexadecimal digits of a segment's name are its timeline.
   const timeline = Number.parseInt(row?.wal?.slice(0, 8) ?? '', 16)
   return { standby: row?.standby === true, timeline: Number.isNaN(timeline) ? undefined : timeline }
-}
-
-/** An address for each server. */
-export function addressesOf(url: string): readonly string[] {
-  const parts = /^(postgres(?:ql)?:\/\/(?:[^@/?]*@)?)([^/?]*)(.*)$/.exec(url)
-  const [, begin = '', hosts = '', rest = ''] = parts ?? []
-  if (!hosts.includes(',')) return [url]
-  return hosts.split(',').map((host) => `${begin}${host}${rest}`)
 }

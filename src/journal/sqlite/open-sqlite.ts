@@ -59,6 +59,7 @@ export async function openSqlite(file: string, opening: Opening): Promise<Engine
     // One service keeps a file; the command line beside it is found by asking, and does no job of a service.
     elsewhere: { tell: () => {}, hear: () => () => {}, isHearing: () => false },
     alone: async (_job, work) => ({ done: 'here', value: await work() }),
+    standby: async () => ({ state: 'alone', says: 'the record is one file: backups keep it from its disk' }),
     // In its turn, so that a transaction that is under way comes to its end.
     close: () =>
       inTurn(async () => {

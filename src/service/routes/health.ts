@@ -10,10 +10,11 @@ const Health = z.object({
   engine: z.enum(['sqlite', 'postgres']),
   head: z.int(),
   now: Instant,
+  standby: z.enum(['confirms', 'missing', 'hidden', 'alone', 'notSeenYet', 'notExpected']),
 })
 
 /** Whether the service answers and its store can be read. */
-export const addHealthRoutes: AddRoutes = (app, { reader, version, engine, now }) => {
+export const addHealthRoutes: AddRoutes = (app, { reader, version, engine, now, standby }) => {
   app.get(
     '/api/health',
     {
@@ -25,7 +26,8 @@ export const addHealthRoutes: AddRoutes = (app, { reader, version, engine, now }
     },
     async () => {
       const head = await reader.head()
-      return { health: 'good', version, engine, head: head?.seq ?? 0, now: now() } satisfies HealthAnswer
+      const seen = { head: head?.seq ?? 0, now: now(), standby: standby.state() }
+      return { health: 'good', version, engine, ...seen } satisfies HealthAnswer
     },
   )
 }
