@@ -38,6 +38,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./recall.ts')).runRecall,
   },
   {
+    name: 'group',
+    summary: 'show all sites of a store side by side: open recalls, indicators, rates, completeness',
+    load: async () => (await import('./group.ts')).runGroup,
+  },
+  {
     name: 'verify',
     summary: 'check the chain, the attachments, the links and every fold',
     load: async () => (await import('./verify.ts')).runVerify,

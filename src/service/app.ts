@@ -14,6 +14,7 @@ import { addCycleRoutes } from './routes/cycles.ts'
 import { addDecideRoutes } from './routes/decide.ts'
 import { addEntryRoutes } from './routes/entries.ts'
 import { addFindRoutes } from './routes/find.ts'
+import { addGroupRoutes } from './routes/group.ts'
 import { addHealthRoutes } from './routes/health.ts'
 import { addIdentityRoutes } from './routes/identities.ts'
 import { addKeepingRoutes } from './routes/keeping.ts'
@@ -38,6 +39,7 @@ import { checkBySchema } from './validation.ts'
 const routeGroups: readonly AddRoutes[] = [
   addUnitRoutes,
   addHealthRoutes,
+  addGroupRoutes,
   addKeepingRoutes,
   addSignInRoutes,
   addAccountRoutes,

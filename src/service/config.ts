@@ -25,6 +25,8 @@ export interface ServiceConfig {
   readonly identityKeyFile: string
   /** Null when no folder was set: then the program makes no backup by itself. */
   readonly backups: BackupSchedule | null
+  /** The sites that this one may compare; none where nothing was set. */
+  readonly group: readonly SiteId[]
   /** Whether a standby is to have each entry before it is acknowledged: so where the address names several servers. */
   readonly standbyExpected: boolean
   /** `open`: whoever reaches the service records in any name. For a single computer that only its user reaches. */
@@ -83,6 +85,11 @@ const Environment = z.object({
     .string()
     .regex(/^\d{1,3},\d{1,3},\d{1,3}$/, 'three whole numbers of days, weeks and months, such as 7,5,12')
     .optional(),
+  NILGROWTH_GROUP: z
+    .string()
+    .transform((text) => text.split(','))
+    .pipe(z.array(SiteId).min(1).max(1000))
+    .optional(),
   NILGROWTH_STANDBY: z.enum(['expected', 'notExpected']).optional(),
   NILGROWTH_SIGN_IN: z.enum(['required', 'open']).default('required'),
   NILGROWTH_TLS_CERT_FILE: z.string().min(1).optional(),
@@ -134,6 +141,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       sealKeyFile: parsed.data.NILGROWTH_SEAL_KEY_FILE ?? sealKeyFileOf(at),
       identityKeyFile: parsed.data.NILGROWTH_IDENTITY_KEY_FILE ?? identityKeyFileOf(at),
       backups,
+      group: parsed.data.NILGROWTH_GROUP ?? [],
       standbyExpected: isStandbyExpected(parsed.data),
       signIn: NILGROWTH_SIGN_IN,
       tls,
@@ -206,12 +214,17 @@ function wholeNumber(least: number, most: number) {
     .refine((value) => value >= least && value <= most, wanted)
 }
 
+const wantedSites: Readonly<Record<string, string>> = {
+  NILGROWTH_SITE: '1 to 40 small letters, digits or "-"',
+  NILGROWTH_GROUP: 'the names of sites with "," between them, such as north,south',
+}
+
 function say(issue: z.core.$ZodIssue, environment: Record<string, string | undefined>): string {
   const field = String(issue.path[0])
   const secret = field === 'DATABASE_URL'
   const problem: Problem = {
     field,
-    wanted: field === 'NILGROWTH_SITE' ? '1 to 40 small letters, digits or "-"' : issue.message,
+    wanted: wantedSites[field] ?? issue.message,
     // An address may hold a password, which belongs in no log.
     current: secret ? 'something else' : JSON.stringify(environment[field]),
   }

@@ -292,6 +292,14 @@ export function noBackupFolder(): ApiProblem {
   })
 }
 
+export function noGroup(): ApiProblem {
+  return problem('no-group', {
+    title: 'This site may compare no others',
+    status: 501,
+    remedy: 'Start the service of the group with NILGROWTH_GROUP and the names of the sites.',
+  })
+}
+
 /** The disk or the database below: what is sent again later is kept once, by its id. */
 export function recordTrouble(says: string): ApiProblem {
   return problem('record-trouble', {

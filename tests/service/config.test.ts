@@ -16,12 +16,27 @@ test('readConfig: an empty environment gives the defaults', () => {
       sealKeyFile: './data/unit.sqlite.seal-key',
       identityKeyFile: './data/unit.sqlite.identity-key',
       backups: null,
+      group: [],
+      standbyExpected: false,
       signIn: 'required',
       tls: null,
       trustedProxies: [],
       rates: { sessionPerMinute: 1200, addressPerMinute: 3000, triesPerMinute: 60 },
     },
   })
+})
+
+test('readConfig: a standby is expected where the address names several servers, or where it is said', () => {
+  const expected = (environment: Record<string, string>) => {
+    const read = readConfig(environment)
+    return read.kind === 'config' && read.config.standbyExpected
+  }
+  const [one, two] = ['postgres://a@b/c', 'postgres://a@b:5432,d:5432/c']
+  assert.equal(expected({ DATABASE_URL: one }), false)
+  assert.equal(expected({ DATABASE_URL: two }), true)
+  assert.equal(expected({ DATABASE_URL: one, NILGROWTH_STANDBY: 'expected' }), true)
+  assert.equal(expected({ DATABASE_URL: two, NILGROWTH_STANDBY: 'notExpected' }), false)
+  assert.equal(expected({ NILGROWTH_STANDBY: 'expected' }), false)
 })
 
 test('readConfig: DATABASE_URL goes before the file', () => {

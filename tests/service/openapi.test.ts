@@ -14,6 +14,7 @@ const routes = [
   'get /api/unit',
   'post /api/unit',
   'get /api/health',
+  'get /api/group',
   'get /api/seals',
   'post /api/seals',
   'post /api/seals/check',

@@ -8,13 +8,14 @@ import { identifiesPatients, namesCases } from '#road/people/rights.ts'
  * - `nameCase`, `identify`: to write down who a patient is, and to see, search or erase it.
  * - `read`, `record`, `manage`, `audit`: a role that has this right. What may be recorded goes by the kind of entry besides.
  */
-export type Right = 'open' | 'person' | 'read' | 'record' | 'manage' | 'audit' | 'nameCase' | 'identify'
+export type Right = 'open' | 'person' | 'read' | 'record' | 'manage' | 'audit' | 'compare' | 'nameCase' | 'identify'
 
 export const rolesOfRights: Readonly<Record<Exclude<Right, 'open' | 'person'>, readonly Role[]>> = Object.freeze({
   read: Role.options,
   record: Role.options.filter((role) => role !== 'auditor'),
   manage: ['manager'],
   audit: ['manager', 'auditor'],
+  compare: ['manager', 'auditor', 'infectionControl'],
   nameCase: namesCases,
   identify: identifiesPatients,
 })
@@ -46,6 +47,8 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'POST /api/cases/:case/identity/erase': 'identify',
   'POST /api/identities/search': 'identify',
   'GET /api/identities/log': 'audit',
+
+  'GET /api/group': 'compare',
 
   'GET /api/seals': 'read',
   'POST /api/seals': 'manage',
