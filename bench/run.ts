@@ -25,6 +25,11 @@ const benches: readonly Bench[] = [
     title: 'Ranking of exposures',
     load: async () => (await import('./exposure-ranking.bench.ts')).exposureRankingBench,
   },
+  {
+    name: 'growth',
+    title: 'Cost as the record grows',
+    load: async () => (await import('./growth.bench.ts')).growthBench,
+  },
   { name: 'journal', title: 'The journal', load: async () => (await import('./journal.bench.ts')).journalBench },
   { name: 'plan', title: 'Planning a day', load: async () => (await import('./plan.bench.ts')).planBench },
   {
@@ -43,6 +48,11 @@ const benches: readonly Bench[] = [
     load: async () => (await import('./read-cycle.bench.ts')).readCycleBench,
   },
   { name: 'screens', title: 'First screen', load: async () => (await import('./screens.bench.ts')).screensBench },
+  {
+    name: 'tablets',
+    title: '200 tablets of mixed work',
+    load: async () => (await import('./tablets.bench.ts')).tabletsBench,
+  },
   { name: 'tracing', title: 'Trace and recall', load: async () => (await import('./tracing.bench.ts')).tracingBench },
 ]
 
