@@ -6,6 +6,7 @@ import type { LogCriterion } from '#workings/logs/judged.ts'
 import type { CriterionResult } from '#workings/steam/criterion.ts'
 import type { SteamFinding } from '#workings/steam/finding.ts'
 import { type CommandIo, exit } from './command.ts'
+import { mapOfMachine } from './map-of-machine.ts'
 import { readJsonFile, readLogFile } from './read-cycle-files.ts'
 import { caution } from './read-cycle-text.ts'
 
@@ -27,11 +28,13 @@ export interface RecordAsked {
   readonly site: string | undefined
 }
 
+const noRecord: RecordAsked = { data: undefined, database: undefined, site: undefined }
+
 export interface LogCommand<Program, Map, Reading extends JudgedReading> {
   readonly name: string
   readonly program: z.ZodType<Program>
   readonly map: z.ZodType<Map>
-  /** Whether `--data`, `--database` and `--site` may name the record whose limits judge. */
+  /** Whether `--data`, `--database` and `--site` name a record whose limits judge; else they only name whose `--machine` it is. */
   readonly takesRecord?: true
   readonly hasKey: (key: string) => boolean
   readonly read: (request: {
@@ -53,7 +56,7 @@ const resultWords: Readonly<Record<CriterionResult, string>> = {
 }
 
 /**
- * `NAME FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]`, and where a record is. Exit 0 met, 3 not met, 4 not evaluable,
+ * `NAME FILE|- --program KEY|FILE.json [--map FILE.json | --machine KEY] [--cycle N] [--json]`, and where a record is. Exit 0 met, 3 not met, 4 not evaluable,
  * 2 unusable input with one line on stderr; of several cycles the worst decides.
  */
 export async function runLogCommand<Program, Map, Reading extends JudgedReading>(
@@ -66,7 +69,7 @@ export async function runLogCommand<Program, Map, Reading extends JudgedReading>
   const inFile = /\.json$/i.test(wanted.program) && !command.hasKey(wanted.program)
   const program = inFile ? await readJsonFile(wanted.program, 'program', command.program) : wanted.program
   if (typeof program === 'object' && program.kind === 'problem') return refuse(io, program.says)
-  const map = wanted.map === undefined ? null : await readJsonFile(wanted.map, 'map', command.map)
+  const map = await mapOf(command, wanted)
   if (map?.kind === 'problem') return refuse(io, map.says)
   const log = await readLogFile(wanted.file, io)
   if (log.kind === 'problem') return refuse(io, log.says)
@@ -88,10 +91,30 @@ export async function runLogCommand<Program, Map, Reading extends JudgedReading>
   return verdicts.has('notEvaluable') ? verdictExit.notEvaluable : verdictExit.met
 }
 
+/** The map of a file, or the one that is kept for a machine of a record. */
+async function mapOf<Map>(
+  { map }: { readonly map: z.ZodType<Map> },
+  wanted: Args,
+): Promise<{ kind: 'value'; value: Map } | { kind: 'problem'; says: string } | null> {
+  if (wanted.map !== undefined) return await readJsonFile(wanted.map, 'map', map)
+  if (wanted.machine === undefined) return null
+  const kept = await mapOfMachine(wanted.record ?? noRecord, wanted.machine)
+  if ('field' in kept) return { kind: 'problem', says: describeProblem(kept) }
+  const parsed = map.safeParse(kept.logMap)
+  if (parsed.success) return { kind: 'value', value: parsed.data }
+  const problem = {
+    field: '--machine',
+    wanted: 'a machine with a kept map for logs of this kind',
+    current: `${JSON.stringify(wanted.machine)}, which has ${kept.logMap === null ? 'none' : 'one of another kind'}`,
+  }
+  return { kind: 'problem', says: describeProblem(problem) }
+}
+
 interface Args {
   readonly file: string
   readonly program: string
   readonly map: string | undefined
+  readonly machine: string | undefined
   readonly cycle: number | undefined
   readonly json: boolean
   readonly record: RecordAsked | undefined
@@ -102,8 +125,11 @@ function argsOf(
   args: readonly string[],
 ): Args | string {
   const { name, takesRecord = false } = command
-  const where = takesRecord ? ' [--data FILE | --database URL] [--site SITE]' : ''
-  const usage = `${name} FILE|- --program KEY|FILE.json [--map FILE.json] [--cycle N] [--json]${where}`
+  const where = '[--data FILE | --database URL] [--site SITE]'
+  const asked = takesRecord
+    ? `[--map FILE.json | --machine KEY] ${where}`
+    : `[--map FILE.json | --machine KEY ${where}]`
+  const usage = `${name} FILE|- --program KEY|FILE.json ${asked} [--cycle N] [--json]`
   const wrong = `arguments: wanted ${usage}, current value is ${JSON.stringify(args.join(' '))}`
   try {
     const { values, positionals } = parseArgs({
@@ -115,6 +141,7 @@ function argsOf(
         site: { type: 'string' },
         program: { type: 'string' },
         map: { type: 'string' },
+        machine: { type: 'string' },
         cycle: { type: 'string' },
         json: { type: 'boolean' },
       },
@@ -124,10 +151,11 @@ function argsOf(
     const cycle = values.cycle === undefined ? undefined : Number(values.cycle)
     if (cycle !== undefined && !(Number.isInteger(cycle) && cycle >= 1))
       return `--cycle: wanted a whole number >= 1, current value is ${JSON.stringify(values.cycle)}`
-    const { data, database, site } = values
+    const { data, database, site, map, machine } = values
+    if (map !== undefined && machine !== undefined) return wrong
     const record = [data, database, site].every((each) => each === undefined) ? undefined : { data, database, site }
-    if (record !== undefined && !takesRecord) return wrong
-    return { file, program: values.program, map: values.map, cycle, json: values.json ?? false, record }
+    if (record !== undefined && !takesRecord && machine === undefined) return wrong
+    return { file, program: values.program, map, machine, cycle, json: values.json ?? false, record }
   } catch {
     return wrong
   }

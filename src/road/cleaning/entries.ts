@@ -86,6 +86,8 @@ const MachineWash = z.strictObject({
   takenApart: z.boolean(),
   /** The washer's own log; the A0 is computed from its coldest channel, drying excluded. */
   log: AttachmentDigest.optional(),
+  /** How the columns of the log were read, where it was told apart from their names. */
+  logMap: z.record(z.string(), z.json()).optional(),
   a0Seconds: z.number().nonnegative().nullable(),
   coldestChannel: z.string().optional(),
 })

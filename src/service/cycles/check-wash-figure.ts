@@ -1,8 +1,11 @@
-import type { Problem } from '#units/problem.ts'
+import { type Problem, problemsOf } from '#units/problem.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { RecordContext } from '../context.ts'
 import { keptLog } from './cycle-reader.ts'
 import { readWasherCycles } from '#workings/washer/read-washer-cycles.ts'
+import { isUnusable } from '#workings/steam/unusable.ts'
+import { readWasherLog } from '#workings/washer/washer-log.ts'
+import { WasherLogMap } from '#workings/washer/washer-map.ts'
 import { washerPrograms } from '#workings/washer/washer-program.ts'
 import { washLogFigures } from './wash-log-figures.ts'
 
@@ -23,11 +26,13 @@ export async function checkWashFigure(
     return [{ field: 'body.how.log', wanted: 'the digest of a kept file', current: `"${how.log}"` }]
   }
   if (how.a0Seconds === null) return []
-  const figures = washLogFigures(text)
+  const mapped = await mapOf(context, how, text)
+  if ('problems' in mapped) return mapped.problems
+  const figures = washLogFigures(text, mapped.map)
   if ('problem' in figures) return [{ ...figures.problem, field: `body.how.${figures.problem.field}` }]
   const { name, a0Seconds } = figures.coldest
   const problems: Problem[] = []
-  if (how.coldestChannel !== undefined && !coldestNames(text, name).has(how.coldestChannel)) {
+  if (how.coldestChannel !== undefined && !coldestNames(text, mapped.map, name).has(how.coldestChannel)) {
     problems.push({
       field: 'body.how.coldestChannel',
       wanted: JSON.stringify(name),
@@ -41,9 +46,28 @@ export async function checkWashFigure(
   return problems
 }
 
+type Mapped = { readonly map: WasherLogMap | undefined } | { readonly problems: readonly Problem[] }
+
+/** The map sent with the wash; else the one kept for its washer, where it fits this log; else the names of the columns tell. */
+async function mapOf(
+  { reader }: RecordContext,
+  { machine, logMap }: Extract<Bodies['wash-recorded']['how'], { kind: 'washer' }>,
+  text: string,
+): Promise<Mapped> {
+  if (logMap !== undefined) {
+    const sent = WasherLogMap.safeParse(logMap)
+    if (sent.success) return { map: sent.data }
+    return {
+      problems: problemsOf(sent.error, logMap).map((each) => ({ ...each, field: `body.how.logMap.${each.field}` })),
+    }
+  }
+  const kept = WasherLogMap.safeParse((await reader.known([machine])).get(machine)?.logMap)
+  return { map: kept.success && !isUnusable(readWasherLog(text, kept.data)) ? kept.data : undefined }
+}
+
 /** The coldest channel over the whole log, and that of each cycle up to the end of its disinfection. */
-function coldestNames(text: string, whole: string): ReadonlySet<string> {
-  const read = washerPrograms.map(({ key }) => readWasherCycles({ log: text, program: key }))
+function coldestNames(text: string, map: WasherLogMap | undefined, whole: string): ReadonlySet<string> {
+  const read = washerPrograms.map(({ key }) => readWasherCycles({ log: text, program: key, map }))
   const cycles = read.flatMap((each) => (each.kind === 'read' ? each.cycles : []))
   return new Set([whole, ...cycles.flatMap(({ coldestChannel }) => coldestChannel ?? [])])
 }

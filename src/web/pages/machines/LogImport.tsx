@@ -3,7 +3,7 @@ import { type DragEvent, useId, useState } from 'react'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { words } from '../../words/words.ts'
-import type { LogPreview } from './log-preview.ts'
+import type { LogPreview } from '../../components/log-preview.ts'
 import { LogReading } from './LogReading.tsx'
 import './log-import.css'
 
@@ -20,7 +20,7 @@ export function LogImport({ load }: { readonly load: LoadKnown }) {
   const opening = useMutation({
     mutationFn: async (file: File): Promise<ChosenLog> => {
       const text = await file.text()
-      const { previewLog } = await import('./log-preview.ts')
+      const { previewLog } = await import('../../components/log-preview.ts')
       return { name: file.name, text, preview: previewLog(text) }
     },
   })

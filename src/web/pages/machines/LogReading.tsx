@@ -1,8 +1,6 @@
 import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { lazy, Suspense, useRef, useState } from 'react'
 import { v7 } from 'uuid'
-import type { GasLogMap } from '#workings/gas/gas-map.ts'
-import type { SteamLogMap } from '#workings/steam/log-map.ts'
 import { methodOf } from '#road/sterilising/method-of.ts'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { subjectKey } from '#road/subject.ts'
@@ -11,6 +9,8 @@ import { post } from '../../api/client.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { sendCycle } from '../../api/send-cycle.ts'
 import { SelectField, TextField } from '../../components/Fields.tsx'
+import { type AnyLogMap, keptLogMap, type LogKind, sentLogMap } from '../../components/log-map-kinds.ts'
+import { LogMap } from '../../components/LogMap.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { WhoNeeded } from '../../components/WhoNeeded.tsx'
@@ -19,10 +19,6 @@ import { whoStore, workstationStore } from '../../session/who.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import type { ChosenLog } from './LogImport.tsx'
-import { GasMap } from './GasMap.tsx'
-import type { LogMapKept } from './KeepMap.tsx'
-import { LogMap } from './LogMap.tsx'
-import { keptGasMap, keptMap } from './kept-map.ts'
 import { Verdict } from './Verdict.tsx'
 
 const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
@@ -35,37 +31,31 @@ interface Props {
 export function LogReading({ load, log }: Props) {
   const machine = useQuery({ ...subjectQuery(load.machine ?? 'machine:none'), enabled: load.machine !== null })
   if (machine.data === undefined) return <Loaded query={machine}>{() => null}</Loaded>
-  const { logMap } = machine.data.state
-  const { header, map, gasMap } = log.preview
   const method = methodOf(machine.data.state)
-  return method === undefined || method === 'steam' ? (
-    <SteamReading load={load} log={log} initial={keptMap(logMap, header) ?? map} />
-  ) : (
-    <GasReading load={load} log={log} initial={keptGasMap(logMap, header) ?? gasMap} />
-  )
+  const kind = method === undefined || method === 'steam' ? 'steam' : 'gas'
+  const { header, byNames } = log.preview
+  const initial = keptLogMap(kind, machine.data.state.logMap, header) ?? byNames[kind]
+  return <MappedReading load={load} log={log} kind={kind} initial={initial} />
 }
 
-function SteamReading({ load, log, initial }: Props & { readonly initial: SteamLogMap | null }) {
+function MappedReading({
+  load,
+  log,
+  kind,
+  initial,
+}: Props & { readonly kind: LogKind; readonly initial: AnyLogMap | null }) {
   const [map, setMap] = useState(initial)
   return (
     <>
-      <LogMap preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
-      <Reading load={load} log={log} map={map} />
+      <LogMap kind={kind} preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
+      <Reading load={load} log={log} map={map === null ? null : (sentLogMap(kind, map) ?? null)} />
     </>
   )
 }
 
-function GasReading({ load, log, initial }: Props & { readonly initial: GasLogMap | null }) {
-  const [map, setMap] = useState(initial)
-  return (
-    <>
-      <GasMap preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
-      <Reading load={load} log={log} map={map} />
-    </>
-  )
-}
+type SentMap = NonNullable<LoadCycleRequest['map']>
 
-function Reading({ load, log, map }: Props & { readonly map: LogMapKept | null }) {
+function Reading({ load, log, map }: Props & { readonly map: SentMap | null }) {
   const [chosen, setChosen] = useState<string>('')
   const read = useQuery({
     queryKey: ['read', load.id, log.name, log.text.length, JSON.stringify(map)],
@@ -92,7 +82,7 @@ function Reading({ load, log, map }: Props & { readonly map: LogMapKept | null }
 }
 
 interface CyclesProps extends Props {
-  readonly map: LogMapKept | null
+  readonly map: SentMap | null
   readonly answer: CycleLogAnswer
   readonly chosen: string
   readonly onChoose: (cycle: string) => void

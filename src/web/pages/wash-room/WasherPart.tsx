@@ -18,7 +18,8 @@ export function WasherPart({ onChange }: { readonly onChange: (how: How | null) 
   const [takenApart, setTakenApart] = useState(false)
   const [log, setLog] = useState<WasherLogRead | null>(null)
   const used = machine === '' ? washers[0]?.subject : machine
-  const programs = washers.find((row) => row.subject === used)?.state.programs ?? []
+  const washer = washers.find((row) => row.subject === used)?.state
+  const programs = washer?.programs ?? []
   const run = program === '' ? programs[0] : program
   useEffect(() => {
     if (used === undefined || run === undefined) return onChange(null)
@@ -29,6 +30,7 @@ export function WasherPart({ onChange }: { readonly onChange: (how: How | null) 
       takenApart,
       a0Seconds: log?.a0Seconds ?? null,
       ...(log === null ? {} : { log: log.digest as AttachmentDigest }),
+      ...(log?.map === undefined ? {} : { logMap: log.map }),
       ...(log?.coldest === undefined ? {} : { coldestChannel: log.coldest }),
     })
   }, [onChange, used, run, takenApart, log])
@@ -52,7 +54,7 @@ export function WasherPart({ onChange }: { readonly onChange: (how: How | null) 
       <Tick checked={takenApart} onChange={setTakenApart}>
         {words.wash.takenApart}
       </Tick>
-      <WasherLog onRead={setLog} />
+      <WasherLog machine={used ?? null} kept={washer?.logMap ?? null} onRead={setLog} />
     </>
   )
 }

@@ -5,6 +5,7 @@ import { a0Curve } from '#workings/washer/a0-curve.ts'
 import { readWasherCycles, type WasherCycleReading } from '#workings/washer/read-washer-cycles.ts'
 import { gapLimit } from '#workings/washer/washer-heat.ts'
 import { readWasherLog as channelsIn, type WasherLog } from '#workings/washer/washer-log.ts'
+import type { WasherLogMap } from '#workings/washer/washer-map.ts'
 import { washerPrograms } from '#workings/washer/washer-program.ts'
 
 export interface WasherReading {
@@ -27,8 +28,8 @@ const points = 600
  * The last cycle of a washer's log, read by the programme whose band it enters. What cannot be told from the log is not
  * evaluable, and no figure is given for it.
  */
-export function readWasherLog(text: string): WasherReading {
-  const readings = washerPrograms.map(({ key }) => readWasherCycles({ log: text, program: key }))
+export function readWasherLog(text: string, map: WasherLogMap | undefined): WasherReading {
+  const readings = washerPrograms.map(({ key }) => readWasherCycles({ log: text, program: key, map }))
   const [first] = readings
   if (first === undefined || isUnusable(first)) {
     throw new RangeError(first === undefined ? 'no programme' : describeProblem(first.problem))
@@ -38,11 +39,11 @@ export function readWasherLog(text: string): WasherReading {
   if (cycle === undefined) throw new RangeError('the log has no cycle')
   const a0Seconds = cycle.a0Seconds === null ? null : Math.round(cycle.a0Seconds)
   const coldest = cycle.coldestChannel
-  return { a0Seconds, ...(coldest === null ? {} : { coldest }), cycle, chart: chartOf(text, cycle) }
+  return { a0Seconds, ...(coldest === null ? {} : { coldest }), cycle, chart: chartOf(text, map, cycle) }
 }
 
-function chartOf(text: string, cycle: WasherCycleReading): WasherChartData {
-  const log = channelsIn(text, undefined)
+function chartOf(text: string, map: WasherLogMap | undefined, cycle: WasherCycleReading): WasherChartData {
+  const log = channelsIn(text, map)
   if (isUnusable(log)) return { seconds: [], channels: [], a0: [] }
   const step = Math.max(1, Math.ceil(log.seconds.length / points))
   const kept = Array.from(log.seconds.keys()).filter((place) => place % step === 0)

@@ -64,7 +64,6 @@ export const gasWords = {
     axis: (minutes: number) => `${minutes} minutes from left to right; shaded: the window of the programme`,
   },
   map: {
-    temperatures: 'Temperatures',
     humidity: 'Humidity, %',
     concentration: 'Gas, mg/L',
     stage: 'Stages of the machine, in words',
@@ -74,5 +73,6 @@ export const gasWords = {
     pressure: (unit: string) => `pressure, ${unit}`,
     temperature: (unit: string) => `temperature, °${unit}`,
     stages: 'stages',
+    conductivity: (unit: string) => `conductivity, ${unit}`,
   },
 } as const

@@ -1,4 +1,4 @@
-import { words } from '../../words/words.ts'
+import { words } from '../words/words.ts'
 import type { LogPreview } from './log-preview.ts'
 
 interface HeadProps {

@@ -1,6 +1,6 @@
 import type { SteamLogMap } from '#workings/steam/log-map.ts'
-import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
-import { words } from '../../words/words.ts'
+import { SelectField, TextField, Tick } from './Fields.tsx'
+import { words } from '../words/words.ts'
 
 type Pressure = SteamLogMap['pressure']
 
