@@ -352,7 +352,7 @@ async function noteMycobacteria(page: Page): Promise<void> {
     await form.getByRole('group', { name: question }).getByRole('radio', { name: answer }).check()
   }
   await form.getByRole('button', { name: 'Note these facts' }).click()
-  const noted = page.getByRole('region', { name: 'What the patient has that bars something' })
+  const noted = page.getByRole('region', { name: 'Infections and allergies that matter for the instruments' })
   await noted.getByText('Note them anew', { exact: true }).waitFor()
 }
 

@@ -26,7 +26,7 @@ export const caseBooked = defineKind({
     plannedAt: Instant,
     surgeon: subjectOf('person'),
     implantPlanned: z.boolean(),
-    /** What the patient has that bars something, as far as it is known when the case is booked. */
+    /** What the patient has that bars a way of treating the sets, as far as it is known when the case is booked. */
     patientFacts: PatientFacts.optional(),
     /** What the list of the day has to go by, as far as it is known. */
     forPlan: z

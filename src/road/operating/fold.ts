@@ -7,7 +7,7 @@ import type { PatientFacts } from './patient-facts.ts'
 export interface CaseKnown {
   readonly id: SubjectId<'case'>
   readonly booked: Step<Omit<Bodies['case-booked'], 'case'>> | null
-  /** What the patient has that bars something, as it was noted last; null when nobody noted anything. */
+  /** What the patient has that bars a way of treating the sets, as it was noted last; null when nobody noted anything. */
   readonly patientFacts: Step<PatientFacts> | null
   readonly opened: readonly Step<Omit<Bodies['pack-opened'], 'case'>>[]
   readonly recorded: Step<Omit<Bodies['case-recorded'], 'case'>> | null

@@ -5,7 +5,7 @@ import { answered, noAnswers, PatientFields } from '../../components/PatientFiel
 import { PatientNoted } from '../../components/PatientNoted.tsx'
 import { words } from '../../words/words.ts'
 
-/** What the patient of a case has that bars something, and where it is noted, at any time and anew. */
+/** The infections and allergies of the patient of a case that bar a way of treating its sets, and where it is noted, at any time and anew. */
 export function PatientOfCase({ of }: { readonly of: CaseKnown }) {
   const w = words.patient
   const noted = of.patientFacts

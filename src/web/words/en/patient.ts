@@ -39,8 +39,8 @@ export const patientWords = {
   mycobacteria,
   yesNo,
   allergens,
-  title: 'What the patient has that bars something',
-  lead: 'It follows the sets of this case to the soak, the wash, the bath and the load. Not known is an answer.',
+  title: 'Infections and allergies that matter for the instruments',
+  lead: 'Prion disease, mycobacteria, bladder cancer and allergies decide how the instruments are treated. What is noted goes with the sets of this case to the soak, the wash, the bath and the load. “Not known” is an answer.',
   notNoted: 'Nothing has been noted of this patient yet.',
   prionIs: 'Prion disease',
   tissueIs: 'Tissue touched, by infectivity',
@@ -52,6 +52,6 @@ export const patientWords = {
   noAllergy: 'None known',
   note: 'Note these facts',
   again: 'Note them anew',
-  atBooking: 'Answer now what the patient has that bars something',
+  atBooking: 'Note the patient’s infections and allergies now',
   fromPatient: 'The patient that this set comes from',
 }
