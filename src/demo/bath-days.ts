@@ -57,16 +57,23 @@ export function keepBaths(hospital: Hospital, workingDay: number): void {
         halfStrength: { tried: 3, failed: 3 },
       },
     })
+    const retired = hospital.clock.at(workingDay + bathEvery - 1, 980)
     hospital.write({
       ...said(70),
       kind: 'bath-retired',
-      at: hospital.clock.at(workingDay + bathEvery - 1, 980),
+      at: retired,
       body: {
         bath,
         why: 'tooOld',
         neutraliser: key === 'opa' ? 'glycine' : 'bisulphite',
         disposal: 'Neutralised, then to the drain',
       },
+    })
+    hospital.write({
+      ...said(70),
+      kind: 'lot-withdrawn',
+      at: retired + minutes,
+      body: { lot: strips, because: 'usedUp', why: 'The last strip was read in the bath that was discarded.' },
     })
   }
   for (const bath of treatments) treat(hospital, workingDay, turn, bath)

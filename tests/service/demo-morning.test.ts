@@ -88,3 +88,16 @@ test('there is something of every method: gas residues, foil, air, lots, calibra
   const baths = entries.filter((entry) => entry.kind === 'immersion-decided').map((entry) => JSON.stringify(entry.body))
   assert.ok(baths.filter((body) => body.includes('immersion:glut-')).length >= 30)
 })
+
+test('the strips of a bath that was discarded are used up, those of the baths in use are not', async () => {
+  const bodiesOf = (kind: string) => entries.filter((entry) => entry.kind === kind).map((entry) => entry.body)
+  const retired = bodiesOf('bath-retired').map((body) => String((body as { bath: string }).bath).replace('bath:', ''))
+  const usedUp = bodiesOf('lot-withdrawn')
+    .map((body) => body as { lot: string; because: string })
+    .filter(({ lot }) => lot.startsWith('lot:strips-'))
+  assert.deepEqual(
+    usedUp.map(({ lot, because }) => `${lot} ${because}`).toSorted(),
+    retired.map((bath) => `lot:strips-${bath} usedUp`).toSorted(),
+  )
+  assert.ok(bodiesOf('strip-bottle-opened').length > usedUp.length)
+})
