@@ -189,6 +189,7 @@ test('load-within-claims: a pair never trades diameter for length, and the load 
   assert.deepEqual(found({ diameterMm: 2, lengthMm: 250 }, 1), [])
   assert.deepEqual(found({ diameterMm: 5, lengthMm: 251 }, 1), ['stop'])
   assert.deepEqual(found({ diameterMm: 1.9, lengthMm: 20 }, 1), ['stop'])
+  assert.deepEqual(found({ diameterMm: 2, lengthMm: 250 }, 2), [], 'as many lumens as the claim says')
   assert.deepEqual(found({ diameterMm: 2, lengthMm: 250 }, 3), ['stop', 'stop', 'stop'])
   assert.deepEqual(found({ diameterMm: 2, lengthMm: 250 }, 1, []), ['notEvaluable'])
 })

@@ -31,9 +31,9 @@ export const loadWithinClaims = defineRule({
           const says = `${name} has a lumen, and no lumen claim of this steriliser is on file. Register its claims, or take another method.`
           return [{ weight: 'notEvaluable', says, source: peroxideClaims }]
         }
-        const fits = claims.map((claim) =>
-          fitsClaim(device.lumens, claim, { lumens, massKg, otherDevices: inLoad.length > 1 }),
-        )
+        // Beside its own: a load may hold as many lumens as its claim says, each counted once.
+        const around = { lumens: lumens - channelsOf(device.lumens), massKg, otherDevices: inLoad.length > 1 }
+        const fits = claims.map((claim) => fitsClaim(device.lumens, claim, around))
         if (fits.some((fit) => fit.kind === 'fits')) return []
         const unknown = fits.find((fit) => fit.kind === 'notStated')
         if (unknown?.kind === 'notStated') {
