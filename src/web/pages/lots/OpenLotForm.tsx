@@ -96,30 +96,23 @@ function RangeFields({ range, onChange }: { readonly range: Range; readonly onCh
     <fieldset className="field">
       <legend>{w.range}</legend>
       <div className="pair">
-        {(['dilutionFrom', 'dilutionTo', 'celsiusFrom', 'celsiusTo'] as const).map((each) => (
-          <TextField
-            key={each}
-            label={w[each]}
-            type="number"
-            min={0}
-            step="any"
-            optional
-            value={range[each]}
-            onChange={(value) => onChange({ ...range, [each]: value })}
-          />
-        ))}
+        <Figures
+          of={['dilutionFrom', 'dilutionTo', 'celsiusFrom', 'celsiusTo']}
+          labels={w}
+          values={range}
+          onChange={onChange}
+        />
       </div>
     </fieldset>
   )
 }
 
-function IncubationFields({
-  growing,
-  onChange,
-}: {
+interface GrowingProps {
   readonly growing: Growing
   readonly onChange: (growing: Growing) => void
-}) {
+}
+
+function IncubationFields({ growing, onChange }: GrowingProps) {
   const w = words.lots
   const labels = { hours: w.incubationHours, from: w.incubatorFrom, to: w.incubatorTo } as const
   return (
@@ -127,18 +120,7 @@ function IncubationFields({
       <legend>{w.incubation}</legend>
       <p className="soft">{w.incubationSays}</p>
       <div className="pair">
-        {(['hours', 'from', 'to'] as const).map((each) => (
-          <TextField
-            key={each}
-            label={labels[each]}
-            type="number"
-            min={0}
-            step="any"
-            optional
-            value={growing[each]}
-            onChange={(value) => onChange({ ...growing, [each]: value })}
-          />
-        ))}
+        <Figures of={['hours', 'from', 'to']} labels={labels} values={growing} onChange={onChange} />
         <TextField
           label={w.reader}
           optional
@@ -148,6 +130,34 @@ function IncubationFields({
       </div>
     </fieldset>
   )
+}
+
+interface FiguresProps<Key extends string, Values extends Readonly<Record<Key, string>>> {
+  readonly of: readonly Key[]
+  readonly labels: Readonly<Record<Key, string>>
+  readonly values: Values
+  readonly onChange: (values: Values) => void
+}
+
+/** Figures that may be left out, as the paper of the maker gives them. */
+function Figures<Key extends string, Values extends Readonly<Record<Key, string>>>({
+  of,
+  labels,
+  values,
+  onChange,
+}: FiguresProps<Key, Values>) {
+  return of.map((each) => (
+    <TextField
+      key={each}
+      label={labels[each]}
+      type="number"
+      min={0}
+      step="any"
+      optional
+      value={values[each]}
+      onChange={(value) => onChange({ ...values, [each]: value })}
+    />
+  ))
 }
 
 /** The incubation is known when its hours are; its warmth when both ends are. */
