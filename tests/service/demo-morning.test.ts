@@ -91,7 +91,7 @@ test('there is something of every method: gas residues, foil, air, lots, calibra
 
 test('the strips of a bath that was discarded are used up, those of the baths in use are not', async () => {
   const bodiesOf = (kind: string) => entries.filter((entry) => entry.kind === kind).map((entry) => entry.body)
-  const retired = bodiesOf('bath-retired').map((body) => String((body as { bath: string }).bath).replace('bath:', ''))
+  const retired = bodiesOf('bath-retired').map((body) => (body as { bath: string }).bath.replace('bath:', ''))
   const usedUp = bodiesOf('lot-withdrawn')
     .map((body) => body as { lot: string; because: string })
     .filter(({ lot }) => lot.startsWith('lot:strips-'))

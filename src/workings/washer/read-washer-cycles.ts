@@ -217,7 +217,13 @@ function cycleFindings(heats: readonly ChannelHeat[], seen: Seen): SteamFinding[
       ),
     )
   if (seen.disinfection === null)
-    found.push(finding('no-disinfection', 'notEvaluable', 'All channels together are never in the band for certain.'))
+    found.push(
+      finding(
+        'no-disinfection',
+        'notEvaluable',
+        'The log shows no time at which every sensor was in the band of the disinfection for certain.',
+      ),
+    )
   if (seen.stages.length === 0)
     found.push(
       finding(
