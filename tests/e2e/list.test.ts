@@ -1,13 +1,12 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
-import type { Browser, Page } from 'playwright-core'
-import { v7 } from 'uuid'
-import type { KnownPage, PlanOfDay, UnitState } from '#service/api-types.ts'
+import type { Browser } from 'playwright-core'
+import type { PlanOfDay } from '#service/api-types.ts'
 import { openBrowser } from '../support/browser.ts'
 import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
 import { Keyboard } from '../support/keyboard.ts'
+import { bookMore, nextList, openList, orderIn } from '../support/list-day.ts'
 import { isSettled, sticksOut, violationsOf } from '../support/page-check.ts'
-import type { RunningService } from '../support/running-service.ts'
 import { noTroubles, openScreen, phone, workAs } from '../support/screen.ts'
 
 /* The list of the next day of the demonstration that has cases: moved, fixed, compared, planned again, kept and printed. */
@@ -26,35 +25,6 @@ after(async () => {
 })
 
 const wide = { width: 1280, height: 1000 }
-
-/** The first day after today on which cases are booked, by the calendar of the unit, with its plan as the API gives it. */
-async function nextList(service: RunningService): Promise<PlanOfDay> {
-  const { body } = await service.ask('GET', '/api/known?kind=case&standing=booked&limit=200')
-  const { body: state } = await service.ask('GET', '/api/unit')
-  const timeZone = (state as Extract<UnitState, { state: 'open' }>).unit.timeZone
-  const dayOf = (at: string): string => new Date(at).toLocaleDateString('sv-SE', { timeZone })
-  const today = dayOf(new Date().toISOString())
-  const days = (body as KnownPage<'case'>).rows.map(({ state: known }) => dayOf(known.booked?.plannedAt ?? ''))
-  const [day] = days.filter((each) => each > today).sort()
-  assert.ok(day !== undefined, 'the demonstration has a case booked for a later day')
-  const { status, body: plan } = await service.ask('GET', `/api/plan/${day}?seconds=2`)
-  assert.equal(status, 200)
-  return plan as PlanOfDay
-}
-
-/** The cases of a theatre in the order in which the page lists them. */
-async function orderIn(page: Page, theatre: string): Promise<readonly string[]> {
-  const table = page.getByRole('region', { name: theatre, exact: true }).getByRole('table')
-  return await table.getByRole('rowheader').locator('.key').allTextContents()
-}
-
-async function openList(page: Page, day: string): Promise<void> {
-  await page.goto(`/list/${day}`)
-  await page.getByRole('region', { name: 'How good the plan is' }).waitFor()
-  await isSettled(page)
-  // A better plan that comes while a case is held would move the chart under the pointer.
-  await page.getByRole('button', { name: 'Stop looking' }).waitFor({ state: 'detached' })
-}
 
 /** A theatre with at least two cases in the plan. */
 function fullTheatre(plan: PlanOfDay): string {
@@ -203,35 +173,6 @@ for (const theme of ['light', 'dark'] as const) {
     assert.deepEqual(await violationsOf(page), [])
     noTroubles(screen)
   })
-}
-
-/** Books five more cases of the day with three sets each, of which there are six: sets serve twice, and the line is full. */
-async function bookMore(service: RunningService, { day, startsAt, instance }: PlanOfDay): Promise<void> {
-  const { body: state } = await service.ask('GET', '/api/unit')
-  const { site } = state as Extract<UnitState, { state: 'open' }>
-  const surgeons = [...new Set(instance?.cases.map(({ surgeon }) => surgeon))]
-  const bookings = Array.from({ length: 5 }, (_, n) => ({
-    id: v7(),
-    site,
-    kind: 'case-booked',
-    happenedAt: new Date().toISOString(),
-    by: `person:${surgeons[0] ?? ''}`,
-    workstation: 'Ward office',
-    body: {
-      case: `case:more-${n}`,
-      patient: `P-M${n}`,
-      procedure: 'Diagnostic laparoscopy',
-      category: 'diagnosticLaparoscopy',
-      theatre: instance?.theatres[n % 2]?.id ?? '',
-      plannedAt: new Date(Date.parse(startsAt) + (480 + n * 45) * 60_000).toISOString(),
-      surgeon: `person:${surgeons[n % surgeons.length] ?? ''}`,
-      implantPlanned: false,
-      forPlan: { minutes: 40 + n, sets: { 'Laparoscopy basic': 1, Ports: 1, Telescope: 1 } },
-    },
-  }))
-  const { status, body } = await service.ask('POST', '/api/entries', bookings)
-  assert.equal(status, 200)
-  for (const each of body as readonly { readonly outcome: string }[]) assert.equal(each.outcome, 'kept', day)
 }
 
 test('on a full day the sheet for the wash room tells what is washed first and loaded by when', async () => {

@@ -16,7 +16,7 @@ export interface DemonstrationStore extends Disposable {
   readonly open: () => Promise<RunningService>
 }
 
-const mostMilliseconds = 300_000
+const mostMilliseconds = 600_000
 
 /** Chooses the demonstration on the first-start screen and waits, as a person does, until the round appears. */
 export async function setUpDemonstration(browser: Browser): Promise<DemonstrationStore> {

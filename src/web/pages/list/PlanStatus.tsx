@@ -119,7 +119,9 @@ function Proof({ day, plan }: { readonly day: PlanOfDay; readonly plan: Best }) 
 function NoPlan({ plan }: { readonly plan: Best }) {
   const w = words.list.status
   if (plan.status !== 'infeasible' && plan.status !== 'unknown') return null
-  const { reasons, reliefs } = plan
+  const { reliefs } = plan
+  // The reasons end with what would relieve them, which is told below by itself.
+  const reasons = plan.reasons.filter((each) => !reliefs.some(({ says }) => says === each))
   return (
     <>
       {reasons.length > 0 && (

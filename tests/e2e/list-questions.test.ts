@@ -1,0 +1,281 @@
+import assert from 'node:assert/strict'
+import { after, before, test } from 'node:test'
+import type { Browser } from 'playwright-core'
+import type { KnownOf } from '#road/known.ts'
+import type { SubjectId } from '#road/subject.ts'
+import type { KnownPage, PlanOfDay } from '#service/api-types.ts'
+import { openBrowser } from '../support/browser.ts'
+import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
+import { bookMore, bookingOn, nextList, openList, recordOn } from '../support/list-day.ts'
+import { isSettled, sticksOut, violationsOf } from '../support/page-check.ts'
+import type { RunningService } from '../support/running-service.ts'
+import { noTroubles, openScreen, phone, workAs } from '../support/screen.ts'
+
+/* What is asked of a list besides its plan: chances, a place tried as fixed, a plan that is refused; and what an open list follows. */
+
+let browser: Browser
+let store: DemonstrationStore
+
+before(async () => {
+  browser = await openBrowser()
+  store = await setUpDemonstration(browser)
+})
+
+after(async () => {
+  store[Symbol.dispose]()
+  await browser.close()
+})
+
+const wide = { width: 1280, height: 1000 }
+
+test('the plan is run many times: chances with their errors, each theatre’s end, and what one more would save', async () => {
+  await using service = await store.open()
+  const plan = await nextList(service)
+  await using screen = await openScreen(browser, service.url, { size: wide })
+  const { page } = screen
+  await openList(page, plan.day)
+  const chances = page.getByRole('region', { name: 'Chances, and what one more would buy' })
+  await chances.getByRole('button', { name: 'Run it' }).click()
+  await chances.getByText('Running…').waitFor()
+  // Asked and left: the answer must not come after all.
+  await chances.getByRole('button', { name: 'Stop', exact: true }).click()
+  await chances.getByRole('button', { name: 'Run it' }).waitFor()
+  assert.equal(await chances.getByRole('table').count(), 0)
+  await chances.getByRole('button', { name: 'Run it' }).click()
+  const ends = chances.getByRole('table', { name: 'When each theatre ends' })
+  await ends.waitFor({ timeout: 120_000 })
+  const theatres = plan.instance?.theatres.map(({ id }) => id) ?? []
+  assert.deepEqual(await ends.getByRole('rowheader').allTextContents(), theatres)
+  assert.match(await chances.innerText(), /Chance that every list ends by closing\s+\d+\.\d % ± \d+\.\d %/)
+  const savings = chances.getByRole('table', { name: 'What one more would save, the most first' })
+  const minutes = (await savings.locator('tbody td:nth-child(2)').allInnerTexts()).map((text) =>
+    Number.parseFloat(text),
+  )
+  assert.ok(minutes.length > 3, 'a line for each purchase')
+  assert.deepEqual(
+    minutes,
+    minutes.toSorted((a, b) => b - a),
+  )
+  noTroubles(screen)
+})
+
+test('a search that is stopped leaves the best plan so far, and can be begun again', async () => {
+  await using service = await store.open()
+  const plan = await nextList(service)
+  await bookMore(service, plan)
+  await using screen = await openScreen(browser, service.url, { size: wide })
+  const { page } = screen
+  await page.goto(`/list/${plan.day}`)
+  const good = page.getByRole('region', { name: 'How good the plan is' })
+  await good.getByRole('button', { name: 'Stop looking' }).click()
+  await good.getByText('The search was stopped. What is shown is the best so far.').waitFor()
+  assert.match(await good.innerText(), /No plan can be better by more than/)
+  await page
+    .getByRole('row')
+    .filter({ has: page.getByText('more-0', { exact: true }) })
+    .waitFor()
+  await good.getByRole('button', { name: 'Look again' }).click()
+  await good.getByRole('button', { name: 'Stop looking' }).waitFor()
+  await good.getByText('The search was stopped.').waitFor({ state: 'detached' })
+  noTroubles(screen)
+})
+
+test('a place is tried as fixed and freed again, and nothing of it is in the record', async () => {
+  await using service = await store.open()
+  const plan = await nextList(service)
+  const [[one = '', at] = []] = Object.entries(plan.plan?.schedule?.cases ?? {})
+  assert.ok(at !== undefined)
+  await using screen = await openScreen(browser, service.url, { size: wide })
+  const { page } = screen
+  await openList(page, plan.day)
+  await page.getByRole('button', { name: new RegExp(`^Why here\\?: .*\\(${one}\\)$`) }).click()
+  const dialog = page.getByRole('dialog')
+  await dialog.getByRole('button', { name: /^Try it fixed: / }).click()
+  await dialog.waitFor({ state: 'detached' })
+  const tried = page.getByRole('region', { name: 'Planned with places tried as fixed' })
+  await tried.getByText(`Fixed for this question: ${one}.`).waitFor()
+  // Where the best plan has it: it costs nothing to keep it there.
+  await tried.getByText('It costs nothing against the best plan.').waitFor()
+  const row = page.getByRole('row').filter({ has: page.getByText(one, { exact: true }) })
+  await row.getByText('tried as fixed', { exact: true }).first().waitFor()
+  assert.deepEqual(await violationsOf(page), [])
+  await tried.getByRole('button', { name: 'Free them all' }).click()
+  await tried.waitFor({ state: 'detached' })
+  assert.equal(await page.getByText('tried as fixed', { exact: true }).count(), 0)
+  const { body } = await service.ask('GET', `/api/known/${encodeURIComponent(`case:${one}`)}`)
+  assert.equal((body as { readonly state: KnownOf<'case'> }).state.locked ?? null, null)
+  noTroubles(screen)
+})
+
+test('a list with an implant that nobody decided is refused, and kept once it is decided', async () => {
+  await using service = await store.open()
+  const plan = await nextList(service)
+  const booking = bookingOn(plan, 'mesh', {
+    minute: 900,
+    procedure: 'Bowel repair with mesh',
+    category: 'other',
+    implantPlanned: true,
+    forPlan: { minutes: 30, woundClass: 'III', sets: {} },
+  })
+  await recordOn(service, plan, 'case-booked', booking)
+  await using screen = await openScreen(browser, service.url, { size: wide })
+  const { page } = screen
+  await workAs(page, 'Imre Castellan')
+  await openList(page, plan.day)
+  const keep = page.getByRole('region', { name: 'Keep a plan' })
+  await keep.getByText('The rules stand against this:').waitFor()
+  await keep.getByText(/^Stop\. ?mesh: an implant is planned where the wound will not be clean/).waitFor()
+  const press = keep.getByRole('button', { name: 'Keep this plan' })
+  assert.ok(await press.isDisabled())
+  assert.equal(await keep.getByText('Decide in spite of a rule').count(), 0, 'no exception is allowed')
+  await recordOn(service, plan, 'implant-decided', { case: 'case:mesh', outcome: 'implant', why: 'No other repair' })
+  await keep.getByText('The rules stand against this:').waitFor({ state: 'detached' })
+  await press.click()
+  await keep.getByText(/^A plan was kept/).waitFor()
+  noTroubles(screen)
+})
+
+test('an address that is no day says so, and leads to one', async () => {
+  await using service = await store.open()
+  await using screen = await openScreen(browser, service.url, { size: phone })
+  const { page } = screen
+  for (const asked of ['xyz', '2026-02-30', '1900']) {
+    /* oxlint-disable no-await-in-loop: one address after the other */
+    await page.goto(`/list/${asked}`)
+    await page.getByRole('heading', { level: 1, name: 'This is no day' }).waitFor()
+    const alert = page.getByRole('alert')
+    await alert.getByText(`The address asks for the list of “${asked}”.`).waitFor()
+    assert.match(
+      await alert.innerText(),
+      /Wanted: a day of the calendar as year, month and day, such as \d{4}-\d\d-\d\d\./,
+    )
+    assert.deepEqual(await sticksOut(page), [])
+    assert.deepEqual(await violationsOf(page), [])
+    /* oxlint-enable no-await-in-loop */
+  }
+  await page.getByRole('link', { name: 'Tomorrow', exact: true }).click()
+  await page.getByRole('heading', { level: 1, name: 'List' }).waitFor()
+  noTroubles(screen)
+})
+
+test('a day that cannot be says which sets are short, and what would relieve it', async () => {
+  await using service = await store.open()
+  const plan = await nextList(service)
+  const booking = bookingOn(plan, 'many', { minute: 500, forPlan: { minutes: 60, sets: { Telescope: 20 } } })
+  await recordOn(service, plan, 'case-booked', booking)
+  await using screen = await openScreen(browser, service.url, { size: wide })
+  const { page } = screen
+  await page.goto(`/list/${plan.day}`)
+  const good = page.getByRole('region', { name: 'How good the plan is' })
+  await good.getByText('There is no plan for this day.').waitFor()
+  await good
+    .getByRole('alert')
+    .getByText(/^Too few Telescope: \d+ uses, \d units\./)
+    .waitFor()
+  await good.getByRole('heading', { name: 'What would relieve it, the cheapest first' }).waitFor()
+  await isSettled(page)
+  assert.deepEqual(await violationsOf(page), [])
+  noTroubles(screen)
+})
+
+/** A load that has a set on the shelf. */
+async function loadOnShelf(
+  service: RunningService,
+): Promise<{ readonly load: SubjectId<'load'>; readonly name: string }> {
+  const { body } = await service.ask('GET', '/api/known?kind=round&standing=onShelf&limit=200')
+  for (const { state: round } of (body as KnownPage<'round'>).rows) {
+    if (round.set === null) continue
+    // oxlint-disable-next-line no-await-in-loop
+    const { body: known } = await service.ask('GET', `/api/known/${encodeURIComponent(round.set)}`)
+    const set = (known as { readonly state: KnownOf<'set'> }).state
+    if (round.load !== null && set.round?.id === round.id) return { load: round.load.id, name: set.name }
+  }
+  assert.fail('the demonstration has a set on the shelf')
+}
+
+test('an open list follows a set, a load and a machine as they change', async () => {
+  await using service = await store.open()
+  const plan = await nextList(service)
+  const sets = { Retractors: 1 }
+  await recordOn(
+    service,
+    plan,
+    'case-booked',
+    bookingOn(plan, 'new', { minute: 900, forPlan: { minutes: 30, woundClass: 'II', sets } }),
+  )
+  await using screen = await openScreen(browser, service.url, { size: wide })
+  const { page } = screen
+  await openList(page, plan.day)
+  const rests = page.getByRole('list', { name: 'What the plan rests on' })
+  const said = (text: string | RegExp) => rests.getByRole('listitem').filter({ hasText: text })
+  const unknown = said('new: its booking names sets "Retractors", which the unit does not have.')
+  await unknown.waitFor()
+  const device = await aDevice(service)
+  await recordOn(service, plan, 'set-registered', {
+    set: 'set:retractors',
+    name: 'Retractors 1',
+    countSheet: [{ device, count: 1 }],
+  })
+  await unknown.waitFor({ state: 'detached' })
+
+  const { load, name } = await loadOnShelf(service)
+  const lost = said(`${name} is not counted on: `)
+  assert.equal(await lost.count(), 0)
+  const grown = {
+    load,
+    lot: 'B-1',
+    result: 'growth',
+    control: { lot: 'B-1', result: 'growth' },
+    incubatedHours: 48,
+  } as const
+  await recordOn(service, plan, 'biological-read', grown)
+  await lost.waitFor()
+
+  const { machine, says } = await aWasher(service)
+  const out = said(`${says} is out of service and is not planned with: The door leaks`)
+  assert.equal(await out.count(), 0)
+  await recordOn(service, plan, 'machine-withdrawn', { machine, why: 'The door leaks' })
+  await out.waitFor()
+  noTroubles(screen)
+})
+
+async function aDevice(service: RunningService): Promise<SubjectId<'device'>> {
+  const { body } = await service.ask('GET', '/api/known?kind=device&standing=registered&limit=1')
+  return (body as KnownPage<'device'>).rows[0]?.state.id ?? assert.fail('a device is registered')
+}
+
+async function aWasher(
+  service: RunningService,
+): Promise<{ readonly machine: SubjectId<'machine'>; readonly says: string }> {
+  const { body } = await service.ask('GET', '/api/known?kind=machine&standing=inService&limit=200')
+  const washer = (body as KnownPage<'machine'>).rows.find(({ state }) => state.type === 'washer')?.state
+  return washer === undefined ? assert.fail('a washer is in service') : { machine: washer.id, says: washer.name }
+}
+
+test('a plan is answered while a simulation runs', async () => {
+  await using service = await store.open()
+  const plan = await nextList(service)
+  await bookMore(service, plan)
+  const gone = new AbortController()
+  let simulated = false
+  const simulation = fetch(`${service.url}/api/plan/${plan.day}/simulate`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    // Each of a dozen plans of this day is looked for to the end of its ten seconds.
+    body: JSON.stringify({ seconds: 10 }),
+    signal: gone.signal,
+  }).then(
+    () => (simulated = true),
+    () => 'left',
+  )
+  for (const path of [`/api/plan/${plan.day}?seconds=1`, `/api/plan/${plan.day}?seconds=0.5`]) {
+    // oxlint-disable-next-line no-await-in-loop
+    const { status, body } = await service.ask('GET', path)
+    assert.equal(status, 200)
+    assert.ok((body as PlanOfDay).plan?.schedule !== null)
+  }
+  assert.ok(!simulated, 'the simulation still runs')
+  gone.abort()
+  assert.equal(await simulation, 'left')
+  assert.deepEqual(service.log, [])
+})
