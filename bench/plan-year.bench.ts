@@ -61,16 +61,23 @@ export async function planYearBench(): Promise<readonly BenchRow[]> {
     await journal.appendMany(chunk)
     for (const [why, count] of leftOut) console.log(`  left out: ${count} days, ${why}`)
     tellWhatWasPlanned(days.map(({ arms }) => arms.plan))
+    const short = days.filter(({ arms }) => lacksSets(arms.plan))
+    console.log(`  too few sets: on ${short.length} days a type is booked for more uses than it has sets`)
+    const drawnOf = (some: readonly DayPlanned[]) => some.map(({ drawn }) => drawn)
     return [
-      ...rowsOf(
-        'drawn',
-        days.map(({ drawn }) => drawn),
-      ),
+      ...rowsOf('drawn', drawnOf(days)),
+      ...rowsOf('drawn, too few sets', drawnOf(short)),
+      ...rowsOf('drawn, sets suffice', drawnOf(days.filter((day) => !short.includes(day)))),
       ...rowsOf('recorded', await asRecorded(reader, days)),
     ]
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
+}
+
+/** Whether a set has to come back on the day itself. */
+function lacksSets({ day }: Arm): boolean {
+  return day.setTypes.some(({ id, units }) => day.cases.reduce((sum, { needs }) => sum + (needs[id] ?? 0), 0) > units)
 }
 
 /** What the figures rest on: how many plans are proven, and how often a set has to come back on the day itself. */
