@@ -51,7 +51,8 @@ function bathOffers(method: Method, baths: readonly Bath[]): MethodOffer[] {
   return [...agents].map((agent) => ({ method, owned: true, agent }))
 }
 
-const agentOf: Readonly<Record<BathProduct['family'], BathAgent>> = {
+/** What a product is, as makers' lists of baths name it. */
+export const agentOf: Readonly<Record<BathProduct['family'], BathAgent>> = {
   glutaraldehyde: 'glutaraldehyde',
   orthoPhthalaldehyde: 'orthoPhthalaldehyde',
   peroxygen: 'peroxideWithPeraceticAcid',

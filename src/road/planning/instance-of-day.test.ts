@@ -1,5 +1,8 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
+import { checkPlan } from '#workings/planning/check-plan.ts'
+import { planDay } from '#workings/planning/plan-day.ts'
+import { purchasesOf } from '#workings/planning/purchases.ts'
 import { type Instant, instant, millis } from '../instant.ts'
 import type { KnownOf } from '../known.ts'
 import { policyFrom } from '../policy.ts'
@@ -215,6 +218,112 @@ test('a machine that is out of service is not planned with, and a set without a 
   assert.ok(made.findings.some(({ says }) => /Steriliser is out of service/.test(says)))
   assert.ok(made.findings.some(({ says }) => /no way of the unit makes it sterile/.test(says)))
   assert.equal(made.instance?.routes['Basic: none']?.[0]?.dur, 20_160)
+})
+
+/** A telescope that only a bath may treat: semi-critical, its maker lists the disinfection of it and nothing else. */
+const scope = knownAs('device', 'device:grasper', {
+  name: 'Telescope',
+  contact: 'semiCritical',
+  steam: 'barred',
+  optic: true,
+  materials: ['glass', 'stainlessSteel'],
+  immersible: true,
+  moistureStable: true,
+  makerMethods: [{ method: 'bathDisinfect' }],
+})
+const bath = knownAs('bath', 'bath:b', {
+  product: 'ortho-phthalaldehyde-0.55',
+  place: 'Wash room',
+  litres: 8,
+  activatedAt: later(-1440),
+  expiresAt: later(60 * 1440),
+})
+
+test('a set that only a bath may treat serves several cases, fresh each time, and is never counted as stored', () => {
+  const cases = ['c1', 'c2', 'c3'].map((key) => booked(key, '2026-11-26T08:00:00.000Z' as Instant))
+  const { instance, findings } = instanceOfDay(facts({ cases, devices: [scope], baths: [bath] }))
+  assert.ok(instance !== null, findings.map(({ says }) => says).join('; '))
+  const [type] = instance.setTypes
+  // Ortho-phthalaldehyde 0.55 % by hand: 12 min (CDC Guideline 2008, Table 4); three rinses of 1 min; used within 60 min.
+  const way = instance.routes[type?.routes[0] ?? ''] ?? []
+  assert.deepEqual(
+    way.map(({ name, dur }) => [name, dur]),
+    [
+      ['soak', 20],
+      ['take apart', 8],
+      ['wash', undefined],
+      ['inspect', 12],
+      ['immerse', 12],
+      ['rinse', 3],
+    ],
+  )
+  assert.equal(type?.keeps, 60)
+  // From the shelf it is there at once; from the sink it is treated on the day, at seven when the line opens.
+  const washed = setOn('1', { inspection: step('11:00', clean) })
+  const treated = instanceOfDay(
+    facts({ cases, devices: [scope], baths: [bath], sets: [washed.set], rounds: [washed.round] }),
+  )
+  assert.deepEqual(treated.instance?.setTypes[0]?.avail, [420 + 12 + 3])
+  assert.deepEqual(
+    instance.pools.filter(({ id }) => id.startsWith('Bath')).map(({ kind, count }) => [kind, count]),
+    [['staff', 1]],
+  )
+  assert.ok(
+    findings.some(({ says }) => /treated for use at once before each case, and never stored as sterile/.test(says)),
+  )
+  const { schedule } = planDay(instance, { seed: 1, decodes: 300 })
+  assert.ok(schedule !== null)
+  assert.deepEqual(checkPlan(instance, schedule), [])
+  assert.equal(schedule.uses.filter(({ job }) => job !== undefined).length, 2)
+  for (const { job } of schedule.uses) {
+    const next = Object.values(schedule.cases).find(({ start }) => start >= (job?.ready ?? Infinity))
+    if (job !== undefined) assert.ok((next?.start ?? Infinity) - job.ready <= 60, 'fresh out of the bath')
+  }
+})
+
+test('another way that the catalogue allows is named with its reason and source, and tried where it is quicker', () => {
+  const both = knownAs('device', 'device:grasper', {
+    ...device,
+    steam: 'allowed',
+    heatStable134: true,
+    moistureStable: true,
+    vacuumStable: true,
+    materials: ['stainlessSteel'],
+    makerMethods: [{ method: 'steam' }, { method: 'hydrogenPeroxide' }],
+  })
+  const peroxide = knownAs('machine', 'machine:p', {
+    name: 'Peroxide',
+    type: 'hydrogenPeroxideSteriliser',
+    programs: ['p'],
+  })
+  const cases = ['c1', 'c2'].map((key) => booked(key, '2026-11-26T08:00:00.000Z' as Instant))
+  const runs = new Map([
+    ['machine:a', { places: 4, minutes: 75, n: 9 }],
+    ['machine:p', { places: 2, minutes: 50, n: 9 }],
+  ])
+  const machines = [...facts().machines, peroxide]
+  const { instance, findings } = instanceOfDay(facts({ cases, devices: [both], machines, runs }))
+  assert.ok(instance !== null)
+  const [type] = instance.setTypes
+  assert.deepEqual([type?.routes, type?.otherRoutes], [['Steam, Steriliser'], ['Hydrogen peroxide gas, Peroxide']])
+  const other = findings.find(({ rule }) => rule === 'plan-other-way')
+  assert.match(other?.says ?? '', /^Basic: another way is allowed\. Hydrogen peroxide gas is open to every part of it/)
+  assert.ok((other?.source.title ?? '').length > 0)
+  const faster = purchasesOf(instance).filter(({ kind }) => kind === 'fasterRoute')
+  assert.deepEqual(
+    faster.map(({ what, says }) => [what, says]),
+    [['Basic', 'Basic by Hydrogen peroxide gas, Peroxide too, 25 min quicker']],
+  )
+  const slow = new Map([...runs, ['machine:p', { places: 2, minutes: 80, n: 9 }] as const])
+  const slower = instanceOfDay(facts({ cases, devices: [both], machines, runs: slow })).instance
+  assert.ok(slower !== null)
+  assert.deepEqual(
+    purchasesOf(slower).filter(({ kind }) => kind === 'fasterRoute'),
+    [],
+  )
+  const steamOnly = { ...both, makerMethods: [{ method: 'steam' as const }] }
+  const barred = instanceOfDay(facts({ cases, devices: [steamOnly], machines, runs })).instance
+  assert.equal(barred?.setTypes[0]?.otherRoutes, undefined)
 })
 
 test('hours that are set stand in place of the defaults', () => {

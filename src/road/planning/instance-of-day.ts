@@ -56,15 +56,17 @@ export function instanceOfDay(facts: DayFacts): DayInstance {
   const cases = waiting.flatMap((each) => caseOfDay(facts, each, { types, theatres, clock }) ?? [])
   const line = lineOfUnit(facts)
   const ways = types.map((type) => ({ type, ...routesOfType(facts, type, line) }))
-  const units = ways.map(({ type, routes }) => {
+  const pools = [...line.pools, ...new Map(ways.flatMap((way) => way.pools.map((pool) => [pool.id, pool]))).values()]
+  const units = ways.map(({ type, routes, keeps }) => {
     const steps = Object.values(routes)[0] ?? []
     return {
       type: type.name,
-      ready: type.sets.map((set) => ({ set, ...setReady(facts, { set, steps, pools: line.pools, clock }) })),
+      ready: type.sets.map((set) => ({ set, ...setReady(facts, { set, steps, keeps, pools, clock }) })),
       steps,
+      keeps,
     }
   })
-  const counted = unitsOf(facts, units, { types, clock, pools: line.pools })
+  const counted = unitsOf(facts, units, { types, clock, pools })
   const draft = {
     horizon: 2880,
     theatres,
@@ -75,16 +77,24 @@ export function instanceOfDay(facts: DayFacts): DayInstance {
     },
     surgeonGap: policy.limit(surgeonGap).value,
     cases: cases.map(({ plan }) => withSurgeonBusy(plan, begun)),
-    setTypes: counted.units.map(({ type, sets }) => ({
-      id: type,
-      units: sets.length,
-      size: 1,
-      lead: policy.limit(setLead).value,
-      routes: Object.keys(ways.find((each) => each.type.name === type)?.routes ?? {}),
-      avail: sets.map(({ at }) => Math.max(0, Math.min(20_160, Math.ceil(at)))),
-    })),
-    routes: Object.fromEntries(ways.flatMap(({ routes }) => Object.entries(routes))),
-    pools: [...line.pools],
+    setTypes: counted.units.map(({ type, sets }) => {
+      const way = ways.find((each) => each.type.name === type)
+      const others = Object.keys(way?.others ?? {})
+      return {
+        id: type,
+        units: sets.length,
+        size: 1,
+        lead: policy.limit(setLead).value,
+        routes: Object.keys(way?.routes ?? {}),
+        ...(others.length === 0 ? {} : { otherRoutes: others }),
+        ...(way === undefined || way.keeps === null ? {} : { keeps: way.keeps }),
+        avail: sets.map(({ at }) => Math.max(0, Math.min(20_160, Math.ceil(at)))),
+      }
+    }),
+    routes: Object.fromEntries(
+      ways.flatMap(({ routes, others }) => [...Object.entries(routes), ...Object.entries(others)]),
+    ),
+    pools,
   }
   const findings = [
     ...cases.flatMap((each) => each.findings),

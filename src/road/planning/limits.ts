@@ -36,6 +36,7 @@ export const coolMinutes = minutes('cool', 'Release, cooling and storing after a
 
 export const washerPlaces = count('washer-places', 'Sets in one run of the washer, where it is not set', 10, 'sets')
 export const steriliserPlaces = count('steriliser-places', 'Sets in one load, where no load is on record', 4, 'sets')
+export const bathPlaces = count('bath-places', 'Sets in one bath at once', 1, 'sets')
 export const washRoomStaff = count('wash-room-staff', 'Staff in the wash room, where it is not set', 1, 'staff')
 export const packingStaff = count('packing-staff', 'Staff at packing, where it is not set', 1, 'staff')
 
@@ -100,6 +101,7 @@ export const planningLimits: readonly Limit[] = Object.freeze([
   packMinutes,
   steriliserPlaces,
   coolMinutes,
+  bathPlaces,
   washRoomStaff,
   packingStaff,
   mayChangeTheatre,

@@ -3,6 +3,7 @@ import { type Method, methodFacts } from '../catalogue/methods.ts'
 import type { Finding } from '../finding.ts'
 import { aerationHours } from '../gases/aeration.ts'
 import { methodOf } from '../sterilising/method-of.ts'
+import type { BathOfDay } from './bath-of-offer.ts'
 import { minutesOfClock } from './day-clock.ts'
 import type { DayFacts } from './day-facts.ts'
 import { byDefault, lineHours, staffOf } from './hours-of-unit.ts'
@@ -20,6 +21,8 @@ export interface LineOfUnit {
   readonly byMethod: ReadonlyMap<Method, readonly string[]>
   /** The steps of a set that goes by a pool that sterilises. */
   readonly stepsBy: (method: Method, pool: string, implantHours: number | null) => readonly Step[]
+  /** The steps of a set that is treated in a bath for use at once. */
+  readonly stepsInBath: (bath: Omit<BathOfDay, 'notes'>) => readonly Step[]
   readonly notes: readonly Finding[]
 }
 
@@ -54,7 +57,7 @@ export function lineOfUnit(facts: Facts): LineOfUnit {
   return {
     pools,
     byMethod,
-    stepsBy: stepsOf(facts, washer),
+    ...stepsOf(facts, washer),
     notes: [
       ...washRoom.notes,
       ...packing.notes,
@@ -125,7 +128,7 @@ function merged(pools: readonly Pool[]): readonly Pool[] {
   return [...alike.values()]
 }
 
-function stepsOf({ policy }: Facts, washer: Pool | undefined): LineOfUnit['stepsBy'] {
+function stepsOf({ policy }: Facts, washer: Pool | undefined): Pick<LineOfUnit, 'stepsBy' | 'stepsInBath'> {
   const minutes = (limit: Parameters<typeof policy.limit<number>>[0]): number => policy.limit(limit).value
   const wash: readonly Step[] =
     washer === undefined
@@ -134,17 +137,27 @@ function stepsOf({ policy }: Facts, washer: Pool | undefined): LineOfUnit['steps
           { name: 'take apart', kind: 'staff', pool: 'wash room', dur: minutes(apartMinutes) },
           { name: 'wash', kind: 'batch', pool: washer.id },
         ]
-  return (method, pool, implantHours) => [
-    { name: 'soak', kind: 'delay', dur: minutes(soakMinutes) },
-    ...wash,
-    { name: 'inspect and pack', kind: 'staff', pool: 'packing', dur: minutes(packMinutes) },
+  const cleaned: readonly Step[] = [{ name: 'soak', kind: 'delay', dur: minutes(soakMinutes) }, ...wash]
+  const inspected = (name: string): Step => ({ name, kind: 'staff', pool: 'packing', dur: minutes(packMinutes) })
+  const stepsInBath: LineOfUnit['stepsInBath'] = (bath) => [
+    ...cleaned,
+    inspected('inspect'),
+    { name: 'immerse', kind: 'staff', pool: bath.pool.id, dur: bath.contactMinutes },
+    { name: 'rinse', kind: 'delay', dur: bath.rinseMinutes },
+  ]
+  const stepsBy: LineOfUnit['stepsBy'] = (method, pool, implantHours) => [
+    ...cleaned,
+    inspected(methodFacts[method].stored ? 'inspect and pack' : 'inspect'),
     { name: 'sterilise', kind: 'batch', pool },
     ...(method === 'ethyleneOxide'
       ? [{ name: 'aerate', kind: 'delay' as const, dur: Math.round((aerationHours(60, policy) ?? 0) * 60) }]
       : []),
-    { name: 'cool and store', kind: 'delay', dur: minutes(coolMinutes) },
+    ...(methodFacts[method].stored
+      ? [{ name: 'cool and store', kind: 'delay' as const, dur: minutes(coolMinutes) }]
+      : []),
     ...(implantHours === null
       ? []
       : [{ name: 'wait for the indicator', kind: 'delay' as const, dur: Math.round(implantHours * 60) }]),
   ]
+  return { stepsBy, stepsInBath }
 }

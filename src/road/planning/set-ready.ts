@@ -9,7 +9,7 @@ import { methodOf } from '../sterilising/method-of.ts'
 import { subjectKey } from '../subject.ts'
 import type { DayClock } from './day-clock.ts'
 import type { DayFacts } from './day-facts.ts'
-import { walkLine } from './walk-line.ts'
+import { walkToUse } from './walk-line.ts'
 
 /** When a set is sterile, by where it is now; or why it cannot be counted on. */
 export type SetReady =
@@ -19,6 +19,8 @@ export type SetReady =
 export interface SetOnLine {
   readonly set: SetKnown
   readonly steps: PlanInstance['routes'][string]
+  /** Minutes for which it keeps after them; null for what may be stored. */
+  readonly keeps: number | null
   readonly pools: readonly PlanInstance['pools'][number][]
   readonly clock: DayClock
 }
@@ -114,10 +116,12 @@ function endOf({ cases }: Facts, round: RoundKnown): Instant | undefined {
 }
 
 /** From a step of its way on; the wash begins where the first step after the soak is. */
-function through({ steps, pools }: SetOnLine, from: string, at: number, says: string): SetReady {
-  const named = steps.findIndex(({ name }) => name === from)
+function through({ steps, pools, keeps }: SetOnLine, from: string, at: number, says: string): SetReady {
+  // A bath stands where others have a steriliser, and nothing is packed before it.
+  const same = from === 'sterilise' ? 'immerse' : from === 'inspect and pack' ? 'inspect' : from
+  const named = steps.findIndex(({ name }) => name === from || name === same)
   const first = named < 0 ? Math.min(1, steps.length) : named
-  const minute = walkLine(steps.slice(first), pools, at)
+  const minute = walkToUse({ steps: steps.slice(first), keeps }, pools, at)
   return Number.isFinite(minute)
     ? { kind: 'at', minute, says }
     : out(`${says}, and it never fits into the hours of the line`)

@@ -11,12 +11,13 @@ import type { DayInstance } from './instance-of-day.ts'
 import type { SetReady } from './set-ready.ts'
 import type { SetTypeFound } from './set-types.ts'
 import { knownOfSets } from './sources.ts'
-import { walkLine } from './walk-line.ts'
+import { walkToUse } from './walk-line.ts'
 
 interface TypeReady {
   readonly type: string
   readonly ready: readonly ({ readonly set: SetKnown } & SetReady)[]
   readonly steps: PlanInstance['routes'][string]
+  readonly keeps: number | null
 }
 
 interface Around {
@@ -37,6 +38,7 @@ export function unitsOf(
   const units = ready.map((each) => ({
     type: each.type,
     steps: each.steps,
+    keeps: each.keeps,
     sets: each.ready.flatMap((one) =>
       one.kind === 'at' ? [{ set: one.set.id, name: one.set.name, at: one.minute, says: one.says }] : [],
     ),
@@ -58,7 +60,7 @@ type Unit = { set: SetKnown['id']; name: string; at: number; says: string }
 
 function takeForCasesBefore(
   facts: Pick<DayFacts, 'cases' | 'past' | 'policy' | 'now'>,
-  units: readonly { readonly type: string; readonly steps: TypeReady['steps']; readonly sets: Unit[] }[],
+  units: readonly (Pick<TypeReady, 'type' | 'steps' | 'keeps'> & { readonly sets: Unit[] })[],
   { types, clock, pools }: Around,
 ): readonly Finding[] {
   const before = facts.cases
@@ -73,7 +75,8 @@ function takeForCasesBefore(
       const own = units.find((one) => one.type === type)
       const taken = (own?.sets.toSorted((a, b) => a.at - b.at) ?? []).slice(0, count)
       for (const unit of taken) {
-        unit.at = walkLine(own?.steps ?? [], pools, Math.max(end, unit.at))
+        const way = { steps: own?.steps ?? [], keeps: own?.keeps ?? null }
+        unit.at = walkToUse(way, pools, Math.max(end, unit.at))
         unit.says = `used before the day in ${subjectKey(each.id)}`
       }
       if (taken.length === count) return []

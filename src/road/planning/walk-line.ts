@@ -19,6 +19,23 @@ export function walkLine(
   }, from)
 }
 
+/**
+ * The same for what may not be stored: whatever is done before the day, its last treatment is on the day itself, so that it
+ * comes fresh to its case.
+ */
+export function walkToUse(
+  { steps, keeps }: { readonly steps: readonly Step[]; readonly keeps: number | null },
+  pools: readonly PlanInstance['pools'][number][],
+  from: number,
+): number {
+  if (keeps === null) return walkLine(steps, pools, from)
+  const last = Math.max(
+    0,
+    steps.findLastIndex(({ kind }) => kind !== 'delay'),
+  )
+  return walkLine(steps.slice(last), pools, Math.max(0, walkLine(steps.slice(0, last), pools, from)))
+}
+
 function withinHours(at: number, dur: number, { from, to }: { readonly from: number; readonly to: number }): number {
   if (dur > to - from || !Number.isFinite(at)) return Number.POSITIVE_INFINITY
   const midnight = Math.floor(at / 1440) * 1440

@@ -62,7 +62,8 @@ class Proof {
       const loads = await this.#solve({ line: 'loads', goal: 'inversions', most: this.#any }, this.#share(1))
       if (loads.kind === 'impossible') return false
       if (loads.kind === 'optimal') this.#raise('loads', this.#ordered(Math.round(loads.objective)))
-      if (loads.kind === 'nothing') return true
+      // A plan that was found and is none, since something would lie too long in it, would be found again.
+      if (loads.kind === 'nothing' || this.#standing.best === undefined) return true
     }
     for (;;) {
       const best = this.#standing.best?.objective

@@ -101,7 +101,7 @@ const Plan = z.object({
   withoutSolver: z.string().optional(),
   reasons: z.array(z.string()).optional(),
   reliefs: z
-    .array(z.object({ kind: z.enum(['units', 'laterClose', 'withoutCase']), says: z.string() }).loose())
+    .array(z.object({ kind: z.enum(['fasterRoute', 'units', 'laterClose', 'withoutCase']), says: z.string() }).loose())
     .optional(),
 })
 const Fit = z.object({ n: z.int(), geometricMean: z.number(), logSd: z.number() })

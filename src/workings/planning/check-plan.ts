@@ -56,6 +56,10 @@ function checkUses(day: PlanInstance, { cases, uses }: PlanSchedule): readonly s
       let sterile = type.avail?.[unit] ?? 0
       for (const [index, { use, start }] of own.entries()) {
         if (sterile + type.lead > start) broken.push(`${type.id} ${unit} is not there in time for ${use.case}`)
+        if (index > 0 && type.keeps !== undefined && start - sterile > type.keeps)
+          broken.push(
+            `${type.id} ${unit} lies ${start - sterile} min before ${use.case}, and keeps for ${type.keeps} min`,
+          )
         if (use.job === undefined) {
           if (index < own.length - 1)
             broken.push(`${type.id} ${unit} serves again after ${use.case} without being made sterile`)

@@ -3,10 +3,12 @@ import type { PlanInstance } from './instance.ts'
 import { minuteAsClock } from './minute-as-clock.ts'
 import { planBound } from './plan-bound.ts'
 import { modelOf } from './plan-model.ts'
+import { quickerRoutes, withRoute } from './quicker-routes.ts'
 import { type PlanSearch, searchPlan } from './search-plan.ts'
 
 /** One change that was tried and gives a day that can be done. */
 export type PlanRelief =
+  | { readonly kind: 'fasterRoute'; readonly type: string; readonly route: string; readonly says: string }
   | { readonly kind: 'units'; readonly units: Readonly<Record<string, number>>; readonly says: string }
   | { readonly kind: 'laterClose'; readonly minutes: number; readonly says: string }
   | { readonly kind: 'withoutCase'; readonly case: string; readonly says: string }
@@ -18,7 +20,7 @@ const triesOfOneCase = 600
 const laterSteps = [15, 30, 60, 120, 240] as const
 
 /**
- * What would make the day possible, the cheapest first: the fewest more units (borrowed or bought), theatres that may close
+ * What would make the day possible, the cheapest first: a quicker way that a set is allowed to take, the fewest more units (borrowed or bought), theatres that may close
  * later, one case on another day. Each was tried by a search that found a plan with it; what is not listed was not found or
  * not tried (600 combinations of units over the number of cases are), which does not prove that it would not do.
  */
@@ -27,7 +29,26 @@ export function findReliefs(day: PlanInstance, search: PlanSearch): readonly Pla
     const model = modelOf(changed)
     return planBound(model).kind === 'bound' && searchPlan(model, search).broken === 0
   }
-  return [...unitReliefs(day, works), ...laterReliefs(day, works), ...caseReliefs(day, works)]
+  return [
+    ...routeReliefs(day, works),
+    ...unitReliefs(day, works),
+    ...laterReliefs(day, works),
+    ...caseReliefs(day, works),
+  ]
+}
+
+/** Nothing has to be bought or borrowed for it. */
+function routeReliefs(day: PlanInstance, works: (day: PlanInstance) => boolean): readonly PlanRelief[] {
+  return day.setTypes
+    .filter(({ id, units }) => usesOf(day, id) > units)
+    .flatMap((type) =>
+      quickerRoutes(day, type)
+        .filter(({ route }) => works(withRoute(day, type.id, route)))
+        .map(({ route, by }): PlanRelief => {
+          const says = `It can be done if ${type.id} goes by ${route}, which it is allowed to and which is ${by} min quicker.`
+          return { kind: 'fasterRoute', type: type.id, route, says }
+        }),
+    )
 }
 
 /** Begins with what is missing by count, and adds one unit at a time until a day can be done. */

@@ -46,6 +46,12 @@ const SetType = z.strictObject({
   size: z.int().min(1).max(500).describe('places in a batch machine'),
   lead: Minute.describe('minutes before the case that the set must be there'),
   routes: z.array(Id).min(1),
+  otherRoutes: z
+    .array(Id)
+    .max(20)
+    .optional()
+    .describe('allowed too, and not taken as a rule: tried where one of them would relieve the day'),
+  keeps: Minute.optional().describe('longest minutes from the end of its way to the case, for what may not be stored'),
   avail: z.array(Minute).optional().describe('minute at which each unit is first sterile'),
 })
 
@@ -81,8 +87,9 @@ export const PlanInstance = Shape.superRefine((day, context) => {
       if (!types.has(type)) fail(['cases', index, 'needs'], 'set types of this day', type)
   }
   for (const [index, type] of day.setTypes.entries()) {
-    for (const route of type.routes)
-      if (!Object.hasOwn(day.routes, route)) fail(['setTypes', index, 'routes'], 'routes of this day', route)
+    for (const key of ['routes', 'otherRoutes'] as const)
+      for (const route of type[key] ?? [])
+        if (!Object.hasOwn(day.routes, route)) fail(['setTypes', index, key], 'routes of this day', route)
     if (type.avail !== undefined && type.avail.length !== type.units)
       fail(['setTypes', index, 'avail'], `one minute for each of the ${type.units} units`, type.avail.length)
   }

@@ -22,6 +22,7 @@ const Schedule = z.object({
   uses: z.array(Use).readonly(),
 })
 const Relief = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('fasterRoute'), type: z.string(), route: z.string(), says: z.string() }),
   z.object({ kind: z.literal('units'), units: z.record(z.string(), z.int()), says: z.string() }),
   z.object({ kind: z.literal('laterClose'), minutes: z.int(), says: z.string() }),
   z.object({ kind: z.literal('withoutCase'), case: z.string(), says: z.string() }),

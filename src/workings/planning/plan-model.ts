@@ -31,6 +31,8 @@ export interface PlanModel {
     readonly to: number
   }[]
   readonly surgeons: number
+  /** Whether a type that may serve twice may not be stored. */
+  readonly someKeep: boolean
 }
 
 export interface ModelStep {
@@ -79,6 +81,7 @@ export function modelOf(day: PlanInstance): PlanModel {
       to: pool.to,
     })),
     surgeons: new Set(day.cases.map(({ surgeon }) => surgeon)).size,
+    someKeep: day.setTypes.some(({ keeps, units }, index) => keeps !== undefined && (uses[index] ?? 0) > units),
   }
 }
 

@@ -2,6 +2,7 @@ import type { PlanInstance } from './instance.ts'
 import { shownPlan } from './plan-day.ts'
 import { objectiveOf } from './plan-objective.ts'
 import { compareObjectives, type PlanObjective, type PlanSchedule } from './plan-schedule.ts'
+import { keptTooLong } from './treat-late.ts'
 
 /**
  * How far a bound was thought through. `list`: the work of the theatres, and for one theatre every order of its list. `sets`:
@@ -55,6 +56,8 @@ export class PlanStanding {
   offer(schedule: PlanSchedule): boolean {
     const objective = objectiveOf(this.#day, schedule)
     if (this.#best !== undefined && compareObjectives(objective, this.#best.objective) >= 0) return false
+    // A solver does not know how long something keeps: its bounds hold without that, its plans may not.
+    if (keptTooLong(this.#day, schedule) > 0) return false
     shownPlan(this.#day, { status: 'feasible', objective, bound: this.#bound, schedule })
     this.#best = { objective, schedule }
     return true

@@ -1,6 +1,7 @@
 import type { PlanInstance } from './instance.ts'
 import type { PlanAnswer } from './plan-day.ts'
 import type { PlanObjective } from './plan-schedule.ts'
+import { quickerRoutes, withRoute } from './quicker-routes.ts'
 import { meanOf, type PlanSimulation, simulatePlan } from './simulate-plan.ts'
 
 /** Something that could be bought or arranged, as the day would be with it. */
@@ -11,15 +12,19 @@ export interface Purchase {
   readonly day: PlanInstance
 }
 
-/** Minutes by which a faster way of a set is tried to be shorter. */
-const fasterBy = 15
-
-/** One more unit of each type that serves more often than it has units, one more of each pool, each way a quarter hour shorter. */
+/**
+ * One more unit of each type that serves more often than it has units, one more of each pool, and for such a type each
+ * other way that it is allowed to take and that is quicker.
+ */
 export function purchasesOf(day: PlanInstance): readonly Purchase[] {
   const uses = (id: string): number => day.cases.reduce((sum, { needs }) => sum + (needs[id] ?? 0), 0)
-  const sets = day.setTypes
-    .filter(({ id, units }) => uses(id) > units)
-    .map(({ id }): Purchase => ({ kind: 'set', what: id, says: `one more ${id}`, day: withUnit(day, id) }))
+  const short = day.setTypes.filter(({ id, units }) => uses(id) > units)
+  const sets = short.map(({ id }): Purchase => ({
+    kind: 'set',
+    what: id,
+    says: `one more ${id}`,
+    day: withUnit(day, id),
+  }))
   const pools = day.pools.map(({ id, kind }): Purchase => {
     const more = day.pools.map((pool) => (pool.id === id ? { ...pool, count: pool.count + 1 } : pool))
     const staff = kind === 'staff'
@@ -30,13 +35,14 @@ export function purchasesOf(day: PlanInstance): readonly Purchase[] {
       day: { ...day, pools: more },
     }
   })
-  const faster = day.pools.flatMap((pool): readonly Purchase[] => {
-    if (pool.kind !== 'batch' || pool.dur === undefined || pool.dur <= fasterBy) return []
-    const dur = pool.dur - fasterBy
-    const pools = day.pools.map((each) => (each.id === pool.id ? { ...each, dur } : each))
-    const says = `a run of ${pool.id} shorter by ${fasterBy} min`
-    return [{ kind: 'fasterRoute', what: pool.id, says, day: { ...day, pools } }]
-  })
+  const faster = short.flatMap((type) =>
+    quickerRoutes(day, type).map(({ route, by }): Purchase => ({
+      kind: 'fasterRoute',
+      what: type.id,
+      says: `${type.id} by ${route} too, ${by} min quicker`,
+      day: withRoute(day, type.id, route),
+    })),
+  )
   return [...sets, ...pools, ...faster]
 }
 

@@ -1,6 +1,7 @@
 import { decodePlan, type PlanChoices } from './decode-plan.ts'
 import type { PlanModel } from './plan-model.ts'
 import type { PlanSchedule } from './plan-schedule.ts'
+import { treatedLate } from './treat-late.ts'
 
 /** Writes a decoded day down with the names of the instance. */
 export function scheduleOf(model: PlanModel, choices: PlanChoices): PlanSchedule {
@@ -27,5 +28,5 @@ export function scheduleOf(model: PlanModel, choices: PlanChoices): PlanSchedule
       return { case: one.id, type: name, unit, job: { route, steps, ready: steps.at(-1)?.end ?? -1 } }
     }),
   )
-  return { cases, uses }
+  return treatedLate(day, { cases, uses })
 }

@@ -3,6 +3,8 @@ import { type Decoded, decodePlan, type PlanChoices } from './decode-plan.ts'
 import { firstChoices, movedChoices } from './plan-choices.ts'
 import type { PlanModel } from './plan-model.ts'
 import { compareObjectives, type PlanObjective } from './plan-schedule.ts'
+import { scheduleOf } from './schedule-of-choices.ts'
+import { keptTooLong } from './treat-late.ts'
 
 /** The best plan so far, and how it was counted. */
 export interface FoundPlan {
@@ -106,7 +108,9 @@ export function evaluatePlan(model: PlanModel, choices: PlanChoices): FoundPlan 
   const decoded = decodePlan(model, choices)
   let starts = 0
   for (const start of decoded.start) starts += start
-  return { choices, objective: countObjective(model, choices, decoded), broken: decoded.broken, starts }
+  // Seldom there is something that may not be stored: only then is the day written down to see how long it lies.
+  const lies = model.someKeep && decoded.broken === 0 ? keptTooLong(model.day, scheduleOf(model, choices)) : 0
+  return { choices, objective: countObjective(model, choices, decoded), broken: decoded.broken + lies, starts }
 }
 
 function countObjective(model: PlanModel, choices: PlanChoices, { start }: Decoded): PlanObjective {

@@ -91,7 +91,16 @@ test('without spread a plan runs as it is written, and its only set is what the 
 test('one more set saves the wait for it, with the same luck and so a small error', () => {
   const base = { day: withSets, plan: planDay(withSets, { seed: 1, decodes: 500 }) }
   const simulation = { runs: 2000, seed: 1, spread: { C1: 0.3, C2: 0.3 }, lateFrom: 15 }
-  const savings = purchasesOf(withSets).flatMap((purchase) => {
+  const gas = (withSets.routes['steam'] ?? []).map((step) => (step.kind === 'batch' ? { ...step, pool: 'gas' } : step))
+  const steam = withSets.pools.find(({ id }) => id === 'steam')
+  assert.ok(steam !== undefined)
+  const allowed = {
+    ...withSets,
+    setTypes: withSets.setTypes.map((type) => ({ ...type, otherRoutes: ['gas'] })),
+    routes: { ...withSets.routes, gas },
+    pools: [...withSets.pools, { ...steam, id: 'gas', dur: 45 }],
+  }
+  const savings = purchasesOf(allowed).flatMap((purchase) => {
     const plan = planDay(purchase.day, { seed: 1, decodes: 500 })
     return savingOf(base, { ...purchase, plan }, simulation) ?? []
   })
@@ -102,10 +111,10 @@ test('one more set saves the wait for it, with the same luck and so a small erro
   assert.equal(set?.proven, true)
   const faster = savings.find(({ kind }) => kind === 'fasterRoute')
   assert.equal(faster?.planned.occupied, 15)
-  // A second bench or steriliser does nothing for one set.
+  // A second bench, steriliser or chamber for gas does nothing for one set.
   assert.deepEqual(
     savings.filter(({ kind }) => kind === 'staff' || kind === 'machine').map(({ minutes }) => minutes.mean),
-    [0, 0],
+    [0, 0, 0],
   )
 })
 

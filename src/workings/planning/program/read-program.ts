@@ -1,4 +1,5 @@
 import type { PlanRun, PlanSchedule, PlanUse } from '../plan-schedule.ts'
+import { treatedLate } from '../treat-late.ts'
 import type { PlanProgram } from './plan-program.ts'
 
 /** Writes a solution down as a schedule: names units and machines, each first free first taken. */
@@ -26,7 +27,8 @@ export function readProgram(program: PlanProgram, values: readonly number[]): Pl
     )
     return usesOf(type.id, type.avail ?? Array.from({ length: type.units }, () => 0), users, own)
   })
-  return { cases: Object.fromEntries(placed.map(({ id, theatre, start }) => [id, { theatre, start }])), uses }
+  const cases = Object.fromEntries(placed.map(({ id, theatre, start }) => [id, { theatre, start }]))
+  return treatedLate(names, { cases, uses })
 }
 
 interface ReadJob {
