@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
-import fc from 'fast-check'
+import { array, assert as holds, integer, property, record } from 'fast-check'
 import { checkPlan } from './check-plan.ts'
 import { PlanInstance } from './instance.ts'
 import { planDay } from './plan-day.ts'
@@ -71,15 +71,15 @@ test('where the next case is long to come the bath waits, and the checker finds 
 })
 
 test('more cases than places in the bath: what cannot come fresh out of it is planned later, never kept', () => {
-  const made = fc.record({
-    places: fc.integer({ min: 1, max: 2 }),
-    units: fc.integer({ min: 1, max: 3 }),
-    contact: fc.integer({ min: 5, max: 90 }),
-    keeps: fc.integer({ min: 20, max: 60 }),
-    durations: fc.array(fc.integer({ min: 20, max: 90 }), { minLength: 2, maxLength: 5 }),
+  const made = record({
+    places: integer({ min: 1, max: 2 }),
+    units: integer({ min: 1, max: 3 }),
+    contact: integer({ min: 5, max: 90 }),
+    keeps: integer({ min: 20, max: 60 }),
+    durations: array(integer({ min: 20, max: 90 }), { minLength: 2, maxLength: 5 }),
   })
-  fc.assert(
-    fc.property(made, ({ places, units, contact, keeps, durations }) => {
+  holds(
+    property(made, ({ places, units, contact, keeps, durations }) => {
       const [one] = day.cases
       assert.ok(one !== undefined)
       const drawn: PlanInstance = {
