@@ -214,7 +214,8 @@ test('an open list follows a set, a load and a machine as they change', async ()
   await recordOn(service, plan, 'set-registered', {
     set: 'set:retractors',
     name: 'Retractors 1',
-    countSheet: [{ device, count: 1 }],
+    // No other set has this sheet: it would be one more of its type.
+    countSheet: [{ device, count: 7 }],
   })
   await unknown.waitFor({ state: 'detached' })
 
