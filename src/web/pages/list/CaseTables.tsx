@@ -5,7 +5,7 @@ import { Table } from '../../components/Table.tsx'
 import { paths } from '../../paths.ts'
 import { clockOf } from '../../words/clock-of.ts'
 import { words } from '../../words/words.ts'
-import { lengthsOf, nameOfCase, type PlannedCase, type ShownPlan } from './plan-view.ts'
+import { isReadyBefore, lengthsOf, nameOfCase, type PlannedCase, type ShownPlan } from './plan-view.ts'
 import type { Lock } from './use-day-plan.ts'
 
 export type Move = (id: string, theatre: string, place: number) => void
@@ -100,7 +100,7 @@ function Marks({ one, locks }: { readonly one: PlannedCase; readonly locks: read
 
 function Sets({ day, shown, id }: Pick<Props, 'day' | 'shown'> & { readonly id: string }) {
   const needs = day.instance?.cases.find((one) => one.id === id)?.needs ?? {}
-  const slacks = shown.why?.slacks.filter((each) => each.case === id) ?? []
+  const slacks = shown.why?.slacks.filter((each) => each.case === id && !isReadyBefore(each)) ?? []
   const names = Object.entries(needs).map(([type, count]) => (count === 1 ? type : `${count} × ${type}`))
   const least = slacks.length === 0 ? null : Math.min(...slacks.map(({ slack }) => slack))
   return (

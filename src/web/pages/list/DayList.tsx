@@ -13,7 +13,7 @@ import { FixedPlaces } from './FixedPlaces.tsx'
 import { KeepPlan } from './KeepPlan.tsx'
 import { OwnOrder } from './OwnOrder.tsx'
 import { PlanStatus } from './PlanStatus.tsx'
-import { lengthsOf, movedOrder, orderOfCases, placeAt } from './plan-view.ts'
+import { bookedOrder, lengthsOf, movedOrder, orderOfCases, placeAt } from './plan-view.ts'
 import { Replan } from './Replan.tsx'
 import { SurgeonList } from './SurgeonList.tsx'
 import { useOwnSurgeon } from './use-own-surgeon.ts'
@@ -52,6 +52,17 @@ function Planned({ day, plan }: { readonly day: PlanOfDay; readonly plan: DayPla
           <section className="stack" aria-label={w.chart.title}>
             <h2>{w.compare.names[shown.name]}</h2>
             <p className="soft no-print">{w.chart.hint}</p>
+            <div className="row no-print">
+              <button
+                type="button"
+                onClick={() => {
+                  plan.setOrder(bookedOrder(day))
+                  setSaid(w.table.triedAsBooked)
+                }}
+              >
+                {w.table.asBooked}
+              </button>
+            </div>
             <output className="unseen">{said}</output>
             {shown.chart !== null && (
               <>

@@ -5,7 +5,7 @@ import { clockOf } from '../../words/clock-of.ts'
 import { words } from '../../words/words.ts'
 import type { Move } from './CaseTables.tsx'
 import { FixForm } from './FixForm.tsx'
-import { costText, nameOfCase, type ShownPlan } from './plan-view.ts'
+import { costText, isReadyBefore, nameOfCase, type ShownPlan } from './plan-view.ts'
 import type { DayPlan } from './use-day-plan.ts'
 
 interface Props {
@@ -53,9 +53,14 @@ function Slacks({ day, shown, id }: Pick<Props, 'day' | 'shown' | 'id'>) {
   if (slacks.length === 0) return <p>{w.noSets}</p>
   return (
     <ul>
-      {slacks.map(({ type, unit, slack, neededAt, after }) => {
-        const name = day.units.find((each) => each.type === type)?.sets[unit]?.name ?? `${type} ${unit + 1}`
-        return <li key={`${type} ${unit}`}>{w.slack(name, slack, clockOf(neededAt), after)}</li>
+      {slacks.map((each) => {
+        const { type, unit, slack, neededAt, after } = each
+        const name = day.units.find((one) => one.type === type)?.sets[unit]?.name ?? `${type} ${unit + 1}`
+        return (
+          <li key={`${type} ${unit}`}>
+            {isReadyBefore(each) ? w.ready(name) : w.slack(name, slack, clockOf(neededAt), after)}
+          </li>
+        )
       })}
     </ul>
   )

@@ -102,6 +102,20 @@ export function nameOfCase({ id, procedure }: Pick<PlannedCase, 'id' | 'procedur
   return `${procedure} (${id})`
 }
 
+type Slack = NonNullable<ShownPlan['why']>['slacks'][number]
+
+/** Whether a set waits on the shelf from before the day: what it has to spare since midnight tells nobody anything. */
+export function isReadyBefore({ sterileAt, after }: Slack): boolean {
+  return after === null && sterileAt <= 0
+}
+
+/** The cases in their theatres, in the order in which they were booked. */
+export function bookedOrder({ cases }: PlanOfDay): Order {
+  return cases
+    .toSorted((a, b) => a.bookedStart - b.bookedStart)
+    .map(({ id, bookedTheatre }) => ({ case: id, theatre: bookedTheatre }))
+}
+
 export function lengthsOf(day: PlanOfDay): ReadonlyMap<string, number> {
   return new Map(day.instance?.cases.map((one) => [one.id, one.dur]))
 }

@@ -3,12 +3,12 @@ import type { PlanOfDay } from '#service/api-types.ts'
 type Why = NonNullable<PlanOfDay['why']>
 
 const heldBy: Record<Why['holds'][number]['by'], string> = {
-  opening: 'the opening of its theatre',
-  earliest: 'its earliest start',
-  theatre: 'its theatre',
-  surgeon: 'its surgeon',
-  set: 'a set',
-  order: 'the order that was chosen',
+  opening: 'The opening of its theatre',
+  earliest: 'Its earliest start',
+  theatre: 'Its theatre',
+  surgeon: 'Its surgeon',
+  set: 'A set',
+  order: 'The order that was chosen',
 }
 
 const minutesFrom: Record<PlanOfDay['cases'][number]['minutes']['from'], string> = {
@@ -19,9 +19,9 @@ const minutesFrom: Record<PlanOfDay['cases'][number]['minutes']['from'], string>
 }
 
 const needsFrom: Record<PlanOfDay['cases'][number]['needsFrom'], string> = {
-  booking: 'named in the booking',
-  record: 'what such operations opened',
-  nothing: 'not known',
+  booking: 'Named in the booking.',
+  record: 'What such operations opened.',
+  nothing: 'Not known.',
 }
 
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`
@@ -133,6 +133,8 @@ export const listWords = {
     other: 'Other theatre',
     why: 'Why here?',
     of: (action: string, name: string) => `${action}: ${name}`,
+    asBooked: 'Try the order as booked',
+    triedAsBooked: 'The order as booked is tried.',
     moved: (name: string, theatre: string, place: number) => `${name} is tried as number ${place} of ${theatre}.`,
   },
   own: {
@@ -156,6 +158,7 @@ export const listWords = {
     needsFrom,
     slack: (set: string, minutes: number, by: string, after: string | null) =>
       `${set}: ${minutes} min to spare before ${by}${after === null ? '' : `, washed after ${after}`}.`,
+    ready: (set: string) => `${set}: ready before the day begins.`,
     noSets: 'No set is planned for it.',
     others: 'Every other place',
     place: 'Place',
@@ -267,7 +270,8 @@ export const listWords = {
     wallLead: 'Each theatre’s cases in order.',
     lineLead: 'What is washed first, and by when it must be loaded, so that the list holds.',
     kept: (at: string) => `The plan kept ${at}.`,
-    notKept: 'Not kept: the best plan found when this page was opened.',
+    notKept:
+      'Not kept: the best plan found when this page was opened. Keep a plan before you print, so that both sheets show the same one.',
     mayBetter: (text: string) => `When it was made: ${text}`,
     number: 'No.',
     start: 'Start',
