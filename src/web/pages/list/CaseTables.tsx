@@ -36,7 +36,7 @@ function TheatreTable({ theatre, day, shown, ...acts }: Props & { readonly theat
     })
     .toSorted((a, b) => a.start - b.start)
   return (
-    <section aria-label={theatre.id}>
+    <section className="list-table" aria-label={theatre.id}>
       <Table>
         <caption>{w.caption(theatre.id)}</caption>
         <thead>

@@ -54,10 +54,11 @@ function Answer({ day, answer }: Props) {
   const { simulated, savings, withoutSpread } = answer
   const w = words.list.chances
   if (simulated === null) return <p>{w.none}</p>
-  const { onTime, overtime, lateStarts, lateSets } = simulated
+  const { onTime, overtime, lateStarts } = simulated
+  const late = simulated.lateSets.filter(({ share }) => share > 0).toSorted((a, b) => b.share - a.share)
   return (
     <>
-      <dl className="facts">
+      <dl className="facts list-facts">
         <dt>{w.onTime}</dt>
         <dd>{percent(onTime)}</dd>
         <dt>{w.overtime}</dt>
@@ -68,16 +69,16 @@ function Answer({ day, answer }: Props) {
       <p className="small soft">{w.errors}</p>
       {withoutSpread.length > 0 && <p className="small soft">{w.noSpread(withoutSpread.join(', '))}</p>}
       <Ends simulated={simulated} />
-      {lateSets.length > 0 && (
-        <>
-          <h3>{w.lateSets}</h3>
-          <Sentences
-            all={lateSets.map(({ type, unit, case: one, ...chance }) => {
-              const name = day.units.find((each) => each.type === type)?.sets[unit]?.name ?? `${type} ${unit + 1}`
-              return w.lateSet(name, one, percent(chance))
-            })}
-          />
-        </>
+      <h3>{w.lateSets}</h3>
+      {late.length === 0 ? (
+        <p>{w.noLateSets}</p>
+      ) : (
+        <Sentences
+          all={late.map(({ type, unit, case: one, ...chance }) => {
+            const name = day.units.find((each) => each.type === type)?.sets[unit]?.name ?? `${type} ${unit + 1}`
+            return w.lateSet(name, one, percent(chance))
+          })}
+        />
       )}
       {savings.length === 0 ? <p className="soft">{w.noSavings}</p> : <Savings savings={savings} />}
     </>

@@ -245,6 +245,7 @@ export const listWords = {
     mean: 'Mean',
     p90: 'By this time in nine of ten',
     lateSets: 'Sets that may be late',
+    noLateSets: 'No set came late in any run.',
     lateSet: (set: string, one: string, chance: string) => `${set} for ${one}: ${chance}`,
     savings: 'What one more would save, the most first',
     what: 'One more',
