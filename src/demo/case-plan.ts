@@ -3,7 +3,7 @@ import type { DiceFor } from './dice.ts'
 import { today, workingDays } from './hospital-clock.ts'
 import { surgeons } from './people.ts'
 import type { SetTypeKey } from './sets.ts'
-import { quietDays, lateLoadDay } from './story-days.ts'
+import { quietDays, lateLoadDay, mayLackSets, shortListAhead } from './story-days.ts'
 
 type Case = Bodies['case-booked']
 
@@ -115,6 +115,41 @@ function dayOf(diceFor: DiceFor, workingDay: number): Omit<PlannedCase, 'id'>[] 
       surgeon: surgeons[(workingDay + index) % 4] ?? surgeons[0],
     }
   })
+}
+
+/**
+ * Operations that were booked on top of a list that has no sets for them: three with bariatric sets, of which there are two.
+ * Nobody counted. Those of the past were put off in the morning; those of the day after tomorrow still stand.
+ */
+export function bookedOnTop(
+  diceFor: DiceFor,
+  plan: readonly (readonly PlannedCase[])[],
+): readonly (readonly PlannedCase[])[] {
+  let number = 0
+  return plan.map((list, workingDay) => {
+    const own = list.filter(({ procedure }) => procedure.set === 'bariatric').length
+    const lacks = workingDay === shortListAhead || (isShort(diceFor, workingDay) && list.length === 4 && own === 1)
+    if (!lacks) return []
+    const dice = diceFor(`on-top:${workingDay}`)
+    return slots.slice(list.length, list.length + 3 - own).map(([minute, theatre], index) => {
+      number += 1
+      return {
+        id: `case:t-${String(number).padStart(4, '0')}` as const,
+        workingDay,
+        startMinute: minute + dice.whole(-4, 6),
+        durationMinutes: procedures.bariatric.minutes,
+        position: Math.floor((list.length + index) / 2) + 1,
+        theatre,
+        procedure: procedures.bariatric,
+        patient: `P-${dice.whole(0x10000, 0xfffff).toString(16).toUpperCase()}`,
+        surgeon: surgeons[(workingDay + list.length + index) % 4] ?? surgeons[0],
+      }
+    })
+  })
+}
+
+function isShort(diceFor: DiceFor, workingDay: number): boolean {
+  return mayLackSets(workingDay) && diceFor(`lacks:${workingDay}`).chance(0.8)
 }
 
 const todaysProcedures: Procedure[] = [

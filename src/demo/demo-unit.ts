@@ -1,6 +1,6 @@
 import type { EntryId, SentEntry, SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
-import { plannedCases } from './case-plan.ts'
+import { bookedOnTop, plannedCases } from './case-plan.ts'
 import { liveDay } from './day.ts'
 import { diceOf } from './dice.ts'
 import { type DigestOf, type Draft, type DraftFile, madeAtOf } from './draft.ts'
@@ -30,13 +30,15 @@ export function* demoUnit(options: DemoOptions): Generator<DemoStep, void, void>
   const clock = hospitalClockOf(options.until)
   const diceFor = diceOf(options.seed)
   const write = writerOf(options)
+  const plan = plannedCases(diceFor)
   let waiting: Draft[] = []
   const hospital: Hospital = {
     clock,
     diceFor,
     digest: options.digest,
     stock: stockOf(),
-    plan: plannedCases(diceFor),
+    plan,
+    onTop: bookedOnTop(diceFor, plan),
     write: (draft) => waiting.push(draft),
     next: { a: 0, b: 0, wash: 0 },
     freeAt: { a: 0, b: 0 },
@@ -52,7 +54,7 @@ export function* demoUnit(options: DemoOptions): Generator<DemoStep, void, void>
     lateWounds: [],
   }
   registerUnit(hospital)
-  for (const cases of hospital.plan) bookCases(hospital, cases)
+  for (const cases of [...hospital.plan, ...hospital.onTop]) bookCases(hospital, cases)
   for (let workingDay = 0; workingDay <= today; workingDay += 1) {
     liveDay(hospital, workingDay)
     // What the days to come may still write is all later than their mornings.

@@ -26,6 +26,8 @@ export interface Hospital {
   readonly digest: DigestOf
   readonly stock: Stock
   readonly plan: readonly (readonly PlannedCase[])[]
+  /** Booked on top of each list, which has no sets for it. */
+  readonly onTop: readonly (readonly PlannedCase[])[]
   readonly write: (draft: Draft) => void
   readonly next: { a: number; b: number; wash: number }
   /** When each steriliser is free again. */

@@ -26,6 +26,15 @@ export const indicatorEvery = 4
 /** A set waits for its soak into the evening: nobody knew that its case was over. */
 export const forgottenSoakDay = 38
 
+/** The list of the day after tomorrow is booked with too few bariatric sets: what the planner is for can be seen at once. */
+export const shortListAhead = today + 2
+
+/** Lists that lack sets keep away from the first weeks and from the machines that are out, so that each can be told apart. */
+export function mayLackSets(workingDay: number): boolean {
+  const outDays = [...quietDays, ...washerOutDays]
+  return workingDay > 30 && workingDay < today - 8 && outDays.every((day) => Math.abs(day - workingDay) > 2)
+}
+
 export const shortHoldDay = 64
 export const leakDay = 181
 export const correctedCaseDay = 91

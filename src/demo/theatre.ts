@@ -58,20 +58,22 @@ export function bookCases(hospital: Hospital, cases: readonly PlannedCase[]): vo
 export function runLists(hospital: Hospital, workingDay: number): void {
   for (const planned of hospital.plan[workingDay] ?? []) {
     const packs = choosePacks(hospital, planned)
-    if (packs === null) putOff(hospital, planned)
+    if (packs === null) putOff(hospital, planned, 'Put off: no set ready for it. To be booked again.')
     else runCase(hospital, planned, packs)
   }
+  for (const planned of hospital.onTop[workingDay] ?? [])
+    putOff(hospital, planned, 'Put off: three operations for two bariatric sets. To be booked again.')
 }
 
 /** A case that lacks a set does not begin: its booking is withdrawn in the morning. */
-function putOff(hospital: Hospital, planned: PlannedCase): void {
+function putOff(hospital: Hospital, planned: PlannedCase, why: string): void {
   hospital.write({
     at: hospital.clock.at(planned.workingDay, 465),
     by: planned.surgeon,
     room: 'Ward office',
     kind: 'entry-withdrawn',
     corrects: `book:${planned.id}`,
-    body: { why: 'Put off: no set ready for it. To be booked again.' },
+    body: { why },
   })
 }
 
