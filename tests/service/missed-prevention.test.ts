@@ -7,8 +7,8 @@ import { z } from 'zod'
 import { Instant, instant } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { RatesBy, Suspects } from '#service/api-types.ts'
-import { type RunningService, runService } from '../support/running-service.ts'
-import { caseId, keep, keepInfection, openWoundUnit } from '../support/wound-store.ts'
+import type { RunningService } from '../support/running-service.ts'
+import { answerOf, caseId, keep, runWoundUnit } from '../support/wound-store.ts'
 
 /*
  * A measure that was not done, from the entry in theatre to its place among the suspects: what was noted as missed is an
@@ -32,8 +32,7 @@ const Ranked = z.object({
 let service: RunningService
 
 before(async () => {
-  service = await runService({ now: () => Instant.parse(present) })
-  await openWoundUnit(service, now, days)
+  service = await runWoundUnit({ present, days, infected })
   for (const each of days) {
     if (neverNoted.includes(each)) continue
     const gloves = notChanged.includes(each) ? 'notDone' : noImplant.includes(each) ? 'notApplicable' : 'done'
@@ -45,19 +44,13 @@ before(async () => {
     // oxlint-disable-next-line no-await-in-loop: in the order of the days
     await keep(service, 'prevention-noted', at, { case: caseId(each), measures })
   }
-  // oxlint-disable-next-line no-await-in-loop: in the order of the days
-  for (const each of infected) await keepInfection(service, now, each)
 })
 
 after(async () => {
   await service.close()
 })
 
-async function get<T>(path: string): Promise<T> {
-  const { status, body } = await service.ask('GET', path)
-  assert.equal(status, 200, JSON.stringify(body))
-  return body as T
-}
+const get = <T>(path: string): Promise<T> => answerOf<T>(service, path)
 
 test('the planted "gloves not changed before the implant" comes first, with its exact table, p and interval', async () => {
   const { ranking, recalls, lines } = await get<Suspects>('/api/wounds/suspects?days=30&permutations=9999')

@@ -1,24 +1,22 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
+import { captured } from '#cli/captured.suite.ts'
+import { runMain } from '#cli/main.ts'
 import { Instant } from '#road/instant.ts'
 import type { CaseLine, ChartAnswer, ClustersAnswer, DueCall, RatesBy, Suspects } from '#service/api-types.ts'
 import { clopperPearsonLimits } from '#workings/statistics/prop-ci-clopper-pearson.ts'
 import type { Derived } from '#workings/derived.ts'
-import { type RunningService, runService } from '../support/running-service.ts'
-import { caseId, keep, keepInfection, openWoundUnit } from '../support/wound-store.ts'
-import { present } from './hand.ts'
+import type { RunningService } from '../support/running-service.ts'
+import { answerOf, caseId, keep, runWoundUnit } from '../support/wound-store.ts'
+import { entryOf, present } from './hand.ts'
 
-const now = Date.parse(present)
 /** Twenty operations, every second to third day up to two months ago. */
 const days = Array.from({ length: 20 }, (_, index) => 3 + index * 3)
 const infected = [12, 18, 24, 30]
 let service: RunningService
 
 before(async () => {
-  service = await runService({ now: () => Instant.parse(present) })
-  await openWoundUnit(service, now, days)
-  // oxlint-disable-next-line no-await-in-loop
-  for (const each of infected) await keepInfection(service, now, each)
+  service = await runWoundUnit({ present, days, infected })
   await keep(service, 'chart-set', Instant.parse(present), {
     chart: 'chart:all',
     name: 'All',
@@ -37,11 +35,7 @@ after(async () => {
   await service.close()
 })
 
-async function get<T>(path: string): Promise<T> {
-  const { status, body } = await service.ask('GET', path)
-  assert.equal(status, 200, JSON.stringify(body))
-  return body as T
-}
+const get = <T>(path: string): Promise<T> => answerOf<T>(service, path)
 
 test('the line list has each operation once, the oldest first, with what became of its wound', async () => {
   const lines = await get<readonly CaseLine[]>('/api/wounds/lines?days=90')
@@ -230,6 +224,31 @@ test('an investigation that names its wounds is about those infections only', as
   })
   const suspects = await get<Suspects>('/api/wounds/suspects?days=90&permutations=199&investigation=investigation:one')
   assert.deepEqual([suspects.ranking.infected, suspects.lines.length], [1, 17])
+})
+
+test('a wound that nobody judged by a criterion is refused without a reason, by the API and by the command line alike', async () => {
+  await keep(service, 'wound-noted', Instant.parse(present), {
+    wound: 'wound:bare',
+    case: caseId(9),
+    onsetAt: Instant.parse(present),
+    depth: 'superficial',
+    signs: 'A bruise',
+    culture: 'notTaken',
+    acidFast: 'notDone',
+  })
+  const bare = { wound: 'wound:bare', outcome: 'notInfection', depth: 'superficial', criteria: [] } as const
+  const judged = (why: { readonly why?: string }) =>
+    entryOf('wound-judged', '17:00', { ...bare, eventAt: Instant.parse(present), ...why })
+  const refused = await service.ask('POST', '/api/entries', judged({}))
+  assert.equal(refused.status, 409)
+  assert.match(JSON.stringify(refused.body), /judged-with-reason.*Nothing is ticked and no reason is given/)
+  const told = captured(
+    `${JSON.stringify(judged({ why: '  ' }))}\n${JSON.stringify(judged({ why: 'A bruise only' }))}\n`,
+  )
+  assert.equal(await runMain(['record', '--data', service.file], told.io), 3, told.err())
+  const [first, second] = told.out().trimEnd().split('\n')
+  assert.match(first ?? '', /"outcome":"refused".*judged-with-reason/)
+  assert.match(second ?? '', /"outcome":"kept"/)
 })
 
 const bad = [

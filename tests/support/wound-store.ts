@@ -1,9 +1,9 @@
 import assert from 'node:assert/strict'
 import { v7 } from 'uuid'
 import type { Bodies, KindName } from '#road/kinds.ts'
-import { type Instant, instant } from '#road/instant.ts'
+import { Instant, instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
-import type { RunningService } from './running-service.ts'
+import { type RunningService, runService } from './running-service.ts'
 
 const day = 86_400_000
 export const surgeon = { id: 'person:ada', name: 'Ada' } as const
@@ -78,4 +78,25 @@ export async function openWoundUnit(service: RunningService, now: number, days: 
   // One after the other: the record is written in the order of the days.
   // oxlint-disable-next-line no-await-in-loop
   for (const each of days.toSorted((a, b) => b - a)) await keepOperation(service, now, each)
+}
+
+/** A running service whose clock stands still, with operations so many days before it, and infections of some of them. */
+export async function runWoundUnit(unit: {
+  readonly present: string
+  readonly days: readonly number[]
+  readonly infected: readonly number[]
+}): Promise<RunningService> {
+  const service = await runService({ now: () => Instant.parse(unit.present) })
+  const now = Date.parse(unit.present)
+  await openWoundUnit(service, now, unit.days)
+  // oxlint-disable-next-line no-await-in-loop: in the order of the days
+  for (const each of unit.infected) await keepInfection(service, now, each)
+  return service
+}
+
+/** What the service answers at this address, which is to be there. */
+export async function answerOf<T>(service: RunningService, path: string): Promise<T> {
+  const { status, body } = await service.ask('GET', path)
+  assert.equal(status, 200, JSON.stringify(body))
+  return body as T
 }

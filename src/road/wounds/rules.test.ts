@@ -14,6 +14,7 @@ import { followUpSaysWhatWasHeard } from './rules/follow-up-says-what-was-heard.
 import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
 import { headStartNotHasty } from './rules/head-start-not-hasty.ts'
 import { judgedByDefinition } from './rules/judged-by-definition.ts'
+import { judgedWithReason } from './rules/judged-with-reason.ts'
 import { judgedInWindow } from './rules/judged-in-window.ts'
 import { modelOnEnoughInfections } from './rules/model-on-enough-infections.ts'
 import { woundLateForBacteria } from './rules/wound-late-for-bacteria.ts'
@@ -87,6 +88,24 @@ test('judged-by-definition: an infection needs its criterion and its depth; a me
   assert.deepEqual(judge('infection', 'deep', ['pusFromIncision', 'pusFromDeep']), [])
   assert.deepEqual(judge('notInfection', 'superficial', ['pusFromIncision']), ['stop'])
   assert.deepEqual(judge('notInfection', 'superficial', ['pusFromIncision', 'stitchAbscessOnly']), [])
+})
+
+test('judged-with-reason: what nobody ticked is judged no infection only with a reason, also from a command line', () => {
+  const rows: readonly [RuledCriterion[], string | undefined, string[]][] = [
+    [[], undefined, ['stop']],
+    [[], '', ['stop']],
+    [[], 'no', ['stop']],
+    [[], '      ', ['stop']],
+    [[], 'Looked at: a bruise only', []],
+    [['pusFromIncision'], undefined, []],
+    [['pusFromIncision', 'stitchAbscessOnly'], undefined, []],
+  ]
+  for (const [criteria, why, wanted] of rows) {
+    const outcome = judgeByDefinition(criteria).meets ? 'infection' : 'notInfection'
+    const body = { wound: 'wound:1', outcome, depth: 'superficial', criteria, eventAt: at('08:00') } as const
+    const entry = entered('wound-judged', { ...body, ...(why === undefined ? {} : { why }) })
+    assert.deepEqual(weights(judgedWithReason, {}, entry), wanted, `${criteria.join('+')} ${why}`)
+  }
 })
 
 test('judged-in-window: 30 days, 90 for a deep one after a hernia; day 1 is the day of the operation', () => {

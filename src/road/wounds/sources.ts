@@ -35,6 +35,12 @@ export const caseDefinitionTable: Source = {
   status: 'confirmed',
 }
 
+export const judgementReason: Source = {
+  title: 'Judging a wound',
+  clause: 'a judgement without any criterion ticked says why',
+  status: 'proposal',
+}
+
 export const organSpaceRecalled: Source = {
   title: 'Definition of surgical site infection, organ or space',
   clause: 'criteria of the organ or space, from memory',

@@ -1,6 +1,7 @@
 import type { AnyRule } from '../rule.ts'
 import { judgedByDefinition } from './rules/judged-by-definition.ts'
 import { judgedInWindow } from './rules/judged-in-window.ts'
+import { judgedWithReason } from './rules/judged-with-reason.ts'
 import { woundLateForBacteria } from './rules/wound-late-for-bacteria.ts'
 import { followUpSaysWhatWasHeard } from './rules/follow-up-says-what-was-heard.ts'
 import { followUpAfterOperation } from './rules/follow-up-after-operation.ts'
@@ -12,6 +13,7 @@ import { investigationClosedComplete } from './rules/investigation-closed-comple
 /** The rules of wounds, follow-up, charts and investigations, in the order in which they happen. */
 export const woundRules: readonly AnyRule[] = Object.freeze([
   judgedByDefinition,
+  judgedWithReason,
   judgedInWindow,
   woundLateForBacteria,
   followUpSaysWhatWasHeard,

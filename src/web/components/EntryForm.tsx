@@ -1,7 +1,7 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
 import type { EntryId, SentEntry } from '#road/entry.ts'
 import type { Bodies, KindName } from '#road/kinds.ts'
-import { stands } from '#road/finding.ts'
+import { type Finding, stands } from '#road/finding.ts'
 import { useEntry } from '../session/use-entry.ts'
 import { useMayRecord } from '../sign-in/me.ts'
 import { words } from '../words/words.ts'
@@ -86,6 +86,13 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
   )
 }
 
+/** What is said when no finding stands against it: a caution is not nothing. */
+function nothingBars(findings: readonly Finding[]): string {
+  const cautions = findings.filter(({ weight }) => weight === 'caution').length
+  if (cautions > 0) return words.form.nothingBarsBut(cautions)
+  return findings.length > 0 ? words.form.nothingBars : words.form.nothingAgainst
+}
+
 function Judgement({ judgement }: { readonly judgement: ReturnType<typeof useJudgement> }) {
   if (judgement.data === undefined) {
     return judgement.error ? null : <p className="soft">{words.form.judging}</p>
@@ -95,7 +102,7 @@ function Judgement({ judgement }: { readonly judgement: ReturnType<typeof useJud
     <div className="stack" aria-live="polite">
       <p>
         <strong>
-          {refused ? words.form.refused : findings.some(stands) ? words.form.alarmed : words.form.nothingAgainst}
+          {refused ? words.form.refused : findings.some(stands) ? words.form.alarmed : nothingBars(findings)}
         </strong>
       </p>
       {findings.length > 0 && <Findings findings={findings} />}

@@ -2,6 +2,7 @@ import { useState } from 'react'
 import type { Instant } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { judgeByDefinition, type RuledCriterion } from '#road/wounds/case-definition.ts'
+import { judgedOnNothing } from '#road/wounds/rules/judged-with-reason.ts'
 import type { KnownRow } from '#service/api-types.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField, Tick } from '../../components/Fields.tsx'
@@ -21,7 +22,7 @@ export function JudgeForm({ row }: { readonly row: KnownRow<'wound'> }) {
   const eventAt = times.fromInput(event)
   const outcome: Bodies['wound-judged']['outcome'] = verdict.meets ? 'infection' : 'notInfection'
   // A form that nobody filled in is no judgement: without a tick it needs its reason.
-  const unsaid = criteria.length === 0 && why.length < 5
+  const unsaid = judgedOnNothing({ criteria: [...criteria], why })
   const toggle = (each: RuledCriterion, on: boolean) =>
     setCriteria(on ? [...criteria, each] : criteria.filter((other) => other !== each))
   return (

@@ -85,6 +85,9 @@ export const commonWords = {
     keptWith: 'Recorded, with these findings:',
     judging: 'Asking the rules…',
     nothingAgainst: 'No rule stands against this.',
+    nothingBars: 'Nothing bars this. Good to know:',
+    nothingBarsBut: (cautions: number) =>
+      cautions === 1 ? 'Nothing bars this, but mind one caution:' : `Nothing bars this, but mind ${cautions} cautions:`,
     alarmed: 'Do not do this. If it has happened, record it: it is kept, and everyone is told.',
     choose: 'Choose…',
     optional: 'optional',
