@@ -29,7 +29,8 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'wounds',
-    summary: 'show the follow-up calls that are due, the line list of operations, or the rates of infection',
+    summary:
+      'show the follow-up calls that are due, the line list, the rates of infection, what the infected met, groups in time and place, or a chart',
     load: async () => (await import('./wounds.ts')).runWounds,
   },
   {

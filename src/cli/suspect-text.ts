@@ -15,6 +15,17 @@ export function wayText(way: Suspects['recalls'][string] | undefined): string {
   return [...steps, ...(way.without === null ? [] : [`no recall by itself: ${way.without}`])].join('; ')
 }
 
+/** What was compared: the days of operation, whose they are, how many. */
+export function spanText({ from, to, of, wounds }: Suspects['span'], ranking: Suspects['ranking']): readonly string[] {
+  return [
+    'operations',
+    `${from} to ${to}`,
+    ...(of === null ? [] : [of.investigation, ...(of.why === null ? [] : [`days set: ${of.why}`])]),
+    `${ranking.infected} infected of ${ranking.cases}`,
+    ...(wounds.length === 0 ? [] : [`of ${wounds.length} named`]),
+  ]
+}
+
 /** A sample from the unit with its result. */
 export function sampleText(sample: Suspects['samples'][number]): readonly string[] {
   const { takenAt, place, where, from, standing, organism, acidFast, sameAsWounds } = sample

@@ -2,7 +2,6 @@ import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
 import { parseSubject, type SubjectId } from '#road/subject.ts'
 import { readChart } from '#service/wounds/read-chart.ts'
-import { oddsText, sampleText, wayText } from './suspect-text.ts'
 import { rateText } from './rate-text.ts'
 import { chartRows } from './wound-chart-rows.ts'
 import { callsDue } from '#service/wounds/calls-due.ts'
@@ -10,16 +9,22 @@ import { type RateGroup, rateGroups, ratesBy } from '#service/wounds/rates-by.ts
 import type { DurationCut } from '#road/wounds/surveillance/duration-cut.ts'
 import { daysBefore, readLines } from '#service/wounds/read-lines.ts'
 import { clustersFrom } from '#service/wounds/clusters.ts'
-import { suspectsFrom } from '#service/wounds/suspects.ts'
+import { suspects } from './wounds-suspects.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
 
 const usage =
-  'wounds calls|lines|rates|suspects|clusters|chart CHART [--by procedure|month|surgeon|theatre|woundClass|riskIndex] [--days N] [--json]'
+  'wounds calls|lines|rates|suspects|clusters|chart CHART [--by procedure|month|surgeon|theatre|woundClass|riskIndex] [--days N] [--infections all|counted|late|acidFast] [--investigation INVESTIGATION] [--json]'
 
-/** `wounds calls | lines | rates`: who is to be called, the line list, the rates with their intervals. */
+/** `wounds …`: who is to be called, the line list, rates with their intervals, suspects, groups in time and place, a chart. */
 export function runWounds(args: string[], io: CommandIo): Promise<number> {
   return onUnit(
-    { usage, options: { json: 'yes', by: 'text', days: 'text' }, mostWords: 2, makes: false, run: show },
+    {
+      usage,
+      options: { json: 'yes', by: 'text', days: 'text', infections: 'text', investigation: 'text' },
+      mostWords: 2,
+      makes: false,
+      run: show,
+    },
     args,
     io,
   )
@@ -57,8 +62,10 @@ async function show(call: UnitCall, io: CommandIo): Promise<number> {
     }
     case 'rates':
       return rates(call, io, days)
-    case 'suspects':
-      return suspects(call, io, days)
+    case 'suspects': {
+      const done = await suspects(call, io, days)
+      return typeof done === 'number' ? done : await unusable(io, done)
+    }
     case 'clusters':
       return clusters(call, io, days)
     case 'chart':
@@ -89,36 +96,6 @@ async function rates(call: UnitCall, io: CommandIo, days: number): Promise<numbe
 function cutText({ procedure, minutes, from, operations }: DurationCut): readonly string[] {
   const way = from === 'own' ? `own 75th percentile of ${operations} operations` : `given; ${operations} operations`
   return ['long operation', procedure, `above ${minutes} min`, way]
-}
-
-/** The best ranked, and in words what may be said of them. */
-async function suspects(call: UnitCall, io: CommandIo, days: number): Promise<number> {
-  const asked = { days, infections: 'all', permutations: 9999 } as const
-  const answer = await suspectsFrom(call.reader, call.compute, clock(), asked)
-  if (call.flags['json'] === true) {
-    await io.stdout.write(`${JSON.stringify(answer, null, 2)}\n`)
-    return exit.ok
-  }
-  const { ranking } = answer
-  await io.stdout.write(`${ranking.conclusion}: ${ranking.reason}\n`)
-  for (const row of ranking.ranked.slice(0, 20)) {
-    const infected = `${row.casesExposed} of ${row.casesExposed + row.nonCasesExposed} exposed infected`
-    const others = `${row.casesUnexposed} of ${row.casesUnexposed + row.nonCasesUnexposed} others`
-    const way = row.id === null ? undefined : answer.recalls[`${row.type} ${row.id}`]
-    const cells = [
-      row.rank,
-      row.name,
-      infected,
-      others,
-      oddsText(row),
-      `family-wise p ${row.familyWiseP}`,
-      wayText(way),
-    ]
-    await io.stdout.write(`${cells.join('\t')}\n`)
-  }
-  if (ranking.organism.kind !== 'none') await io.stdout.write(`organism\t${ranking.organism.says}\n`)
-  for (const sample of answer.samples) await io.stdout.write(`${sampleText(sample).join('\t')}\n`)
-  return exit.ok
 }
 
 /** The closest groups of infections, and how often chance alone would bring them. */

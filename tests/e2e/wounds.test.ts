@@ -123,6 +123,7 @@ async function openFromAlarm(page: Page): Promise<void> {
   await form.getByRole('textbox', { name: 'What was seen' }).fill('Four infections in seven operations')
   // The infections of the alarm are ticked, by day and operation, and one may be taken away and put back.
   await form.getByText('The 4 infections since the chart was at zero last are ticked.').waitFor()
+  await form.getByLabel('First day of operation').waitFor()
   const ticks = form.getByRole('group', { name: 'Infections that it is about' }).getByRole('checkbox')
   assert.equal(await ticks.count(), 4)
   for (const tick of await ticks.all()) assert.equal(await tick.isChecked(), true)

@@ -85,7 +85,7 @@ test('two infections, one of them after the missed measure: the same record cann
     why: 'Two wounds after hernia mesh',
     lead: 'person:ada',
   })
-  const { ranking } = await get<Suspects>('/api/wounds/suspects?days=30&investigation=investigation:two')
+  const { ranking } = await get<Suspects>('/api/wounds/suspects?investigation=investigation:two')
   assert.deepEqual([ranking.infected, ranking.cases, ranking.conclusion], [2, 25, 'cannotTell'])
   assert.match(ranking.reason, /could well be chance/)
   // Without the other three infected, three of 25 missed it: 1 - C(22,2) / C(25,2) = 69 / 300.

@@ -222,7 +222,7 @@ test('an investigation that names its wounds is about those infections only', as
     why: 'One wound alone',
     lead: line.surgeon,
   })
-  const suspects = await get<Suspects>('/api/wounds/suspects?days=90&permutations=199&investigation=investigation:one')
+  const suspects = await get<Suspects>('/api/wounds/suspects?permutations=199&investigation=investigation:one')
   assert.deepEqual([suspects.ranking.infected, suspects.lines.length], [1, 17])
 })
 
@@ -236,9 +236,15 @@ test('a wound that nobody judged by a criterion is refused without a reason, by 
     culture: 'notTaken',
     acidFast: 'notDone',
   })
-  const bare = { wound: 'wound:bare', outcome: 'notInfection', depth: 'superficial', criteria: [] } as const
   const judged = (why: { readonly why?: string }) =>
-    entryOf('wound-judged', '17:00', { ...bare, eventAt: Instant.parse(present), ...why })
+    entryOf('wound-judged', '17:00', {
+      wound: 'wound:bare',
+      outcome: 'notInfection',
+      depth: 'superficial',
+      criteria: [],
+      eventAt: Instant.parse(present),
+      ...why,
+    })
   const refused = await service.ask('POST', '/api/entries', judged({}))
   assert.equal(refused.status, 409)
   assert.match(JSON.stringify(refused.body), /judged-with-reason.*Nothing is ticked and no reason is given/)

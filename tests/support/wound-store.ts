@@ -85,8 +85,10 @@ export async function runWoundUnit(unit: {
   readonly present: string
   readonly days: readonly number[]
   readonly infected: readonly number[]
+  /** A clock that a test moves on; without it the present stands still. */
+  readonly now?: () => Instant
 }): Promise<RunningService> {
-  const service = await runService({ now: () => Instant.parse(unit.present) })
+  const service = await runService({ now: unit.now ?? (() => Instant.parse(unit.present)) })
   const now = Date.parse(unit.present)
   await openWoundUnit(service, now, unit.days)
   // oxlint-disable-next-line no-await-in-loop: in the order of the days

@@ -114,6 +114,7 @@ export const rightsOfKinds: Readonly<Record<KindName, readonly Role[]>> = Object
   'change-noted': [...wounds, 'manager'],
   'risk-model-kept': wounds,
   'investigation-opened': wounds,
+  'investigation-window-set': wounds,
   'hypothesis-stated': wounds,
   'investigation-step-marked': wounds,
   'action-taken': [...wounds, 'manager'],

@@ -12,6 +12,7 @@ import { chartCanTell } from './rules/chart-can-tell.ts'
 import { followUpAfterOperation } from './rules/follow-up-after-operation.ts'
 import { followUpSaysWhatWasHeard } from './rules/follow-up-says-what-was-heard.ts'
 import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
+import { investigationWindowSound } from './rules/investigation-window-sound.ts'
 import { headStartNotHasty } from './rules/head-start-not-hasty.ts'
 import { judgedByDefinition } from './rules/judged-by-definition.ts'
 import { judgedWithReason } from './rules/judged-with-reason.ts'
@@ -248,6 +249,39 @@ test('investigation-closed-complete: nothing open, and an association only with 
   assert.deepEqual(close({ steps }, 'associationFound'), ['stop'])
   assert.deepEqual(close({ steps, hypotheses: [hypothesis] }, 'associationFound'), [])
   assert.deepEqual(close({}, 'associationFound'), ['stop', 'stop'])
+})
+
+test('investigation-window-sound: forwards, with the wounds that it names, and as it was once it is closed', () => {
+  const wound = knownAs('wound', 'wound:1', { noted: noted('2026-11-27T10:00:00.000Z') })
+  const opened = step('09:00', { because: 'worry', wounds: ['wound:1'], why: 'one', lead: 'person:ann' } as const)
+  const closed = step('11:00', { conclusion: 'cannotTell', says: 'nothing', changed: 'nothing' } as const)
+  const set = (from: string, to: string, known: Partial<KnownOf<'investigation'>> = {}) => {
+    const state = knownAs('investigation', 'investigation:1', { opened: { ...opened, wounds: ['wound:1'] }, ...known })
+    const body = { investigation: 'investigation:1', from, to, why: 'these days' } as const
+    const entry = entered('investigation-window-set', body)
+    return weights(investigationWindowSound, { known: [state, wound, operated()] }, entry)
+  }
+  assert.deepEqual(set('2026-11-01', '2026-11-25'), [])
+  assert.deepEqual(set('2026-11-25', '2026-11-25'), [])
+  assert.deepEqual(set('2026-11-26', '2026-11-25'), ['stop'])
+  assert.deepEqual(set('2026-11-01', '2026-11-24'), ['caution'])
+  assert.deepEqual(set('2026-11-01', '2026-12-24'), ['note'])
+  assert.deepEqual(set('2026-11-01', '2026-11-25', { closed }), ['stop'])
+  const open = (days: { readonly from?: string; readonly to?: string }) => {
+    const { because, why, lead } = opened
+    const body = {
+      investigation: 'investigation:2' as const,
+      because,
+      why,
+      lead,
+      wounds: ['wound:1' as const],
+      ...days,
+    }
+    return weights(investigationWindowSound, { known: [wound, operated()] }, entered('investigation-opened', body))
+  }
+  assert.deepEqual(open({}), [])
+  assert.deepEqual(open({ to: '2026-11-20' }), ['caution'])
+  assert.deepEqual(open({ from: '2026-11-25', to: '2026-11-20' }), ['stop'])
 })
 
 test('implant-only-decided: a mesh beside an opened bowel waits for somebody to decide it', () => {

@@ -41,6 +41,12 @@ export const judgementReason: Source = {
   status: 'proposal',
 }
 
+export const investigationDays: Source = {
+  title: 'Days that an investigation covers',
+  clause: 'fixed when it is opened, the year before unless said otherwise; changed only with a reason',
+  status: 'proposal',
+}
+
 export const organSpaceRecalled: Source = {
   title: 'Definition of surgical site infection, organ or space',
   clause: 'criteria of the organ or space, from memory',

@@ -9,6 +9,7 @@ import { chartCanTell } from './rules/chart-can-tell.ts'
 import { headStartNotHasty } from './rules/head-start-not-hasty.ts'
 import { modelOnEnoughInfections } from './rules/model-on-enough-infections.ts'
 import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
+import { investigationWindowSound } from './rules/investigation-window-sound.ts'
 
 /** The rules of wounds, follow-up, charts and investigations, in the order in which they happen. */
 export const woundRules: readonly AnyRule[] = Object.freeze([
@@ -21,5 +22,6 @@ export const woundRules: readonly AnyRule[] = Object.freeze([
   chartCanTell,
   headStartNotHasty,
   modelOnEnoughInfections,
+  investigationWindowSound,
   investigationClosedComplete,
 ])

@@ -1,6 +1,5 @@
 import { z } from 'zod'
-import type { Reader } from '#journal/journal.ts'
-import { type SubjectId, subjectOf } from '#road/subject.ts'
+import { subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
@@ -12,7 +11,7 @@ import { callsDue } from '../wounds/calls-due.ts'
 import { rateGroups, ratesBy } from '../wounds/rates-by.ts'
 import { clustersFrom } from '../wounds/clusters.ts'
 import { ClustersAnswer } from '../wounds/clusters-answer.ts'
-import { suspectsFrom } from '../wounds/suspects.ts'
+import { suspectsFrom, suspectsOfInvestigation } from '../wounds/suspects.ts'
 import { infectionChoices } from '../wounds/suspects-answer.ts'
 import { daysBefore, readLines } from '../wounds/read-lines.ts'
 
@@ -68,19 +67,27 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
       schema: {
         tags,
         summary: 'What the infected met more often than the others, ranked; an association, never a proof',
-        querystring: z.strictObject({
-          days: count(7, 2000).default(180),
-          infections: z.enum(infectionChoices).default('all'),
-          permutations: count(99, 99_999).default(9999),
-          investigation: subjectOf('investigation').optional(),
-        }),
-        response: answers({ schema: SuspectsAnswer, description: 'The ranking and its line list' }, 422, 503),
+        querystring: z
+          .strictObject({
+            /** Days up to now, 180 when not said; an investigation has days of its own. */
+            days: count(7, 2000).optional(),
+            infections: z.enum(infectionChoices).default('all'),
+            permutations: count(99, 99_999).default(9999),
+            investigation: subjectOf('investigation').optional(),
+          })
+          .refine(({ days, investigation }) => days === undefined || investigation === undefined, {
+            path: ['days'],
+            error: 'no days beside an investigation, which has its own',
+          }),
+        response: answers({ schema: SuspectsAnswer, description: 'The ranking and its line list' }, 404, 422, 503),
       },
     },
-    (request) => {
-      const { investigation, ...asked } = request.query
-      return woundsOf(reader, investigation).then((wounds) =>
-        suspectsFrom(reader, compute, now(), { ...asked, wounds }),
+    async (request, reply) => {
+      const { investigation, days = 180, ...asked } = request.query
+      if (investigation === undefined) return await suspectsFrom(reader, compute, now(), { ...asked, days })
+      return (
+        (await suspectsOfInvestigation(reader, compute, investigation, asked)) ??
+        sendProblem(reply, notFound('investigation', 'an investigation that is known', investigation))
       )
     },
   )
@@ -123,13 +130,4 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
     },
     (request) => clustersFrom(reader, compute, now(), request.query.days),
   )
-}
-
-/** The wounds that an investigation names; none when none is asked for, or it names none. */
-async function woundsOf(
-  reader: Reader,
-  investigation: SubjectId<'investigation'> | undefined,
-): Promise<readonly SubjectId<'wound'>[]> {
-  if (investigation === undefined) return []
-  return (await reader.known([investigation])).get(investigation)?.opened?.wounds ?? []
 }

@@ -108,6 +108,12 @@ export const RatesAnswer = z.object({
 
 export const SuspectsAnswer = z.object({
   asked: z.record(z.string(), z.json()),
+  span: z.object({
+    from: z.string(),
+    to: z.string(),
+    of: z.object({ investigation: subjectOf('investigation'), why: z.string().nullable() }).nullable(),
+    wounds: z.array(subjectOf('wound')),
+  }),
   ranking: z.record(z.string(), z.json()),
   titles: z.record(z.string(), z.string()),
   recalls: z.record(

@@ -3,7 +3,8 @@ import { type Instant, instant, millis } from '#road/instant.ts'
 import { unitPolicy } from '#road/gather.ts'
 import type { KnownOf } from '#road/known.ts'
 import { dayIn } from '#road/local-day.ts'
-import { type Policy, policyFrom } from '#road/policy.ts'
+import { type Policy, policyAt, policyFrom } from '#road/policy.ts'
+import type { SubjectId } from '#road/subject.ts'
 import { type DurationCuts, durationCuts } from '#road/wounds/surveillance/duration-cut.ts'
 import { type CaseLine, caseLine, minutesOf } from '#road/wounds/surveillance/line.ts'
 
@@ -26,19 +27,57 @@ export interface LineList extends WoundContext {
   readonly cuts: DurationCuts
 }
 
-export async function woundContext(reader: WoundReader, now: Instant): Promise<WoundContext> {
+/** The policy in force now, or at another moment that is asked about. */
+export async function woundContext(reader: WoundReader, now: Instant, limitsAt?: Instant): Promise<WoundContext> {
   const [known, [unit]] = await Promise.all([reader.known([unitPolicy]), reader.standing('unit', ['open'])])
   const zone = unit?.timeZone ?? 'UTC'
-  return { policy: policyFrom(known.get(unitPolicy)), now, dayOf: (at) => dayIn(zone, at) }
+  const policy = limitsAt === undefined ? policyFrom(known.get(unitPolicy)) : policyAt(known.get(unitPolicy), limitsAt)
+  return { policy, now, dayOf: (at) => dayIn(zone, at) }
 }
 
 /** Every recorded operation since a moment with what became of its wound, the oldest first. */
 export async function readLines(reader: WoundReader, now: Instant, since?: Instant): Promise<LineList> {
   const context = await woundContext(reader, now)
   const [recorded, notes] = await Promise.all([
-    reader.standing('case', ['recorded']),
+    recordedCases(reader),
     reader.standing('wound', ['noted', 'infection', 'notInfection']),
   ])
+  const cases = recorded.filter((each) => since === undefined || (each.recorded?.startedAt ?? '') >= since)
+  return lineList(context, { recorded, cases, notes })
+}
+
+/** The operations of certain days, both included, whatever was recorded after them. */
+export async function readDays(
+  reader: WoundReader,
+  context: WoundContext,
+  asked: {
+    readonly from: string
+    readonly to: string
+    /** What of a wound counts, when not all that is known now does. */
+    readonly asKnown: (wounds: readonly SubjectId<'wound'>[]) => Promise<ReadonlyMap<string, KnownOf<'wound'>>>
+  },
+): Promise<LineList> {
+  const dayOf = (each: KnownOf<'case'>): string =>
+    each.recorded === null ? '' : context.dayOf(each.recorded.startedAt)
+  const all = await recordedCases(reader)
+  const recorded = all.filter((each) => dayOf(each) <= asked.to)
+  const cases = recorded.filter((each) => dayOf(each) >= asked.from)
+  const notes = await asked.asKnown(cases.flatMap((each) => each.wounds))
+  return lineList(context, { recorded, cases, notes: [...notes.values()] })
+}
+
+function recordedCases(reader: WoundReader): Promise<readonly KnownOf<'case'>[]> {
+  return reader.standing('case', ['recorded'])
+}
+
+interface Recorded {
+  /** All operations that the cut points of duration rest on. */
+  readonly recorded: readonly KnownOf<'case'>[]
+  readonly cases: readonly KnownOf<'case'>[]
+  readonly notes: readonly KnownOf<'wound'>[]
+}
+
+function lineList(context: WoundContext, { recorded, cases, notes }: Recorded): LineList {
   const wounds = new Map<string, KnownOf<'wound'>>(notes.map((wound) => [wound.id, wound]))
   const cuts = durationCuts(
     recorded.flatMap((each) =>
@@ -46,7 +85,6 @@ export async function readLines(reader: WoundReader, now: Instant, since?: Insta
     ),
     context.policy,
   )
-  const cases = recorded.filter((each) => since === undefined || (each.recorded?.startedAt ?? '') >= since)
   const lines = cases
     .flatMap((operation) => {
       const own = operation.wounds.flatMap((id) => wounds.get(id) ?? [])

@@ -9,16 +9,25 @@ export const infectionChoices = ['all', 'counted', 'late', 'acidFast'] as const
 export type InfectionChoice = (typeof infectionChoices)[number]
 
 export interface SuspectsAsked {
-  readonly days: number
   readonly infections: InfectionChoice
   readonly permutations: number
-  /** Only these wounds, as an investigation names them; all when none is named. */
-  readonly wounds?: readonly SubjectId<'wound'>[]
+}
+
+/** The operations that were compared. */
+export interface SuspectsSpan {
+  /** Days of operation, both included. */
+  readonly from: string
+  readonly to: string
+  /** The investigation whose days they are, with why they were set so; null for the days up to now. */
+  readonly of: { readonly investigation: SubjectId<'investigation'>; readonly why: string | null } | null
+  /** Only these wounds count, as the investigation names them; all when none is named. */
+  readonly wounds: readonly SubjectId<'wound'>[]
 }
 
 /** The ranking of what the infected met, with the line list that it rests on. */
 export interface Suspects {
   readonly asked: SuspectsAsked
+  readonly span: SuspectsSpan
   readonly ranking: Ranking
   /** Names for the ids of the ranking. */
   readonly titles: Readonly<Record<string, string>>

@@ -1,16 +1,18 @@
 import type { Instant } from '#road/instant.ts'
-import { parseSubject } from '#road/subject.ts'
+import type { KnownOf } from '#road/known.ts'
+import { parseSubject, type SubjectId } from '#road/subject.ts'
 import { subjectTitle } from '#road/tracing/subject-title.ts'
 import type { CaseExposure, Touched } from '#road/wounds/investigation/exposures-of-case.ts'
 import { recallWay } from '#road/wounds/investigation/recall-way.ts'
 import { type CaseLine } from '#road/wounds/surveillance/line.ts'
 import { stratumOf } from '#road/wounds/surveillance/stratum.ts'
 import type { Ranking } from '../compute/task.ts'
-import type { Suspects, SuspectsAsked } from './suspects-answer.ts'
+import type { Suspects, SuspectsAsked, SuspectsSpan } from './suspects-answer.ts'
 import type { Compute } from '../compute/compute.ts'
 import { sampleFindings } from './sample-findings.ts'
-import { daysBefore, readLines, type WoundReader } from './read-lines.ts'
-import { samplesBeside } from './samples-beside.ts'
+import { investigationList, type InvestigationReader } from './investigation-list.ts'
+import { daysBefore, type LineList, readLines, type WoundReader } from './read-lines.ts'
+import { samplesBeside, samplesOf, samplesSince } from './samples-beside.ts'
 import { type ExposedLine, readExposures } from './read-exposures.ts'
 
 /** Ranks what cases of the last days were exposed to by how far infection goes with it. */
@@ -18,12 +20,45 @@ export async function suspectsFrom(
   reader: WoundReader,
   compute: Compute,
   now: Instant,
-  asked: SuspectsAsked,
+  { days, ...asked }: SuspectsAsked & { readonly days: number },
 ): Promise<Suspects> {
-  const list = await readLines(reader, now, daysBefore(now, asked.days))
-  const lines = list.lines.filter((line) => line.infection === null || chosen(line, asked))
+  const since = daysBefore(now, days)
+  const list = await readLines(reader, now, since)
+  const samples = await samplesSince(reader, since)
+  const span = { from: list.dayOf(since), to: list.dayOf(now), of: null, wounds: [] }
+  return await rankedSuspects(reader, compute, { list, samples, span, asked })
+}
+
+/** The same over the days of an investigation, and for the wounds that it names. Undefined: there is no such one. */
+export async function suspectsOfInvestigation(
+  reader: InvestigationReader,
+  compute: Compute,
+  id: SubjectId<'investigation'>,
+  asked: SuspectsAsked,
+): Promise<Suspects | undefined> {
+  const found = await investigationList(reader, id)
+  if (found === undefined) return undefined
+  const { list, wounds, window } = found
+  const { from, to, why } = window
+  const samples = await samplesOf(reader, found)
+  const span = { from, to, of: { investigation: id, why }, wounds }
+  return await rankedSuspects(reader, compute, { list, samples, span, asked })
+}
+
+interface Compared {
+  readonly list: LineList
+  readonly samples: readonly KnownOf<'sample'>[]
+  readonly span: SuspectsSpan
+  readonly asked: SuspectsAsked
+}
+
+async function rankedSuspects(
+  reader: WoundReader,
+  compute: Compute,
+  { list, samples, span, asked }: Compared,
+): Promise<Suspects> {
+  const lines = list.lines.filter((line) => line.infection === null || chosen(line, asked, span))
   const { lines: exposed, touched } = await readExposures(reader, list, lines)
-  const findings = await sampleFindings(reader)
   const answer = await compute.run({
     kind: 'rankExposures',
     input: {
@@ -37,7 +72,7 @@ export async function suspectsFrom(
         ...(organismOf(line) === null ? {} : { organism: organismOf(line) ?? '' }),
         exposures: exposures.map(plain),
       })),
-      findings: [...findings],
+      findings: [...sampleFindings(samples)],
       permutations: asked.permutations,
       seed: 1,
       level: 0.05,
@@ -47,10 +82,11 @@ export async function suspectsFrom(
   if (answer.kind !== 'ranking') throw new Error(`a ranking was asked for, and ${answer.kind} came`)
   return {
     asked,
+    span,
     ranking: answer.ranking,
     titles: await titlesOf(reader, answer.ranking),
     recalls: recallsOf(answer.ranking, exposed, touched),
-    samples: await samplesBeside(reader, daysBefore(now, asked.days)),
+    samples: samplesBeside(samples),
     lines: exposed.map(({ line, exposures }) => ({
       case: line.case,
       day: line.day,
@@ -72,7 +108,7 @@ function recallsOf({ ranked }: Ranking, exposed: readonly ExposedLine[], touched
   )
 }
 
-function chosen({ infection }: CaseLine, { infections, wounds = [] }: SuspectsAsked): boolean {
+function chosen({ infection }: CaseLine, { infections }: SuspectsAsked, { wounds }: SuspectsSpan): boolean {
   if (infection === null) return false
   if (wounds.length > 0 && !wounds.includes(infection.wound)) return false
   switch (infections) {

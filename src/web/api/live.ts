@@ -97,6 +97,9 @@ const standsBehindSimulations = ['case', 'list', 'unit', 'policy']
 /** What the calls, the line list, the rates and the charts are worked out from. */
 const standsBehindWounds = ['case', 'wound', 'chart', 'policy']
 
+/** A comparison takes seconds: only what was seen of wounds and samples begins it anew. */
+const standsBehindSuspects = ['wound', 'sample']
+
 /** What speaks against a set in a bath is shown with its bath too. */
 const standsBehindBaths = ['bath', 'immersion', 'lot', 'outlet', 'round', 'recall', 'policy']
 
@@ -116,6 +119,7 @@ function isTouched(key: readonly unknown[], stale: ReadonlySet<string>): boolean
     const behind = key[2] === 'simulate' ? standsBehindSimulations : standsBehindPlans
     return behind.some((kind) => stale.has(kind))
   }
+  if (what === 'suspects') return standsBehindSuspects.some((kind) => stale.has(kind))
   if (what === 'wounds') return standsBehindWounds.some((kind) => stale.has(kind))
   if (what === 'known' || what === 'subject' || what === 'entries') return typeof which === 'string' && stale.has(which)
   return (

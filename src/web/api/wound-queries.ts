@@ -1,5 +1,6 @@
 import { queryOptions } from '@tanstack/react-query'
 import type { SubjectId } from '#road/subject.ts'
+import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
 import type {
   CaseLine,
   ChartAnswer,
@@ -40,11 +41,19 @@ export function chartOfWoundsQuery(chart: SubjectId<'chart'>) {
 }
 
 /** Kept for some minutes: a comparison burns the processor for seconds. */
-export function suspectsQuery(days: number, infections: InfectionChoice, investigation?: SubjectId<'investigation'>) {
-  const own = investigation === undefined ? '' : `&investigation=${encodeURIComponent(investigation)}`
+export function suspectsQuery(days: number, infections: InfectionChoice) {
   return queryOptions({
-    queryKey: ['suspects', days, infections, own],
-    queryFn: () => ask<Suspects>(`/api/wounds/suspects?days=${days}&infections=${infections}${own}`),
+    queryKey: ['suspects', days, infections],
+    queryFn: () => ask<Suspects>(`/api/wounds/suspects?days=${days}&infections=${infections}`),
+    staleTime: 300_000,
+  })
+}
+
+/** Over the days that an investigation covers; they are part of the key, so that other days ask anew. */
+export function suspectsOfQuery({ id, window }: Pick<InvestigationKnown, 'id' | 'window'>) {
+  return queryOptions({
+    queryKey: ['suspects', 'of', id as string, window?.entry ?? 'opened'],
+    queryFn: () => ask<Suspects>(`/api/wounds/suspects?investigation=${encodeURIComponent(id)}`),
     staleTime: 300_000,
   })
 }

@@ -19,11 +19,30 @@ export const investigationOpened = defineKind({
     wounds: z.array(subjectOf('wound')).max(200).default([]),
     why: z.string().min(5).max(1000),
     lead: subjectOf('person'),
+    /** The days of operation that it covers, both included; the year before the day of the opening when not said. */
+    from: z.iso.date().optional(),
+    to: z.iso.date().optional(),
   }),
   creates: (body) => [body.investigation],
   subjects: (body) => [body.investigation],
   mentions: (body) => [...(body.chart === undefined ? [] : [body.chart]), ...body.wounds, body.lead],
   links: (body) => body.wounds.map((wound) => ({ from: body.investigation, relation: 'looksInto', to: wound })),
+})
+
+/** The days of operation that it covers, set anew. Its answer rests on them, so why they were changed stays with them. */
+export const investigationWindowSet = defineKind({
+  kind: 'investigation-window-set',
+  stage: 'wounds',
+  nature: 'decision',
+  title: 'Days of an investigation set',
+  body: z.strictObject({
+    investigation: subjectOf('investigation'),
+    from: z.iso.date(),
+    to: z.iso.date(),
+    why: z.string().min(5).max(1000),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.investigation],
 })
 
 /** What is thought to be behind it, so far. A hypothesis is never a finding of guilt, and each keeps its words. */
@@ -96,6 +115,7 @@ export const investigationClosed = defineKind({
 
 export const investigationKinds = [
   investigationOpened,
+  investigationWindowSet,
   hypothesisStated,
   investigationStepMarked,
   actionTaken,

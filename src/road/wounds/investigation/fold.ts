@@ -9,6 +9,8 @@ type Of<K extends keyof Bodies> = Step<Omit<Bodies[K], 'investigation'>>
 export interface InvestigationKnown {
   readonly id: SubjectId<'investigation'>
   readonly opened: Of<'investigation-opened'> | null
+  /** The days that it covers, as they were set last; null while those of the opening hold. */
+  readonly window: Of<'investigation-window-set'> | null
   readonly hypotheses: readonly Of<'hypothesis-stated'>[]
   /** Each step as it was marked last. */
   readonly steps: Readonly<Partial<Record<InvestigationStep, Of<'investigation-step-marked'>>>>
@@ -19,13 +21,26 @@ export interface InvestigationKnown {
 
 export const investigationFold: Fold<'investigation', InvestigationKnown> = {
   subject: 'investigation',
-  begin: (id) => ({ id, opened: null, hypotheses: [], steps: {}, actions: [], samples: [], closed: null }),
+  begin: (id) => ({
+    id,
+    opened: null,
+    window: null,
+    hypotheses: [],
+    steps: {},
+    actions: [],
+    samples: [],
+    closed: null,
+  }),
   evolve(state, entry) {
     const step = <Body>(body: Body): Step<Body> => ({ ...body, at: entry.happenedAt, entry: entry.id, by: entry.by })
     switch (entry.kind) {
       case 'investigation-opened': {
         const { investigation: _, ...opened } = entry.body
         return { ...state, opened: step(opened), closed: null }
+      }
+      case 'investigation-window-set': {
+        const { investigation: _, ...window } = entry.body
+        return { ...state, window: step(window) }
       }
       case 'hypothesis-stated': {
         const { investigation: _, ...stated } = entry.body

@@ -28,8 +28,12 @@ export const sampleFold: Fold<'sample', SampleKnown> = {
         return state
     }
   },
-  standing(state) {
-    if (state.read === null || state.read.culture === 'pending') return 'waiting'
-    return state.read.culture === 'growth' || state.read.acidFast === 'positive' ? 'growth' : 'noGrowth'
-  },
+  standing: sampleStanding,
+}
+
+export type SampleStanding = 'waiting' | 'growth' | 'noGrowth'
+
+export function sampleStanding({ read }: SampleKnown): SampleStanding {
+  if (read === null || read.culture === 'pending') return 'waiting'
+  return read.culture === 'growth' || read.acidFast === 'positive' ? 'growth' : 'noGrowth'
 }

@@ -3,7 +3,7 @@ import { Link } from 'react-router'
 import { parseSubject, type SubjectId } from '#road/subject.ts'
 import type { KnownRow, Suspects } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
-import { suspectsQuery } from '../../api/wound-queries.ts'
+import { suspectsOfQuery } from '../../api/wound-queries.ts'
 import type { Option } from '../../components/Fields.tsx'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
@@ -14,6 +14,7 @@ import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { ActionForm, CloseForm, HypothesisForm } from './InvestigationForms.tsx'
+import { InvestigationDays } from './InvestigationDays.tsx'
 import { LineListTable } from './LineListTable.tsx'
 import { nameOfExposure } from './name-of-exposure.ts'
 import { Samples } from './Samples.tsx'
@@ -34,7 +35,7 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
   const times = useTimes()
   const w = words.wounds.investigation
   const { opened, hypotheses, actions, closed } = row.state
-  const suspects = useQuery(suspectsQuery(365, 'all', row.state.id))
+  const suspects = useQuery(suspectsOfQuery(row.state))
   return (
     <Page title={w.one} lead={opened?.why}>
       <p>
@@ -87,6 +88,7 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
           <HypothesisForm id={row.state.id} suspects={thingsOf(suspects.data)} />
         </details>
       </section>
+      <InvestigationDays investigation={row.state} />
       {suspects.data === undefined ? (
         <p className="soft">{words.wounds.suspects.working}</p>
       ) : (

@@ -3,7 +3,9 @@ import { useState } from 'react'
 import { useNavigate } from 'react-router'
 import type { Bodies } from '#road/kinds.ts'
 import type { SubjectId } from '#road/subject.ts'
-import type { CaseLine } from '#service/api-types.ts'
+import { type Instant, instant } from '#road/instant.ts'
+import { windowOf } from '#road/wounds/investigation/window.ts'
+import type { CaseLine, ChartAnswer } from '#service/api-types.ts'
 import { chartOfWoundsQuery, linesQuery } from '../../api/wound-queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
@@ -11,8 +13,10 @@ import { datedKey } from '../../make-key.ts'
 import { paths } from '../../paths.ts'
 import { whoStore } from '../../session/who.ts'
 import { useStore } from '../../session/use-store.ts'
+import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { DayFields } from './InvestigationDays.tsx'
 
 type Wound = SubjectId<'wound'>
 
@@ -23,6 +27,7 @@ const offeredDays = 365
 export function OpenInvestigation({ chart }: { readonly chart: SubjectId<'chart'> | null }) {
   const navigate = useNavigate()
   const who = useStore(whoStore)
+  const times = useTimes()
   const w = words.wounds.investigation
   const alarmed = useQuery({ ...chartOfWoundsQuery(chart ?? 'chart:none'), enabled: chart !== null })
   const run = alarmed.data?.path?.alarmRun.map((each) => each.wound) ?? []
@@ -32,14 +37,31 @@ export function OpenInvestigation({ chart }: { readonly chart: SubjectId<'chart'
   // Null until somebody changes the list: it then holds whatever the chart says.
   const [chosen, setChosen] = useState<readonly Wound[] | null>(null)
   const wounds = chosen ?? run
+  // Null until somebody changes the day: it then goes by the alarm.
+  const [chosenFrom, setFrom] = useState<string | null>(null)
+  const [to, setTo] = useState(() => times.toInput(new Date().toISOString()).slice(0, 10))
+  const usual = windowOf({ at: instant(Date.now()) }, null, (at) => times.toInput(at).slice(0, 10))
+  // The first operation of the alarm may lie further back than the usual days.
+  const firstOfRun = firstDay(alarmed.data?.path ?? null, (at) => times.toInput(at).slice(0, 10))
+  const from = chosenFrom ?? (firstOfRun !== undefined && firstOfRun < usual.from ? firstOfRun : usual.from)
   const waiting = chart !== null && alarmed.data === undefined && alarmed.error === null
-  const complete = because !== '' && why.length > 4 && who !== null && !waiting
+  const complete = because !== '' && why.length > 4 && from !== '' && to !== '' && who !== null && !waiting
   return (
     <EntryForm
       kind="investigation-opened"
+      judged
       body={
         complete
-          ? { investigation, because, why, lead: who, wounds: [...wounds], ...(chart === null ? {} : { chart }) }
+          ? {
+              investigation,
+              because,
+              why,
+              lead: who,
+              wounds: [...wounds],
+              from,
+              to,
+              ...(chart === null ? {} : { chart }),
+            }
           : null
       }
       action={w.openDo}
@@ -48,8 +70,16 @@ export function OpenInvestigation({ chart }: { readonly chart: SubjectId<'chart'
       <SelectField label={w.because} value={because} options={optionsOf(w.reasons)} onChange={setBecause} />
       <TextField label={w.why} long value={why} minLength={5} onChange={setWhy} />
       <Infections wounds={wounds} run={run} onChange={setChosen} />
+      <DayFields from={from} to={to} onFrom={setFrom} onTo={setTo} />
     </EntryForm>
   )
+}
+
+/** The day of the first operation of an alarm. */
+function firstDay(path: ChartAnswer['path'], dayOf: (at: Instant) => string): string | undefined {
+  const run = new Set(path?.alarmRun.map((each) => each.case))
+  const first = path?.points.find((point) => run.has(point.case))
+  return first === undefined ? undefined : dayOf(first.at)
 }
 
 interface InfectionsProps {

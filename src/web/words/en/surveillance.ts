@@ -297,5 +297,16 @@ export const surveillanceWords = {
     onset: 'Days to onset',
     print: 'Print the look-back',
     opened: (day: string) => `Opened on ${day}`,
+    days: 'Days that it covers',
+    daysAre: (from: string, to: string) =>
+      `Operations from ${from} to ${to}, both days included. The comparison keeps to these days, whenever it is looked at.`,
+    daysWhy: (why: string) => `They were changed: ${why}`,
+    daysChange: 'Set other days',
+    daysFrom: 'First day of operation',
+    daysTo: 'Last day of operation',
+    daysBecause: 'Why these days',
+    daysDo: 'Set these days',
+    daysClosed:
+      'Closed: the comparison stands on these days, and on the wounds and samples as they were known at the closing.',
   },
 } as const

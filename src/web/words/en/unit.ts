@@ -90,6 +90,7 @@ const entryKinds: Record<KindName, string> = {
   'change-noted': 'Change noted on the charts',
   'risk-model-kept': 'Model of risk kept',
   'investigation-opened': 'Investigation opened',
+  'investigation-window-set': 'Days of an investigation set',
   'hypothesis-stated': 'Hypothesis stated',
   'investigation-step-marked': 'Step of an investigation marked',
   'action-taken': 'Action of an investigation',
