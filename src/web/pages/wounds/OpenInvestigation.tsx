@@ -39,8 +39,8 @@ export function OpenInvestigation({ chart }: { readonly chart: SubjectId<'chart'
   const wounds = chosen ?? run
   // Null until somebody changes the day: it then goes by the alarm.
   const [chosenFrom, setFrom] = useState<string | null>(null)
-  const [to, setTo] = useState(() => times.toInput(new Date().toISOString()).slice(0, 10))
-  const usual = windowOf({ at: instant(Date.now()) }, null, (at) => times.toInput(at).slice(0, 10))
+  const [usual] = useState(() => windowOf({ at: instant(Date.now()) }, null, (at) => times.toInput(at).slice(0, 10)))
+  const [to, setTo] = useState(usual.to)
   // The first operation of the alarm may lie further back than the usual days.
   const firstOfRun = firstDay(alarmed.data?.path ?? null, (at) => times.toInput(at).slice(0, 10))
   const from = chosenFrom ?? (firstOfRun !== undefined && firstOfRun < usual.from ? firstOfRun : usual.from)
