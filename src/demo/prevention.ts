@@ -23,6 +23,7 @@ export function notePrevention(hospital: Hospital, planned: PlannedCase, run: In
   const dice = hospital.diceFor(`prevention:${planned.id}`)
   if (dice.chance(0.07)) return
   const warm = dice.chance(0.93)
+  const glucose = glucoseOf(hospital, planned)
   hospital.write({
     at: run.end + 3 * minutes,
     by,
@@ -30,8 +31,9 @@ export function notePrevention(hospital: Hospital, planned: PlannedCase, run: In
     kind: 'prevention-noted',
     body: {
       case: planned.id,
-      measures: measuresOf(hospital, planned, warm),
+      measures: { ...measuresOf(hospital, planned, warm), ...glucose.measure },
       skinAgent: dice.chance(0.9) ? 'chlorhexidineAlcohol' : 'iodineAlcohol',
+      ...glucose.highest,
       lowestC: Math.round((warm ? dice.between(36, 36.9) : dice.between(35.1, 35.9)) * 10) / 10,
     },
   })
@@ -49,5 +51,29 @@ function measuresOf(hospital: Hospital, { id, procedure }: PlannedCase, warm: bo
     glovesChangedBeforeImplant: mesh ? usually(0.88) : 'notApplicable',
     implantThroughPort: mesh ? usually(0.97) : 'notApplicable',
     specimenInBag: specimen ? usually(0.94) : 'notApplicable',
+    ...protectorOf(hospital, id, specimen),
   }
+}
+
+interface Glucose {
+  readonly measure: Pick<Measures, 'glucose'>
+  readonly highest: { readonly highestGlucoseMmolPerL?: number }
+}
+
+/** Glucose is taken of nearly everybody; of some nobody took it, and now and then the box was left empty. */
+function glucoseOf(hospital: Hospital, { id }: PlannedCase): Glucose {
+  const dice = hospital.diceFor(`glucose:${id}`)
+  if (dice.chance(0.04)) return { measure: {}, highest: {} }
+  if (dice.chance(0.05)) return { measure: { glucose: 'notDone' }, highest: {} }
+  const high = dice.chance(0.08)
+  const highest = Math.round((high ? dice.between(9.4, 13.2) : dice.between(4.9, 8.6)) * 10) / 10
+  return { measure: { glucose: 'done' }, highest: { highestGlucoseMmolPerL: highest } }
+}
+
+/** A protector belongs where a specimen leaves through the wound of a port; the box is left empty more often than others. */
+function protectorOf(hospital: Hospital, id: PlannedCase['id'], specimen: boolean): Pick<Measures, 'woundProtector'> {
+  const dice = hospital.diceFor(`protector:${id}`)
+  if (dice.chance(0.05)) return {}
+  if (!specimen) return { woundProtector: 'notApplicable' }
+  return { woundProtector: dice.chance(0.9) ? 'done' : 'notDone' }
 }

@@ -98,6 +98,14 @@ test('nearly every operation is followed up, some are lost, no call is overdue, 
   assert.ok(lines.every((line) => line.category !== null && line.asa !== null && line.position !== null))
   const asked = lines.filter((line) => Object.keys(line.prevention).length > 0).length
   assert.ok(asked > 0.88 * lines.length && asked < lines.length)
+  // Each measure has answers of every kind that it can have, and about five in six operations have them all.
+  for (const measure of ['glucose', 'woundProtector'] as const) {
+    const told = lines.flatMap((line) => line.prevention[measure] ?? [])
+    assert.ok(told.includes('done') && told.includes('notDone'), measure)
+    assert.ok(told.length > 0.82 * lines.length && told.length < asked, `${measure} ${told.length}`)
+  }
+  const whole = lines.filter(({ preventionTold }) => preventionTold.told === preventionTold.asked).length
+  assert.ok(whole > 0.75 * lines.length && whole < 0.95 * lines.length, `${whole} of ${lines.length}`)
   const calls = await callsDue(record, until, 0)
   assert.deepEqual(
     calls.filter(({ call }) => call.state !== 'due'),
