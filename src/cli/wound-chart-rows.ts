@@ -6,14 +6,20 @@ export function chartRows({ chart, path, gaps, rate }: ChartAnswer): readonly (r
   return [
     ['chart', chart.id, chart.set?.name ?? 'not set up'],
     ['rate', ...rateText(rate)],
-    ...(path === null ? [] : pathRows(path)),
+    ...(path === null ? [] : pathRows(path, chart.set?.operationsPerYear ?? 0)),
+    ...chart.restarts.map((each) => ['restarted', each.at.slice(0, 10), each.by, each.why]),
+    ...chart.changes.map((each) => ['change', each.at.slice(0, 10), each.by, each.says]),
     ...(gaps === null ? [] : gapRows(gaps)),
   ]
 }
 
-function pathRows({ design, points, alarmSince, alarmRun }: NonNullable<ChartAnswer['path']>) {
+function pathRows({ design, points, alarmSince, alarmRun }: NonNullable<ChartAnswer['path']>, volume: number) {
   const { limit, start, withoutRise, withRiseFromStart, falseAlarmWithinYear, oddsRatio } = design
   return [
+    [
+      'in words',
+      `one false alarm in about ${Number((withoutRise / volume).toFixed(1))} years at ${volume} operations a year`,
+    ],
     [
       'design',
       `limit ${limit.toFixed(3)}`,

@@ -97,7 +97,9 @@ async function setUpChart(page: Page): Promise<void> {
   await form.getByRole('spinbutton', { name: 'Usual rate, %' }).fill('2')
   await form.getByRole('spinbutton', { name: 'Rate to be noticed, %' }).fill('10')
   await form.getByRole('spinbutton', { name: /^Operations a year/ }).fill('120')
-  await form.getByText(/^One false alarm in about \d+ operations/).waitFor()
+  await form
+    .getByText(/^One false alarm in about \d+(\.\d)? years? at 120 operations a year \(\d+ operations\)/)
+    .waitFor()
   await form.getByText(/chance of an alarm in the first year is \d+\.\d %/).waitFor()
   await form.getByRole('textbox', { name: 'Why' }).fill('The first chart of this unit')
   // A chart that cries wolf every year would alarm at its first infection, and says so.

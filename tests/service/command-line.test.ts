@@ -178,6 +178,7 @@ test('wounds chart: rate, design and alarm of one chart, for people and as JSON'
   // Design table of the statistics: 1 % against 3 %, a false alarm in 2,000: limit 2.758, a rise seen after 119 with head start.
   assert.match(told.out, /limit 2\.758\b.*a false alarm in 200[0-3] operations.*a rise seen after 119/)
   assert.match(told.out, /in the first year 23\.6 %/)
+  assert.match(told.out, /^in words\tone false alarm in about \d+(\.\d)? years at \d+ operations a year$/m)
   assert.match(told.out, /^alarm\tnone stands$/m)
   const json = await run(file, ['wounds', 'chart', 'chart:all', '--json'])
   assert.partialDeepStrictEqual(JSON.parse(json.out), {

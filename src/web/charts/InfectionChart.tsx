@@ -25,6 +25,7 @@ export function InfectionChart({ chart, path }: Props) {
     ...chart.restarts.map((each) => ({ key: each.entry, at: each.at, says: w.restarted })),
     ...chart.changes.map((each) => ({ key: each.entry, at: each.at, says: each.says })),
   ].toSorted((a, b) => (a.at < b.at ? -1 : 1))
+  const alarmed = points.flatMap(({ case: key, value, alarm }, index) => (alarm ? [{ key, index, value }] : []))
   const placeOf = (at: string) => points.findIndex((point) => point.at >= at)
   return (
     <ChartFrame
@@ -95,16 +96,14 @@ export function InfectionChart({ chart, path }: Props) {
             />
           ) : null,
         )}
-        {points.map((point, index) =>
-          point.alarm ? (
-            <g key={`${point.case} alarm`}>
-              <path d={`M${x(index) - 6} ${y(point.value) - 10}h12l-6 10z`} />
-              <text x={x(index)} y={y(point.value) - 14} textAnchor="middle">
-                {w.alarm}
-              </text>
-            </g>
-          ) : null,
-        )}
+        {alarmed.map(({ key, index, value }) => (
+          <path key={key} d={`M${x(index) - 6} ${y(value) - 10}h12l-6 10z`} />
+        ))}
+        {nearAlarms(alarmed.map(({ index, value }) => ({ x: x(index), y: y(value) }))).map((group) => (
+          <text key={group.x} x={Math.min(group.x, size.width - labelWidth / 2)} y={group.y - 14} textAnchor="middle">
+            {group.count === 1 ? w.alarm : w.alarms(group.count)}
+          </text>
+        ))}
         <text x={size.left} y={size.height - 8}>
           {points[0] === undefined ? '' : times.day(points[0].at)}
         </text>
@@ -123,4 +122,25 @@ export function InfectionChart({ chart, path }: Props) {
       )}
     </ChartFrame>
   )
+}
+
+/** As wide as the word under which alarms that lie close together are named once. */
+const labelWidth = 60
+
+interface AlarmGroup {
+  readonly x: number
+  readonly y: number
+  readonly count: number
+}
+
+/** Alarms whose words would cover each other share one, in the middle above the highest of them. */
+function nearAlarms(marks: readonly { readonly x: number; readonly y: number }[]): readonly AlarmGroup[] {
+  const groups: { from: number; to: number; y: number; count: number }[] = []
+  for (const mark of marks) {
+    const last = groups.at(-1)
+    if (last === undefined || mark.x - (last.from + last.to) / 2 > labelWidth)
+      groups.push({ from: mark.x, to: mark.x, y: mark.y, count: 1 })
+    else Object.assign(last, { to: mark.x, y: Math.min(last.y, mark.y), count: last.count + 1 })
+  }
+  return groups.map(({ from, to, y, count }) => ({ x: (from + to) / 2, y, count }))
 }

@@ -5,11 +5,13 @@ import { words } from '../../words/words.ts'
 type Design = NonNullable<ChartAnswer['path']>['design']
 
 /** What the chart does, in operations and infections, and what it follows from. */
-export function ChartDesignLine({ design }: { readonly design: Design }) {
+export function ChartDesignLine({ design, volume }: { readonly design: Design; readonly volume: number }) {
   const w = words.wounds.chart
   const { percent } = words.wounds.rates
   const { usualRate, raisedRate, withoutRise, withRiseFromStart, falseAlarmWithinYear } = design
   const says = w.says(
+    w.yearsOf(withoutRise / volume),
+    String(volume),
     Math.round(withoutRise).toString(),
     Math.round(withRiseFromStart).toString(),
     (withRiseFromStart * raisedRate).toFixed(1),

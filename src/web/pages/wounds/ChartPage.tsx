@@ -44,7 +44,7 @@ function OneChart({ answer }: { readonly answer: ChartAnswer }) {
       {path !== null && (
         <>
           <InfectionChart chart={chart} path={path} />
-          <ChartDesignLine design={path.design} />
+          {chart.set !== null && <ChartDesignLine design={path.design} volume={chart.set.operationsPerYear} />}
         </>
       )}
       <PlainRate rate={answer.rate} />

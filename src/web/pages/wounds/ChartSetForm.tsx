@@ -111,7 +111,13 @@ function DesignSays({ wishes, headStart }: DesignProps) {
   const withinYear = headStart ? data.falseAlarmWithinYearHeadStart : data.falseAlarmWithinYear
   return (
     <p aria-live="polite">
-      {w.says(Math.round(data.ARL0).toString(), Math.round(operations).toString(), (operations * wishes.p1).toFixed(1))}{' '}
+      {w.says(
+        w.yearsOf(data.ARL0 / wishes.proceduresPerYear),
+        String(wishes.proceduresPerYear),
+        Math.round(data.ARL0).toString(),
+        Math.round(operations).toString(),
+        (operations * wishes.p1).toFixed(1),
+      )}{' '}
       {w.withinYear(words.wounds.rates.percent(withinYear))}
     </p>
   )

@@ -62,10 +62,12 @@ export const surveillanceWords = {
     setDo: 'Keep this chart',
     label: 'Running sum of infections against the usual rate',
     limit: 'limit',
+    yearsOf: (count: number) => (count.toFixed(1) === '1.0' ? '1 year' : `${Number(count.toFixed(1))} years`),
     alarm: 'alarm',
+    alarms: (count: number) => `${count} alarms`,
     restarted: 'restarted',
-    says: (without: string, rise: string, infections: string) =>
-      `One false alarm in about ${without} operations; a rise to the rate to be noticed is seen after about ${rise} operations, some ${infections} infections.`,
+    says: (years: string, volume: string, without: string, rise: string, infections: string) =>
+      `One false alarm in about ${years} at ${volume} operations a year (${without} operations); a rise to the rate to be noticed is seen after about ${rise} operations, some ${infections} infections.`,
     withinYear: (share: string) => `Without any rise, the chance of an alarm in the first year is ${share}.`,
     designTitle: 'How this chart was designed',
     designInputs: (usual: string, raised: string, odds: string, start: string) =>
