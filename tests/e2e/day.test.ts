@@ -393,7 +393,7 @@ async function readBiological(page: Page, hours: number): Promise<void> {
 async function release(page: Page): Promise<void> {
   const form = decision(page)
   await form.getByRole('radio', { name: 'Release' }).check()
-  await form.getByText(/^Nothing bars this/).waitFor()
+  await form.getByText(/^(No rule stands against|Nothing bars) this/).waitFor()
   await form.getByRole('button', { name: 'Record decision' }).click()
   await page.getByText('Released, to be stored').first().waitFor()
 }

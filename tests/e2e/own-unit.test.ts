@@ -93,7 +93,7 @@ step('a log dropped on a load is drawn and judged; release waits for the indicat
   await releaseIsRefused(page, /indicator/)
   await readChemical(page, 'Outside the packs')
   await decision(page)
-    .getByText(/^Nothing bars this/)
+    .getByText(/^(No rule stands against|Nothing bars) this/)
     .waitFor()
   await decision(page).getByRole('button', { name: 'Record decision' }).click()
   await page.getByText('Released, to be stored').first().waitFor()
