@@ -37,6 +37,8 @@ export interface EntryKind<Kind extends string = string, Body = never> {
   /** What it says, in words for a screen. */
   readonly title: string
   readonly body: z.ZodType<Body>
+  /** What an entry that is in the record already may say, where older versions took more: it is read, never sent anew. */
+  readonly keptBody?: z.ZodType<Body>
   /** Subjects that this entry may bring into being. All others in the body must be known already. */
   readonly creates: (body: Body) => readonly SubjectId[]
   /**

@@ -9,11 +9,12 @@ const byName: ReadonlyMap<string, EntryKind<string, unknown>> = new Map(
   entryKinds.map((kind) => [kind.kind, kind as unknown as EntryKind<string, unknown>]),
 )
 
-/** Checks an entry's body against its kind. */
+/** Checks an entry's body against its kind; one that is kept already is read as widely as it was once taken. */
 export function readEntry(entry: SentEntry): ReadBody {
   const kind = byName.get(entry.kind)
   if (kind === undefined) return { kind: 'unknownKind' }
-  const parsed = kind.body.safeParse(entry.body)
+  const schema = 'seq' in entry ? (kind.keptBody ?? kind.body) : kind.body
+  const parsed = schema.safeParse(entry.body)
   if (!parsed.success) {
     const problems = problemsOf(parsed.error, entry.body).map((problem) => ({
       ...problem,

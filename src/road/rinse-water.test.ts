@@ -4,6 +4,7 @@ import { BathUnit } from '../../tests/support/bath-unit.ts'
 import { against } from '../../tests/support/road-unit.ts'
 import type { EntryId } from './entry.ts'
 import type { Bodies } from './kinds.ts'
+import { trace } from './tracing/trace.ts'
 
 /*
  * The water of the last rinse after a bath is judged by the last samples of its outlet. Rule: 'rinsed-with-good-water'.
@@ -79,4 +80,24 @@ test('given a set ready for use, when a sample from before its rinse comes back 
   bath.unit.record.keep({ ...sampled, id, body: { ...sampled.body, figures: bacteria(200) } })
   assert.deepEqual(await bath.doubted(), [round])
   assert.ok(against((await bath.use(round)).findings).includes('treated-still-proven'))
+})
+
+test('given a set rinsed after its bath at an outlet of the register, when a set or its outlet is traced, then each leads to the other', async () => {
+  const bath = await withOutlet([bacteria(3)])
+  const round = await bath.ready('a', atSink)
+  const { record } = bath.unit
+  const links = await record.links({ end: 'from', subjects: ['immersion:a'], relations: ['rinsedAt'] })
+  assert.equal(links.length, 3, 'each of the three rinses')
+  assert.deepEqual([...new Set(links.map(({ to }) => to))], ['outlet:sink'])
+  const back = await trace(record, round, 'back')
+  assert.ok(back.nodes.some(({ subject }) => subject === 'outlet:sink'))
+  const forward = await trace(record, 'outlet:sink', 'forward')
+  assert.ok(forward.nodes.some(({ subject }) => subject === round))
+})
+
+test('given a rinse at an outlet that is only named, when it is kept, then it hangs on no outlet', async () => {
+  const bath = await BathUnit.open()
+  await bath.ready('a', { outlet: 'Bottle', water: 'sterile' })
+  const { record } = bath.unit
+  assert.deepEqual(await record.links({ end: 'from', subjects: ['immersion:a'], relations: ['rinsedAt'] }), [])
 })

@@ -95,21 +95,38 @@ const backOutcomes: ReadonlySet<RecallOutcome> = new Set([
   'alreadyReprocessed',
 ])
 
+/** What was recorded last of this pack in each recall, and when. */
+export function lastOutcomes(round: Pick<RoundKnown, 'accounted'>): RoundKnown['accounted'] {
+  return [...new Map(round.accounted.map((each) => [each.recall, each])).values()]
+}
+
+export function tookBack({ outcome }: { readonly outcome: RecallOutcome }): boolean {
+  return backOutcomes.has(outcome)
+}
+
 /** The recalls that took this pack back, by what was accounted last for each, and when. */
 export function takenBackBy(
   round: Pick<RoundKnown, 'accounted'>,
 ): readonly { readonly recall: SubjectId<'recall'>; readonly at: Instant }[] {
-  const last = new Map(round.accounted.map((each) => [each.recall, each]))
-  return [...last.values()].filter((each) => backOutcomes.has(each.outcome))
+  return lastOutcomes(round).filter(tookBack)
 }
 
-/** The recalls that took a pack back after it was released: their end does not make it sterile. */
+/** The recalls that took a pack back after it was released, or found ready from a bath: their end does not make it fit for use. */
 export function takenBackSinceRelease(
-  round: Pick<RoundKnown, 'accounted' | 'decision'>,
+  round: Pick<RoundKnown, 'accounted' | 'decision' | 'immersion' | 'load'>,
 ): readonly SubjectId<'recall'>[] {
-  const { decision } = round
-  if (decision?.outcome !== 'released') return []
-  return takenBackBy(round).flatMap(({ recall, at }) => (at >= decision.at ? [recall] : []))
+  const since = releasedAt(round)
+  return since === null ? [] : takenBackBy(round).flatMap(({ recall, at }) => (at >= since ? [recall] : []))
+}
+
+function releasedAt({
+  decision,
+  immersion,
+  load,
+}: Pick<RoundKnown, 'decision' | 'immersion' | 'load'>): Instant | null {
+  if (load !== null || decision !== null) return decision?.outcome === 'released' ? decision.at : null
+  const decided = immersion?.decided ?? null
+  return decided?.outcome === 'readyForUse' ? decided.at : null
 }
 
 export function roundStanding(round: RoundKnown): RoundStanding {
@@ -126,7 +143,8 @@ export function roundStanding(round: RoundKnown): RoundStanding {
   if (round.load !== null) return 'inLoad'
   if (round.sealed !== null) return 'sealed'
   if (round.immersion !== null && round.immersion.decided === null) return 'inBath'
-  if (round.immersion?.decided?.outcome === 'readyForUse') return 'bathReady'
+  if (round.immersion?.decided?.outcome === 'readyForUse')
+    return takenBackSinceRelease(round).length > 0 ? 'quarantined' : 'bathReady'
   if (round.inspection !== null) return inspectionPassed(round.inspection) ? 'inspected' : 'sentBack'
   if (round.wash !== null) return 'washed'
   if (round.soak !== null) return 'soaking'

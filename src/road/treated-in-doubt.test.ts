@@ -4,8 +4,15 @@ import * as fc from 'fast-check'
 import type { Celsius } from '#units/quantities.ts'
 import { BathUnit, opa, peroxide } from '../../tests/support/bath-unit.ts'
 import { against } from '../../tests/support/road-unit.ts'
+import { lotStanding } from './consumables/lot-fold.ts'
+import type { EntryId, SentEntry } from './entry.ts'
 import { instant, millis } from './instant.ts'
+import type { Bodies } from './kinds.ts'
 import { policyFrom } from './policy.ts'
+import { readEntry } from './read-entry.ts'
+import { roundStanding } from './round.ts'
+import { packsInDoubt } from './storing/packs-in-doubt.ts'
+import type { SubjectId } from './subject.ts'
 import { recallExtent } from './tracing/recall-extent.ts'
 
 /*
@@ -131,6 +138,100 @@ test('given a limit that is made stricter later, when a used set is looked at ag
   assert.deepEqual(await bath.doubted(), [])
   const round = await bath.ready('b')
   assert.deepEqual(await bath.doubted(), [round])
+})
+
+/** A used set and one that waits, both spoken for by strips of a bottle that is found faulty, and the recall of that bottle. */
+async function badBottle() {
+  const bath = await BathUnit.open()
+  const used = await bath.ready('used')
+  await bath.use(used)
+  const waiting = await bath.ready('waiting')
+  await bath.unit.say('lot-withdrawn', { lot: 'lot:strips', because: 'faulty', why: 'Damp in the bottle' })
+  assert.deepEqual(await bath.doubted(), [used, waiting])
+  const recalled = { recall: 'recall:l', lot: 'lot:strips', why: 'Damp in the bottle' } as const
+  assert.equal((await bath.unit.say('lot-recalled', recalled)).kept, true)
+  const account = (round: SubjectId<'round'>, outcome: Bodies['recall-accounted']['outcome']) =>
+    bath.unit.say('recall-accounted', { recall: 'recall:l', round, outcome })
+  const close = () => bath.unit.say('recall-closed', { recall: 'recall:l', cause: 'damp', action: 'stored dry' })
+  return { bath, used, waiting, account, close }
+}
+
+test('given a faulty bottle whose recall accounted for each set, when it is closed, then they are settled and the lot stays bad', async () => {
+  const { bath, used, waiting, account, close } = await badBottle()
+  assert.ok(against((await close()).findings).includes('closed-all-accounted'))
+  await account(used, 'patientToBeFollowed')
+  assert.deepEqual(await bath.doubted(), [waiting])
+  await account(waiting, 'pulledFromShelf')
+  assert.deepEqual(await bath.doubted(), [])
+  assert.equal((await close()).kept, true)
+  assert.deepEqual(await bath.doubted(), [])
+  const lot = (await bath.unit.record.known(['lot:strips'])).get('lot:strips')
+  assert.ok(lot)
+  assert.equal(lotStanding(lot), 'rejected')
+  assert.ok(against((await bath.strip('pass')).findings).includes('lot-fit-for-use'))
+  // What was taken back is named as that, and nobody opens it.
+  const rounds = [...(await bath.unit.record.known([waiting])).values()]
+  const doubts = (await packsInDoubt(bath.unit.record, rounds, bath.unit.now)).get(waiting) ?? []
+  assert.deepEqual(
+    [rounds.map(roundStanding), doubts.map((each) => each.rule)],
+    [['quarantined'], ['opened-under-no-recall']],
+  )
+  assert.deepEqual(against((await bath.use(waiting)).findings).toSorted(), ['opened-under-no-recall', rule])
+})
+
+test('given a faulty bottle, when an outcome does not fit or its recall is withdrawn, then nothing is settled', async () => {
+  const { bath, used, waiting, account } = await badBottle()
+  await account(used, 'pulledFromShelf')
+  await account(waiting, 'patientToBeFollowed')
+  assert.deepEqual(await bath.doubted(), [used, waiting])
+  const again = await badBottle()
+  await again.account(again.used, 'patientToBeFollowed')
+  await again.account(again.waiting, 'discarded')
+  assert.deepEqual(await again.bath.doubted(), [])
+  const opened = again.bath.last('lot-recalled')
+  await again.bath.unit.say('entry-withdrawn', { why: 'other bottle' }, { corrects: opened.id })
+  assert.deepEqual(await again.bath.doubted(), [again.used, again.waiting])
+})
+
+test('given a set from a bath that was at fault as a whole, when its recall took it back and is closed, then it is not opened', async () => {
+  const bath = await BathUnit.open()
+  const round = await bath.ready('a')
+  await bath.unit.say('bath-recalled', { recall: 'recall:b', bath: 'bath:b', why: 'Wrong can', wholeBath: true })
+  await bath.unit.say('recall-accounted', { recall: 'recall:b', round, outcome: 'pulledFromShelf' })
+  const closed = await bath.unit.say('recall-closed', { recall: 'recall:b', cause: 'wrong can', action: 'labelled' })
+  assert.equal(closed.kept, true)
+  assert.deepEqual(against((await bath.use(round)).findings), ['opened-under-no-recall'])
+})
+
+/* Older versions took a bath of any temperature. Such an entry stays; what it was read for is not evaluable. */
+
+test('given a reading that no bath can have, when it is sent, then it is refused; kept by an older version, it is read', () => {
+  const sent = { bath: 'bath:b', celsius: 212 }
+  const head = { id: 'x', site: 'unit-a', kind: 'bath-warmed', by: 'person:ann', workstation: 'bench', body: sent }
+  const entry = { ...head, happenedAt: instant(0) } as unknown as SentEntry
+  assert.equal(readEntry(entry).kind, 'unusable')
+  const kept = { ...entry, seq: 1 } as SentEntry
+  assert.equal(readEntry(kept).kind, 'typed')
+})
+
+test('given a reading of 212 °C by an older version after one of 20 °C, when a set is treated, then the bath is not evaluable', async () => {
+  const bath = await BathUnit.open()
+  await bath.warm(20)
+  const [good] = [bath.last('bath-warmed')]
+  bath.unit.wait(0.1)
+  const id = '019e0000-0000-7000-8000-0000000000e1' as EntryId
+  bath.unit.record.keep({ ...good, id, happenedAt: bath.unit.now, body: { bath: 'bath:b', celsius: 212 as Celsius } })
+  await bath.strip()
+  const round = await bath.treat('a')
+  const started = bath.last('immersion-started')
+  const found = started.judgement.findings.find((each) => each.rule === 'bath-warm')
+  assert.equal(found?.weight, 'notEvaluable')
+  assert.ok(!bath.unit.record.entries.some((entry) => entry.kind === 'immersion-decided'), 'not found ready')
+  assert.deepEqual(await bath.doubted(), [round])
+  await bath.warm(20)
+  await bath.strip()
+  const next = await bath.treat('b')
+  assert.ok(!(await bath.doubted()).includes(next), 'a new reading counts again')
 })
 
 test('given a bottle of which too few strips were tried, when its strip passes, then nothing is found ready by it', async () => {

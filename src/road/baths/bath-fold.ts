@@ -3,6 +3,7 @@ import type { Instant } from '../instant.ts'
 import type { Bodies } from '../kinds.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
+import { BathCelsius } from './entries.ts'
 import type { BathProductId } from './products.ts'
 
 export type StripKnown = Step<Omit<Bodies['strip-read'], 'bath'>>
@@ -68,7 +69,10 @@ export const bathFold: Fold<'bath', BathKnown> = {
           freshStrip: null,
         }
       case 'bath-warmed':
-        return { ...state, temperature: step({ celsius: entry.body.celsius }) }
+        return {
+          ...state,
+          temperature: isTemperature(entry.body.celsius) ? step({ celsius: entry.body.celsius }) : null,
+        }
       case 'strip-read': {
         const { bath: _, ...read } = entry.body
         const { lot, result, readAfterSeconds } = read
@@ -103,6 +107,11 @@ export const bathFold: Fold<'bath', BathKnown> = {
     }
   },
   standing: bathStanding,
+}
+
+/** A reading that no bath can have, as older versions kept it, tells nothing, and the one before it is not true any more. */
+function isTemperature(celsius: number): boolean {
+  return BathCelsius.safeParse(celsius).success
 }
 
 export type BathStanding = 'inUse' | 'failedStrip' | 'discarded'

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { Celsius } from '#units/quantities.ts'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
 import { isSubjectOf, parseSubject, type SubjectId, subjectOf } from '../subject.ts'
@@ -46,6 +47,8 @@ export const bathWarmed = defineKind({
   nature: 'fact',
   title: 'Temperature of a bath read',
   body: z.strictObject({ bath: subjectOf('bath'), celsius: BathCelsius }),
+  /** Older versions took any temperature: such a reading is not left out, since an earlier one would then speak for the bath. */
+  keptBody: z.strictObject({ bath: subjectOf('bath'), celsius: Celsius }),
   creates: () => [],
   subjects: (body) => [body.bath],
 })

@@ -6,8 +6,10 @@ import type { Instant } from '../instant.ts'
 import type { TypedSent } from '../kinds.ts'
 import type { Look } from '../look.ts'
 import { openedUnderNoRecall } from '../operating/rules/opened-under-no-recall.ts'
-import type { RoundKnown } from '../round.ts'
+import { lastOutcomes, type RoundKnown, tookBack } from '../round.ts'
+import type { AnyRule } from '../rule.ts'
 import type { SubjectId } from '../subject.ts'
+import { recallStanding } from '../tracing/fold.ts'
 import { factsOfWaiting } from './facts-of-waiting.ts'
 import { releasedStillProven } from './rules/released-still-proven.ts'
 
@@ -23,7 +25,7 @@ const standing = [releasedStillProven, treatedStillProven, openedUnderNoRecall] 
 /**
  * The packs among these that wait for use and are in doubt, each with its reasons, by what is known now: nothing of it
  * is stored. A set from a bath is named also while it lies there, and once it was used, until a recall of its bath
- * accounts for it: its patient is to be told. Many packs are answered with the same few looks as one.
+ * accounts for it: its patient is to be told. One that a recall took back is named as taken back. Many packs are answered with the same few looks as one.
  */
 export async function packsInDoubt(
   look: Look,
@@ -35,7 +37,6 @@ export async function packsInDoubt(
   const facts = await factsOfWaiting(look, waiting, now)
   return new Map(
     waiting.flatMap((round) => {
-      if (isAnswered(facts, round)) return []
       const doubts = doubtsOf(facts, round, now)
       return doubts.length === 0 ? [] : [[round.id, doubts] as const]
     }),
@@ -56,11 +57,23 @@ function usedFromBath(round: RoundKnown): boolean {
   return round.opened !== null && isFromBath(round)
 }
 
-/** Whether a recall of its bath has accounted for a set that was used. */
-function isAnswered(facts: Facts, round: RoundKnown): boolean {
-  if (round.opened === null || round.immersion === null) return false
-  const bath = facts.known(round.immersion.id)?.bath ?? null
-  return bath !== null && round.accounted.some((each) => facts.known(each.recall)?.bath === bath)
+/**
+ * Whether a recall has settled what a bath does not prove of a set: the recall of the bath, or of a lot that went into it or
+ * that its strips came from. A used one is settled once its patient is followed, another once it was taken back. Neither the
+ * bath nor the lot is any better for it.
+ */
+function isSettledByRecall(facts: Facts, round: RoundKnown): boolean {
+  if (round.immersion === null || !isFromBath(round)) return false
+  const bathId = facts.known(round.immersion.id)?.bath ?? null
+  const bath = bathId === null ? undefined : facts.known(bathId)
+  if (bath === undefined) return false
+  const lots = new Set([...bath.lots, ...bath.strips.map((strip) => strip.lot)])
+  return lastOutcomes(round).some((each) => {
+    const recall = facts.known(each.recall)
+    if (recall === undefined || recallStanding(recall) === 'lifted') return false
+    const isOfBath = recall.bath === bath.id || (recall.lot !== null && lots.has(recall.lot))
+    return isOfBath && (round.opened === null ? tookBack(each) : each.outcome === 'patientToBeFollowed')
+  })
 }
 
 function doubtsOf(facts: Facts, round: RoundKnown, now: Instant): readonly Doubt[] {
@@ -79,8 +92,10 @@ function doubtsOf(facts: Facts, round: RoundKnown, now: Instant): readonly Doubt
       condition: 'intact',
     },
   }
-  const asked = waitsForUse(round) ? standing : [treatedStillProven]
+  const asked: readonly AnyRule[] = waitsForUse(round) ? standing : [treatedStillProven]
+  const isSettled = isSettledByRecall(facts, round)
   return asked
+    .filter((rule) => !(isSettled && rule === treatedStillProven))
     .flatMap((rule) => rule.check(facts, opening))
     .filter((finding) => finding.weight === 'stop' || finding.weight === 'notEvaluable')
     .map(({ rule, says }) => ({ rule, says }))
