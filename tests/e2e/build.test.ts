@@ -168,6 +168,9 @@ async function loadsKept(): Promise<number> {
 test('a peroxide load tells lumen, mass, wrap and maker while it is built', async () => {
   const { page } = screen
   await page.goto('/machines/p/build')
+  const form = page.getByRole('form', { name: 'Build load' })
+  await form.getByRole('checkbox', { name: 'Long sheath' }).waitFor()
+  assert.equal(await form.getByText('Do not do this.').count(), 0, 'nothing is told before a pack is ticked')
   for (const told of [
     { ticks: ['Long sheath'], says: /Sheath .*fits no claim of this steriliser/ },
     { ticks: ['Long sheath'], says: /L3: 600 mm is longer than 500 mm/ },

@@ -73,6 +73,7 @@ export async function inspectAll(page: Page): Promise<void> {
     await form.getByRole('button', { name: 'Record inspection' }).click()
     await page.getByRole('link', { name: new RegExp(`^Inspect ?: ${set}`) }).waitFor({ state: 'detached' })
   }
+  await nextThing(page).getByRole('link', { name: 'Go to packing' }).waitFor()
 }
 
 /** Counts and seals each set; gives the keys on the labels. */

@@ -74,7 +74,8 @@ function Build({ machine }: { readonly machine: MachineKnown }) {
           ...(usesSterilant && sterilant.id !== undefined ? { chemicalLot: sterilant.id } : {}),
         }}
         action={w.buildDo}
-        judged
+        // An empty load of goods is not built yet: nobody is told to stop before the first pack is in.
+        judged={rounds.length > 0 || purpose !== 'goods'}
         onKept={() => void navigate(paths.load(load))}
       >
         <div className="pair">

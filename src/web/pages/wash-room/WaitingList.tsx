@@ -84,8 +84,7 @@ function Waited({ standing, row }: WaitedProps) {
         {standing === 'back' && `${standingText('round', row.standing)}, `}
         <Why of={{ title: words.round.waiting, entry: began?.entry }}>
           <Since at={row.since} />
-        </Why>{' '}
-        {standing === 'used' && words.wash.sinceUse}
+        </Why>
       </span>
     </>
   )

@@ -87,13 +87,20 @@ function NextHere({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
   const soaking = oldest('soaking', 'sentBack')
   const washed = oldest('washed')
   const row = used ?? soaking ?? washed
-  if (row === undefined) return <Next says={words.nothingNext} />
+  if (row === undefined) {
+    const ready = oldest('inspected')
+    return ready === undefined ? (
+      <Next says={words.nothingNext} />
+    ) : (
+      <Next says={words.wash.nextPack(setName(ready.state.set))} to={paths.packing} action={words.wash.doPack} />
+    )
+  }
   const name = setName(row.state.set)
   if (row === used) {
     const wait = spanText(now - Date.parse(row.state.began?.at ?? row.since))
-    return (
-      <Next says={words.wash.nextSoak(name, wait)} to={paths.washRoomFor(row.subject)} action={words.wash.doSoak} />
-    )
+    // A new set has never been in use: nothing dries on it.
+    const says = row.state.began?.because === 'use' ? words.wash.nextSoak(name, wait) : words.wash.nextSoakUnused(name)
+    return <Next says={says} to={paths.washRoomFor(row.subject)} action={words.wash.doSoak} />
   }
   return row === soaking ? (
     <Next says={words.wash.nextWash(name)} to={paths.washRoomFor(row.subject)} action={words.wash.doWash} />
