@@ -7,17 +7,19 @@ import { useTimes, useUnit } from '../session/unit.ts'
 interface Props {
   readonly title: string
   readonly lead?: ReactNode
+  /** What tells its sheets from others of the same title. */
+  readonly onPaper?: string
   readonly children: ReactNode
 }
 
 /** A page of the document: its heading, what it says, and on paper who it is from. */
-export function Page({ title, lead, children }: Props) {
+export function Page({ title, lead, onPaper, children }: Props) {
   useEffect(() => {
     document.title = `${title} · ${words.program}`
   }, [title])
   return (
     <>
-      <PrintHead title={title} />
+      <PrintHead title={onPaper === undefined ? title : `${title} ${onPaper}`} />
       <header className="stack">
         <h1>{title}</h1>
         {lead !== undefined && <div className="soft">{lead}</div>}

@@ -22,7 +22,7 @@ export function Checklist({ investigation }: { readonly investigation: Investiga
   return (
     <section className="stack">
       <h2>{w.steps}</h2>
-      <ol className="lines">
+      <ol className="lines steps">
         {investigationSteps.map((step) => (
           <StepLine key={step} step={step} investigation={investigation} />
         ))}
@@ -46,17 +46,19 @@ function StepLine({ step, investigation }: StepProps) {
     <li>
       <div className="grow">
         {said?.says}
-        <div className="small">
-          {said !== undefined && citeSource(said.source)}
-          {marked?.owner !== undefined && (
-            <>
-              {' '}
-              {w.owner}: <Named id={marked.owner} />
-            </>
-          )}
-          {marked?.due !== undefined && ` ${w.due}: ${times.date(marked.due)}`}
-          {marked?.note !== undefined && ` ${marked.note}`}
-        </div>
+        {marked?.note !== undefined && <div>{marked.note}</div>}
+        {(marked?.owner !== undefined || marked?.due !== undefined) && (
+          <div className="small">
+            {marked.owner !== undefined && (
+              <span>
+                {w.owner}: <Named id={marked.owner} />
+                {marked.due !== undefined && '. '}
+              </span>
+            )}
+            {marked.due !== undefined && <span>{`${w.due}: ${times.date(marked.due)}`}</span>}
+          </div>
+        )}
+        <div className="small soft">{said !== undefined && citeSource(said.source)}</div>
       </div>
       <strong>{w.states[marked?.state ?? 'open']}</strong>
       <button type="button" className="no-print" onClick={() => setOpen(true)}>

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
-import { parseSubject, type SubjectId } from '#road/subject.ts'
+import { parseSubject, type SubjectId, subjectKey } from '#road/subject.ts'
 import type { KnownRow, Suspects } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { suspectsOfQuery } from '../../api/wound-queries.ts'
@@ -37,7 +37,7 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
   const { opened, hypotheses, actions, closed } = row.state
   const suspects = useQuery(suspectsOfQuery(row.state))
   return (
-    <Page title={w.one} lead={opened?.why}>
+    <Page title={w.one} lead={opened?.why} onPaper={subjectKey(row.state.id)}>
       <p>
         {opened !== null && (
           <>

@@ -22,7 +22,7 @@ export function RecallSteps({ way, because, name }: Props) {
       {way.recalls.map(({ of, since }) => {
         const subject = parseSubject(of)
         return subject === undefined ? null : (
-          <div key={of}>
+          <div key={of} className="no-print">
             <Link to={paths.recallOf(subject, because, since ?? undefined)}>
               {since === null ? w.recall : w.recallFrom(times.day(since))}
               {!name.includes(of.split(':')[1] ?? of) && (

@@ -76,7 +76,12 @@ function SuspectName({ row, suspects: { titles, recalls, samples } }: RowProps) 
   )
   return (
     <>
-      {name} {subject !== undefined && <Link to={paths.traceOf(subject)}>{w.look}</Link>}
+      {name}{' '}
+      {subject !== undefined && (
+        <Link className="no-print" to={paths.traceOf(subject)}>
+          {w.look}
+        </Link>
+      )}
       {way !== undefined && <RecallSteps way={way} because={because} name={name} />}
       {row.findings.length > 0 && (
         <div className="small">
