@@ -19,7 +19,8 @@ function rightsPage(): string {
     return `| ${title}, \`${kind}\` | ${ticks(rightsOfKinds[kind])} | ${signed} |`
   })
   const routes = Object.entries(routeRights).map(([route, right]) => {
-    const roles = right === 'open' || right === 'person' ? Role.options : rolesOfRights[right]
+    const roles =
+      right === 'open' || right === 'person' ? Role.options : right === 'operate' ? [] : rolesOfRights[right]
     return `| \`${route}\` | ${right} | ${ticks(roles)} |`
   })
   return `# Rights
@@ -39,7 +40,8 @@ ${kinds.join('\n')}
 
 ## What each role may ask of the API
 
-\`open\` asks for no sign-in, \`person\` for any.
+\`open\` asks for no sign-in, \`person\` for any. \`operate\` asks that it be a program on the computer of the service, or one that brings
+the token of \`NILGROWTH_METRICS_TOKEN\`.
 
 | Route | Right | ${Role.options.join(' | ')} |
 |---|---|${Role.options.map(() => ':-:|').join('')}

@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import { STATUS_CODES } from 'node:http'
 import fastify from 'fastify'
 import { z } from 'zod'
@@ -6,8 +7,8 @@ import type { AddRoutes, App } from './app-type.ts'
 import type { ServiceContext } from './context.ts'
 import { setErrorHandler } from './error-handler.ts'
 import { addOpenApi } from './openapi.ts'
-import { brokenRequest } from './problems.ts'
-import { readCertificate, serverFor } from './http-server.ts'
+import { brokenRequest, compressedBody } from './problems.ts'
+import { readCertificate } from './http-server.ts'
 import { problemMediaType, sendProblem } from './problem-reply.ts'
 import { addAttachmentRoutes } from './routes/attachments.ts'
 import { addCycleRoutes } from './routes/cycles.ts'
@@ -20,6 +21,7 @@ import { addIdentityRoutes } from './routes/identities.ts'
 import { addKeepingRoutes } from './routes/keeping.ts'
 import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
+import { addOperationRoutes } from './routes/operation.ts'
 import { addMachineRoutes } from './routes/machines.ts'
 import { addPlanRoutes } from './routes/plan.ts'
 import { addPolicyRoutes } from './routes/policy.ts'
@@ -40,6 +42,7 @@ const routeGroups: readonly AddRoutes[] = [
   addUnitRoutes,
   addHealthRoutes,
   addGroupRoutes,
+  addOperationRoutes,
   addKeepingRoutes,
   addSignInRoutes,
   addAccountRoutes,
@@ -73,8 +76,13 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
   const app: App = fastify({
     logger: false,
     bodyLimit: 1024 * 1024,
-    forceCloseConnections: true,
-    serverFactory: (handler) => serverFor(certificate, handler),
+    // Nothing of a request becomes its number, which stands in the log.
+    genReqId: () => randomUUID(),
+    requestIdHeader: false,
+    // What is under way comes to its end, and what comes meanwhile on an open connection is answered too.
+    forceCloseConnections: 'idle',
+    return503OnClosing: false,
+    serverFactory: (handler) => context.connections.listenerFor(certificate, handler),
     trustProxy: context.config.trustedProxies.length > 0 ? [...context.config.trustedProxies] : false,
     routerOptions: { maxParamLength: 300 },
     // An address that cannot be decoded never gets as far as a route or a handler.
@@ -90,14 +98,45 @@ export async function buildApp(context: ServiceContext, { checkAnswers = false }
     if (checkAnswers) checkAnswer(schema, answer)
     return JSON.stringify(answer)
   })
-  setErrorHandler(app, context.log)
+  setErrorHandler(app, context.log.say)
+  addRequestEvents(app, context)
   addSecurityHeaders(app, context.config)
+  refuseCompressed(app)
   await addGate(app, context)
   await addOpenApi(app, context.version)
   for (const addRoutes of routeGroups) addRoutes(app, context)
   await addScreens(app, context.screens)
   await app.ready()
   return app
+}
+
+/** No compressed body is opened, so that none can grow when it is: what is sent is as large as it says. */
+function refuseCompressed(app: App): void {
+  app.addHook('onRequest', async (request, reply) => {
+    const coding = request.headers['content-encoding'] ?? 'identity'
+    if (coding.toLowerCase() === 'identity') return
+    return sendProblem(reply.header('accept-encoding', 'identity'), compressedBody(coding))
+  })
+}
+
+/** Tells the log and the counters of every answer, and the asker under which number. */
+function addRequestEvents(app: App, { log, metrics }: ServiceContext): void {
+  app.addHook('onRequest', async (request, reply) => {
+    reply.header('x-request-id', request.id)
+  })
+  app.addHook('onResponse', async (request, reply) => {
+    const { method, id, routeOptions } = request
+    const event = {
+      id,
+      method,
+      // A page of the program, or nothing at all: what was asked for may be anything.
+      route: routeOptions.url ?? 'screens',
+      status: reply.statusCode,
+      milliseconds: Math.round(reply.elapsedTime * 10) / 10,
+    }
+    log.answered(event)
+    metrics.answered(event)
+  })
 }
 
 function checkAnswer(schema: unknown, answer: unknown): void {

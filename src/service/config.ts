@@ -36,6 +36,11 @@ export interface ServiceConfig {
   readonly tls: TlsFiles | null
   /** The addresses of proxies whose word is taken for who asks, and by TLS or not. */
   readonly trustedProxies: readonly string[]
+  readonly log: 'plain' | 'json'
+  /** Opens what the service counts of itself to a monitor elsewhere. */
+  readonly metricsToken: string | null
+  /** For how long it goes on answering after it was told to end, not ready any more. */
+  readonly stopAfterSeconds: number
 }
 
 export interface TlsFiles {
@@ -99,6 +104,12 @@ const Environment = z.object({
     .transform((text) => text.split(',').map((each) => each.trim()))
     .refine((each) => each.every(isAddressOrNetwork), 'addresses or networks with commas between, such as 10.0.0.5')
     .default([]),
+  NILGROWTH_LOG: z.enum(['plain', 'json']).default('plain'),
+  NILGROWTH_METRICS_TOKEN: z
+    .string()
+    .regex(/^[\w.~+/-]{24,200}$/, '24 to 200 letters, digits or ._~+/-')
+    .optional(),
+  NILGROWTH_STOP_AFTER: wholeNumber(0, 120).default(0),
   NILGROWTH_RATE_SESSION: wholeNumber(1, 10_000_000).default(1200),
   NILGROWTH_RATE_ADDRESS: wholeNumber(1, 10_000_000).default(3000),
   NILGROWTH_RATE_TRIES: wholeNumber(1, 10_000_000).default(60),
@@ -144,6 +155,9 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       group: parsed.data.NILGROWTH_GROUP ?? [],
       standbyExpected: isStandbyExpected(parsed.data),
       signIn: NILGROWTH_SIGN_IN,
+      log: parsed.data.NILGROWTH_LOG,
+      metricsToken: parsed.data.NILGROWTH_METRICS_TOKEN ?? null,
+      stopAfterSeconds: parsed.data.NILGROWTH_STOP_AFTER,
       tls,
       trustedProxies: proxies,
       rates: {
@@ -221,7 +235,7 @@ const wantedSites: Readonly<Record<string, string>> = {
 
 function say(issue: z.core.$ZodIssue, environment: Record<string, string | undefined>): string {
   const field = String(issue.path[0])
-  const secret = field === 'DATABASE_URL'
+  const secret = field === 'DATABASE_URL' || field === 'NILGROWTH_METRICS_TOKEN'
   const problem: Problem = {
     field,
     wanted: wantedSites[field] ?? issue.message,

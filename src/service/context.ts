@@ -9,6 +9,9 @@ import type { PatientIdentities } from './identities/identities.ts'
 import type { Backups } from './keeping/backups.ts'
 import type { StandbyWatch } from './keeping/standby-watch.ts'
 import type { Seals } from './keeping/seals.ts'
+import type { Connections } from './operation/connections.ts'
+import type { ServiceLog } from './operation/log.ts'
+import type { Metrics } from './operation/metrics.ts'
 import type { Rates } from './rates/rates.ts'
 import type { SignIn } from './sign-in/sign-in.ts'
 import type { LiveHub } from './live/live-hub.ts'
@@ -39,5 +42,9 @@ export interface ServiceContext {
   readonly identities: PatientIdentities
   /** Where the built screens are, or null when they have not been built. */
   readonly screens: string | null
-  readonly log: (line: string) => void
+  readonly log: ServiceLog
+  readonly metrics: Metrics
+  readonly connections: Connections
+  /** Set when the service is told to end. */
+  readonly stopping: { told: boolean }
 }

@@ -1,9 +1,9 @@
-import { randomUUID } from 'node:crypto'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { troubleOf } from '#journal/store-trouble.ts'
 import type { Problem } from '#units/problem.ts'
 import type { ApiProblem } from './api-types.ts'
 import { TookTooLong } from './compute/compute.ts'
+import type { Say } from './operation/log.ts'
 import { sendProblem } from './problem-reply.ts'
 import {
   brokenRequest,
@@ -31,7 +31,7 @@ export class UnusablePart extends Error {
 }
 
 /** Turns everything thrown on the way into one problem: the sender's mistakes named, ours numbered and logged. */
-export function setErrorHandler(app: FastifyInstance, log: (line: string) => void): void {
+export function setErrorHandler(app: FastifyInstance, log: Say): void {
   app.setErrorHandler((error, request, reply) => sendProblem(reply, problemFor(error, request, log)))
 }
 
@@ -49,12 +49,12 @@ export function pathOf(request: FastifyRequest): string {
   return request.url.split('?', 1)[0] ?? request.url
 }
 
-function problemFor(error: unknown, request: FastifyRequest, log: (line: string) => void): ApiProblem {
+function problemFor(error: unknown, request: FastifyRequest, log: Say): ApiProblem {
   if (error instanceof UnusablePart) return error.problem
   if (error instanceof TookTooLong) return tookTooLong(error.seconds)
   const trouble = troubleOf(error)
   if (trouble !== undefined) {
-    log(`the record cannot be used: ${trouble.message}`)
+    log(`the record cannot be used: ${trouble.message}`, 'error')
     return recordTrouble(trouble.message)
   }
   switch (codeOf(error)) {
@@ -74,10 +74,10 @@ function problemFor(error: unknown, request: FastifyRequest, log: (line: string)
   }
 }
 
-function ours(error: unknown, request: FastifyRequest, log: (line: string) => void): ApiProblem {
-  const id = randomUUID()
+function ours(error: unknown, request: FastifyRequest, log: Say): ApiProblem {
+  const { id } = request
   const trace = error instanceof Error ? (error.stack ?? error.message) : String(error)
-  log(`failure ${id} at ${request.method} ${request.routeOptions.url ?? '?'}: ${trace}`)
+  log(`failure ${id} at ${request.method} ${request.routeOptions.url ?? '?'}: ${trace}`, 'error')
   return ourFailure(id)
 }
 

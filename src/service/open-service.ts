@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
+import { setTimeout as sleep } from 'node:timers/promises'
 import type { SiteId } from '#road/entry.ts'
 import { type Instant, instant } from '#road/instant.ts'
 import { theRoad } from '#road/the-road.ts'
@@ -17,6 +18,9 @@ import { backups } from './keeping/backups.ts'
 import { standbyWatch } from './keeping/standby-watch.ts'
 import { seals } from './keeping/seals.ts'
 import { liveHub } from './live/live-hub.ts'
+import { connections } from './operation/connections.ts'
+import { serviceLog } from './operation/log.ts'
+import { metrics } from './operation/metrics.ts'
 import { ratesOf } from './rates/rates.ts'
 import { signInAt } from './sign-in/sign-in.ts'
 import type { DemoSource } from './unit/demo-source.ts'
@@ -47,9 +51,10 @@ export const builtScreens = join(import.meta.dirname, '../../dist')
 
 /** Opens the store and listens. What was opened is closed again when a later step fails. */
 export async function openService(options: ServiceOptions): Promise<Service> {
-  const { config, log = (line) => process.stderr.write(`${line}\n`) } = options
+  const { config, log: write = (line) => process.stderr.write(`${line}\n`) } = options
   const now = options.now ?? (() => instant(Date.now()))
-  const journal = await openJournal({ at: config.at, road: theRoad, now, opening: { log } })
+  const log = serviceLog({ form: config.log, now, write })
+  const journal = await openJournal({ at: config.at, road: theRoad, now, opening: { log: log.say } })
   try {
     await wantHere(journal, config.site)
     const context = contextOf(options, { journal, now, log })
@@ -95,21 +100,24 @@ function contextOf(
     reader,
     site,
     now,
-    log: (line) => log(line),
+    log,
+    metrics: metrics(),
+    connections: connections(),
+    stopping: { told: false },
     screens,
     compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
     live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
-    standby: standbyWatch({ journal, expected: config.standbyExpected, log }),
-    seals: seals({ journal, site, keyFile: config.sealKeyFile, now, log }),
-    backups: backups({ at: config.at, site, schedule: config.backups, journal, now, log }),
+    standby: standbyWatch({ journal, expected: config.standbyExpected, log: log.say }),
+    seals: seals({ journal, site, keyFile: config.sealKeyFile, now, log: log.say }),
+    backups: backups({ at: config.at, site, schedule: config.backups, journal, now, log: log.say }),
     setup: unitSetup({
       journal,
       reader,
       site,
       now,
       demo,
-      log,
+      log: log.say,
       marker: setupMarker(journal.notes, site),
       async opened(manager, passphrase) {
         if (passphrase !== undefined) await signIn.setSecrets(manager, { passphrase })
@@ -134,7 +142,7 @@ function requiredHere({ signIn }: ServiceConfig, reader: Reader): () => Promise<
 /** The first manager proves by this code to be at the console. */
 async function printSetupCode({ config, setup, journal, log }: ServiceContext): Promise<void> {
   if (config.signIn === 'open' || (await setup.state()).state !== 'new') return
-  log(`To set up your own unit, the one-time code is ${await newSetupCode(journal.notes)}`)
+  log.say(`To set up your own unit, the one-time code is ${await newSetupCode(journal.notes)}`)
 }
 
 async function closeKeeping({ seals, backups, standby }: ServiceContext): Promise<void> {
@@ -146,8 +154,10 @@ async function closeKeeping({ seals, backups, standby }: ServiceContext): Promis
 async function listen(app: App, context: ServiceContext): Promise<Service> {
   const { config, journal } = context
   const close = async (): Promise<void> => {
+    context.stopping.told = true
+    if (config.stopAfterSeconds > 0) await sleep(config.stopAfterSeconds * 1000)
     context.live.close()
-    await app.close()
+    await context.connections.drain(() => app.close())
     await context.setup.close()
     await context.compute.close()
     await closeKeeping(context)

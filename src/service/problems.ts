@@ -63,6 +63,15 @@ export function wrongMediaType(wanted: string, came: string): ApiProblem {
   })
 }
 
+export function compressedBody(coding: string): ApiProblem {
+  return problem('compressed-body', {
+    title: 'A compressed body is not taken',
+    status: 415,
+    remedy: 'Send it as it is, without Content-Encoding. Nothing was written.',
+    problems: [{ field: 'Content-Encoding', wanted: 'none', current: JSON.stringify(shortened(coding)) }],
+  })
+}
+
 export function noSuchRoute(method: string, path: string): ApiProblem {
   return problem('no-such-route', {
     title: 'There is nothing at this address',
@@ -144,6 +153,14 @@ export function tooManyRequests(seconds: number): ApiProblem {
     status: 429,
     detail: `More came in one minute than is answered. Wanted: the next one in ${seconds} seconds.`,
     remedy: `Wait ${seconds} seconds and send it again. Nothing was written.`,
+  })
+}
+
+export function notOperator(): ApiProblem {
+  return problem('not-operator', {
+    title: 'This is for who looks after the computer',
+    status: 403,
+    remedy: 'Ask from the computer of the service, or with the token of NILGROWTH_METRICS_TOKEN as a bearer token.',
   })
 }
 
@@ -307,6 +324,15 @@ export function recordTrouble(says: string): ApiProblem {
     status: 503,
     detail: says,
     remedy: 'Have the person who looks after the computer see to it. What was sent and not answered may be sent again.',
+  })
+}
+
+export function notReady(why: string): ApiProblem {
+  return problem('not-ready', {
+    title: 'Requests should go elsewhere now',
+    status: 503,
+    detail: `This service takes no new work: ${why}.`,
+    remedy: 'Send it to another service of the same record, or wait until this one is started again.',
   })
 }
 

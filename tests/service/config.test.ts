@@ -19,6 +19,9 @@ test('readConfig: an empty environment gives the defaults', () => {
       group: [],
       standbyExpected: false,
       signIn: 'required',
+      log: 'plain',
+      metricsToken: null,
+      stopAfterSeconds: 0,
       tls: null,
       trustedProxies: [],
       rates: { sessionPerMinute: 1200, addressPerMinute: 3000, triesPerMinute: 60 },
@@ -67,6 +70,10 @@ const bad: readonly (readonly [Record<string, string>, RegExp])[] = [
   [{ NILGROWTH_TRUSTED_PROXY: '10.0.0.0/33' }, /^NILGROWTH_TRUSTED_PROXY: wanted addresses or networks/],
   [{ NILGROWTH_TLS_CERT_FILE: 'a.pem' }, /^NILGROWTH_TLS_KEY_FILE: wanted a file beside NILGROWTH_TLS_CERT_FILE/],
   [{ NILGROWTH_TLS_KEY_FILE: 'a.pem' }, /^NILGROWTH_TLS_CERT_FILE: wanted a file beside NILGROWTH_TLS_KEY_FILE/],
+  [
+    { NILGROWTH_METRICS_TOKEN: 'secret' },
+    /^NILGROWTH_METRICS_TOKEN: wanted 24 to 200 letters, .*, current value is something else$/,
+  ],
   [{ DATABASE_URL: 'mysql://me:secret@b/c' }, /^DATABASE_URL: wanted an address such as postgres:/],
 ]
 for (const [environment, says] of bad) {

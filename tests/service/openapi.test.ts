@@ -15,6 +15,8 @@ const routes = [
   'post /api/unit',
   'get /api/health',
   'get /api/group',
+  'get /api/ready',
+  'get /api/metrics',
   'get /api/seals',
   'post /api/seals',
   'post /api/seals/check',

@@ -44,13 +44,15 @@ describe('every route by every role and by nobody', () => {
     const address = path.replaceAll(/:(\w+)/g, 'nothing-such')
     // These end or change the session that asks.
     if (['/api/sign-out', '/api/unit', '/api/devices'].includes(path) && method === 'POST') continue
-    test(`${route} by nobody: ${right === 'open' ? 'open' : 'closed'}`, async () => {
+    // The test asks from the computer of the service.
+    const isOpen = right === 'open' || right === 'operate'
+    test(`${route} by nobody: ${isOpen ? 'open' : 'closed'}`, async () => {
       const { status } = await unit.browser().ask(method, address, method === 'GET' ? undefined : {})
-      if (right === 'open') assert.notEqual(status, 403)
+      if (isOpen) assert.notEqual(status, 403)
       else assert.equal(status, 401)
     })
     for (const role of Role.options) {
-      const may = right === 'open' || right === 'person' || rolesOfRights[right].includes(role)
+      const may = right === 'open' || right === 'operate' || right === 'person' || rolesOfRights[right].includes(role)
       test(`${route} by ${role}: ${may ? 'open' : 'closed'}`, async () => {
         const said = await browserOf(role).ask(method, address, method === 'GET' ? undefined : {})
         if (may) assert.notEqual(said.status, 403)

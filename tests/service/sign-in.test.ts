@@ -249,9 +249,9 @@ for (const engine of [sqliteService, postgres])
       assert.deepEqual(
         lines.map(({ what, person, about }) => [what, person, about]),
         [
+          ['was not allowed', 'person:nora', 'GET /api/access'],
           ['turned away', 'person:nora', 'passphrase'],
           ['signed in', 'person:nora', 'code'],
-          ['gave a one-time code', 'person:mira', 'person:nora'],
         ],
       )
     })

@@ -5,6 +5,21 @@ export interface Said {
   readonly body: unknown
 }
 
+interface RawRequest {
+  readonly method: string
+  readonly path: string
+  readonly headers: Readonly<Record<string, string>>
+  readonly body: string | Uint8Array<ArrayBuffer> | undefined
+}
+
+interface RawSaid {
+  readonly status: number
+  readonly type: string
+  readonly text: string
+  /** The kind of problem. */
+  readonly says: string | undefined
+}
+
 /** A browser without a screen: it keeps the cookies that it is given, and sends them. */
 export class CookieBrowser {
   readonly #url: string
@@ -30,13 +45,28 @@ export class CookieBrowser {
       return { status: response.status, body: null }
     }
     const text = await response.text()
-    return { status: response.status, body: text === '' ? null : (JSON.parse(text) as unknown) }
+    const isJson = response.headers.get('content-type')?.includes('json') === true
+    return { status: response.status, body: isJson ? (JSON.parse(text) as unknown) : text }
   }
 
   /** Opens the stream of changes; gives when it has ended. */
   async follow(): Promise<{ readonly status: number; readonly ended: Promise<string> }> {
     const response = await fetch(`${this.#url}/api/live`, { headers: { cookie: this.#sent() } })
     return { status: response.status, ended: response.text() }
+  }
+
+  /** Sends exactly this, takes no cookie from the answer, and reads no further than the beginning of a stream. */
+  async raw({ method, path, headers, body }: RawRequest): Promise<RawSaid> {
+    const response = await fetch(`${this.#url}${path}`, {
+      method,
+      headers: { ...headers, cookie: this.#sent() },
+      ...(body === undefined ? {} : { body }),
+    })
+    const type = response.headers.get('content-type') ?? ''
+    if (type.startsWith('text/event-stream')) await response.body?.cancel()
+    const text = response.bodyUsed ? '' : await response.text()
+    const says = type.startsWith('application/problem+json') ? (JSON.parse(text) as { type: string }).type : undefined
+    return { status: response.status, type, text, says }
   }
 
   #sent(): string {

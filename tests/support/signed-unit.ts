@@ -17,6 +17,8 @@ const begun = Date.UTC(2026, 10, 30, 6)
 export class SignedUnit implements AsyncDisposable {
   readonly service: RunningService
   readonly manager: CookieBrowser
+  /** The browsers of all who were given one. */
+  readonly everybody: CookieBrowser[] = []
   readonly #clock: { now: number }
 
   private constructor(service: RunningService, clock: { now: number }) {
@@ -102,6 +104,7 @@ export class SignedUnit implements AsyncDisposable {
     const browser = this.browser()
     const began = await browser.ask('POST', '/api/sign-in', { by: 'code', code, passphrase: passphraseOf(name) })
     assert.equal(began.status, 200, JSON.stringify(began.body))
+    this.everybody.push(browser)
     return browser
   }
 

@@ -5,6 +5,7 @@ import { Instant, millis } from '#road/instant.ts'
 import { makeKeyFile } from '#journal/encrypted/secret.ts'
 import type { Journal, Notes } from '#journal/journal.ts'
 import { sweepWorkFolders } from '#journal/work-folder.ts'
+import type { Say } from '../operation/log.ts'
 import type { Place } from '#journal/place.ts'
 import type { BackupsAnswer } from '../api-types.ts'
 import type { BackupSchedule } from '../config.ts'
@@ -34,7 +35,7 @@ interface BackupsOptions {
   readonly schedule: BackupSchedule | null
   readonly journal: Pick<Journal, 'notes' | 'alone'>
   readonly now: () => Instant
-  readonly log: (line: string) => void
+  readonly log: Say
   readonly lookEveryMilliseconds?: number
 }
 
@@ -53,7 +54,8 @@ export function backups(options: BackupsOptions): Backups {
   sweepWorkFolders(options.at)
 
   const keep = async (good: boolean, says: string, begun?: Instant): Promise<void> => {
-    log(good ? `backup: ${says}` : `BACKUP FAILED: ${says}. The record itself is as it was; the backups before stay`)
+    if (good) log(`backup: ${says}`)
+    else log(`BACKUP FAILED: ${says}. The record itself is as it was; the backups before stay`, 'error')
     const last: LastBackup = { at: now(), good, says, ...(begun === undefined ? {} : { begun }) }
     if (!closed) await notes.write(note, JSON.stringify(last))
   }

@@ -2,6 +2,7 @@ import type { SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
 import type { Journal } from '#journal/journal.ts'
 import type { Seal, SealCheck, SealKey } from '#journal/seal/seal.ts'
+import type { Say } from '../operation/log.ts'
 import { sealKey } from '#journal/seal/seal-key.ts'
 
 export interface Seals {
@@ -21,7 +22,7 @@ interface SealsOptions {
   readonly site: SiteId
   readonly keyFile: string
   readonly now: () => Instant
-  readonly log: (line: string) => void
+  readonly log: Say
   readonly lookEveryMilliseconds?: number
 }
 
@@ -60,7 +61,7 @@ export function seals({ journal, site, keyFile, now, log, lookEveryMilliseconds 
       .finally(() => (looking = undefined))
       .catch((error: unknown) => {
         const says = error instanceof Error ? error.message : String(error)
-        if (failed !== says) log(`SEAL FAILED: ${says}`)
+        if (failed !== says) log(`SEAL FAILED: ${says}`, 'error')
         failed = says
       })
   }

@@ -7,6 +7,8 @@ export interface LiveHub {
   /** The most listeners at once. */
   readonly most: number
   readonly isFull: () => boolean
+  /** How many listen. */
+  readonly open: () => number
   /**
    * Tells all entries after `afterSeq`, those already kept first. Gives the function that ends it.
    * Throws a RangeError when there are `most` listeners: ask `isFull` before.
@@ -53,6 +55,7 @@ export function liveHub({ journal, reader, askEveryMilliseconds, most }: HubOpti
   return {
     most,
     isFull: () => followers.size >= most,
+    open: () => followers.size,
     follow(afterSeq, listener) {
       if (followers.size >= most) throw new RangeError(`Wanted at most ${most} listeners, and there are as many`)
       const own = follower({ reader, tail, afterSeq, listener })

@@ -5,7 +5,8 @@ import type { App } from '../app-type.ts'
 import type { ApiProblem } from '../api-types.ts'
 import type { ServiceContext } from '../context.ts'
 import { sendProblem, sendWait } from '../problem-reply.ts'
-import { mayNot, notSignedIn } from '../problems.ts'
+import { isOperator } from '../operation/operator.ts'
+import { mayNot, notOperator, notSignedIn } from '../problems.ts'
 import { broughtBy } from './cookies.ts'
 import { rolesOfRights, type Right, routeRights } from './route-rights.ts'
 import type { SignedIn, Who } from './who.ts'
@@ -18,7 +19,10 @@ declare module 'fastify' {
 }
 
 /** Lets a request through to its route when whoever asks has the right that the route names. */
-export async function addGate(app: App, { signIn, rates }: Pick<ServiceContext, 'signIn' | 'rates'>): Promise<void> {
+export async function addGate(
+  app: App,
+  { signIn, rates, config }: Pick<ServiceContext, 'signIn' | 'rates' | 'config'>,
+): Promise<void> {
   await app.register(cookies)
   app.decorateRequest('who')
   app.addHook('onRoute', ({ method, url }) => {
@@ -32,14 +36,20 @@ export async function addGate(app: App, { signIn, rates }: Pick<ServiceContext, 
     request.who = await signIn.who(broughtBy(request))
     const wait = rates.asked(request.who, request.ip)
     if (wait > 0) return sendWait(reply, wait)
-    const problem = whyShut(request.who, rightOf(request.method === 'HEAD' ? 'GET' : request.method, url))
-    if (problem !== undefined) return sendProblem(reply, problem)
+    const right = rightOf(request.method === 'HEAD' ? 'GET' : request.method, url)
+    if (right === 'operate' && !isOperator(request, config)) return sendProblem(reply, notOperator())
+    const problem = whyShut(request.who, right)
+    if (problem === undefined) return
+    // Who tries what is not theirs is seen by who reads the log of access.
+    if (request.who.kind === 'person')
+      await signIn.note(request.who.person, 'was not allowed', `${request.method} ${url}`)
+    return sendProblem(reply, problem)
   })
 }
 
 /** Why a right does not let this one through; undefined when it does. */
 export function whyShut(who: Who, right: Right | undefined): ApiProblem | undefined {
-  if (right === undefined || right === 'open' || who.kind === 'anyone') return undefined
+  if (right === undefined || right === 'open' || right === 'operate' || who.kind === 'anyone') return undefined
   if (who.kind === 'nobody') return notSignedIn()
   if (right === 'person' || rolesOfRights[right].some((role) => who.roles.includes(role))) return undefined
   return mayNot(rolesOfRights[right].join(' or '), who.roles.join(', '))

@@ -5,25 +5,39 @@ import { identifiesPatients, namesCases } from '#road/people/rights.ts'
  * What a route asks of who calls it.
  * - `open`: nothing; what it says is no secret, or it is the way in.
  * - `person`: to have signed in.
+ * - `operate`: to be a program on the computer of the service, or to bring the token of its settings; no sign-in.
  * - `nameCase`, `identify`: to write down who a patient is, and to see, search or erase it.
  * - `read`, `record`, `manage`, `audit`: a role that has this right. What may be recorded goes by the kind of entry besides.
  */
-export type Right = 'open' | 'person' | 'read' | 'record' | 'manage' | 'audit' | 'compare' | 'nameCase' | 'identify'
+export type Right =
+  | 'open'
+  | 'person'
+  | 'operate'
+  | 'read'
+  | 'record'
+  | 'manage'
+  | 'audit'
+  | 'compare'
+  | 'nameCase'
+  | 'identify'
 
-export const rolesOfRights: Readonly<Record<Exclude<Right, 'open' | 'person'>, readonly Role[]>> = Object.freeze({
-  read: Role.options,
-  record: Role.options.filter((role) => role !== 'auditor'),
-  manage: ['manager'],
-  audit: ['manager', 'auditor'],
-  compare: ['manager', 'auditor', 'infectionControl'],
-  nameCase: namesCases,
-  identify: identifiesPatients,
-})
+export const rolesOfRights: Readonly<Record<Exclude<Right, 'open' | 'person' | 'operate'>, readonly Role[]>> =
+  Object.freeze({
+    read: Role.options,
+    record: Role.options.filter((role) => role !== 'auditor'),
+    manage: ['manager'],
+    audit: ['manager', 'auditor'],
+    compare: ['manager', 'auditor', 'infectionControl'],
+    nameCase: namesCases,
+    identify: identifiesPatients,
+  })
 
 /** Every route of the API with its right: the list is the policy, and a route that it lacks cannot be added. */
 export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /openapi.json': 'open',
   'GET /api/health': 'open',
+  'GET /api/ready': 'open',
+  'GET /api/metrics': 'operate',
   'GET /api/unit': 'open',
   'POST /api/unit': 'open',
 

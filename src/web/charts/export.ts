@@ -1,3 +1,5 @@
+import { csvText } from './csv-text.ts'
+
 /** Saves what is drawn as a file of its own: colours of the theme are written out, since a file has none. */
 export function svgText(svg: SVGSVGElement): string {
   const style = getComputedStyle(document.documentElement)
@@ -33,14 +35,7 @@ export async function savePng(svg: SVGSVGElement, name: string): Promise<void> {
 }
 
 export function saveCsv(rows: readonly (readonly (string | number | null)[])[], name: string): void {
-  const text = rows.map((row) => row.map(csvCell).join(',')).join('\r\n')
-  save(new Blob([text], { type: 'text/csv' }), `${name}.csv`)
-}
-
-function csvCell(value: string | number | null): string {
-  if (value === null) return ''
-  const text = String(value)
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
+  save(new Blob([csvText(rows)], { type: 'text/csv' }), `${name}.csv`)
 }
 
 function save(blob: Blob, name: string): void {
