@@ -10,7 +10,9 @@ import { PlanAskedInput, PlanOfDayAnswer, SimulateInput, SimulationAnswer } from
 /** The lists of a day: made from the record, planned, explained, and held against an order of somebody's own. */
 export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
   const tags = ['plan']
-  const params = z.strictObject({ day: z.iso.date() })
+  // What lies before the reckoning of a computer, or long after us, is no day of a list.
+  const isOfOurs = (day: string): boolean => day >= '1970-01-01' && day < '2200-01-01'
+  const params = z.strictObject({ day: z.iso.date().refine(isOfOurs, 'a day from 1970-01-01 to 2199-12-31') })
   // One day at a time: a proof takes a processor and much memory. A simulation plans a day a dozen times, and whoever moves a
   // case must not wait for that: it has a queue of its own.
   const planInTurn = inTurn()
