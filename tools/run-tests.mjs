@@ -1,7 +1,7 @@
 // Runs families of tests under node:test and ends with one line, `N passed, N failed`.
 // fast: beside the source, no service needed. whole: databases, service and browser. long: hours in small.
 import { globSync } from 'node:fs'
-import { join } from 'node:path'
+import { join, relative } from 'node:path'
 import { run } from 'node:test'
 import { spec } from 'node:test/reporters'
 import { root } from './node24.mjs'
@@ -31,13 +31,23 @@ if (files.length === 0) {
 let passed = before('passed')
 let failed = before('failed')
 const stream = run({ files: files.sort().map((file) => join(root, file)), concurrency: 2, cwd: root })
+const millisecondsOf = new Map()
+const took = ({ nesting, file, details }) => {
+  if (nesting === 0) millisecondsOf.set(file, (millisecondsOf.get(file) ?? 0) + details.duration_ms)
+}
 stream.on('test:pass', (event) => {
+  took(event)
   if (event.details.type !== 'suite' && event.skip === undefined) passed += 1
 })
 stream.on('test:fail', (event) => {
+  took(event)
   if (event.details.type !== 'suite') failed += 1
 })
 stream.compose(spec).pipe(process.stdout)
 await new Promise((resolve) => stream.on('close', resolve))
+
+// Where the time goes, so that the whole stays short enough to be run often.
+const slowest = [...millisecondsOf].sort(([, a], [, b]) => b - a).slice(0, 25)
+for (const [file, milliseconds] of slowest) console.log(`${(milliseconds / 1000).toFixed(1)} s ${relative(root, file)}`)
 process.on('exit', () => console.log(`${passed} passed, ${failed} failed`))
 process.exitCode = failed > 0 ? 1 : 0

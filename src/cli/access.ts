@@ -6,6 +6,7 @@ import { placeFrom } from '#journal/place.ts'
 import { openJournal } from '#journal/open-journal.ts'
 import { StoreError } from '#journal/store-error.ts'
 import { SiteId } from '#road/entry.ts'
+import { passkeysOfSite } from '#service/sign-in/passkeys.ts'
 import { signInAt } from '#service/sign-in/sign-in.ts'
 import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
@@ -33,8 +34,10 @@ export async function runAccess(args: string[], io: CommandIo): Promise<number> 
       )
       return exit.failed
     }
+    const credentials = journal.credentials(site)
     const signIn = signInAt({
-      credentials: journal.credentials(site),
+      credentials,
+      passkeys: passkeysOfSite({ credentials, site, now: clock }),
       reader,
       site,
       now: clock,

@@ -140,6 +140,29 @@ export interface AccessRow {
   about: string | null
 }
 
+export interface PasskeyRow {
+  site: SiteId
+  /** As the authenticator named it. */
+  id: string
+  person: SubjectId<'person'>
+  /** COSE, in base64url. */
+  public_key: string
+  /** How often it was used, where the authenticator counts. */
+  counter: number
+  /** The host at which it was made, and counts. */
+  host: string
+  name: string
+  kept_at: Instant
+  used_at: Instant | null
+}
+
+export interface ChallengeRow {
+  site: SiteId
+  /** The hash of what an authenticator is to sign. */
+  digest: string
+  until: Instant
+}
+
 /** A site whose record goes on in another store. */
 export interface MovedRow {
   site: SiteId
@@ -173,6 +196,8 @@ export interface Tables {
   session: SessionRow
   confirmation: ConfirmationRow
   access: AccessRow
+  passkey: PasskeyRow
+  challenge: ChallengeRow
   identity: IdentityRow
   identity_access: IdentityAccessRow
   entry: EntryRow

@@ -117,6 +117,7 @@ export type {
   IdentityLogLine,
   IdentityState,
   MeAnswer,
+  PasskeyRow,
 } from './sign-in/answers.ts'
 
 /** POST /api/entries answers 201 (kept) or 200 (the same entry was kept before). */

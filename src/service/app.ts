@@ -23,6 +23,7 @@ import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
 import { addOperationRoutes } from './routes/operation.ts'
 import { addMachineRoutes } from './routes/machines.ts'
+import { addPasskeyRoutes } from './routes/passkeys.ts'
 import { addPlanRoutes } from './routes/plan.ts'
 import { addPolicyRoutes } from './routes/policy.ts'
 import { addRecallRoutes } from './routes/recalls.ts'
@@ -45,6 +46,7 @@ const routeGroups: readonly AddRoutes[] = [
   addOperationRoutes,
   addKeepingRoutes,
   addSignInRoutes,
+  addPasskeyRoutes,
   addAccountRoutes,
   addIdentityRoutes,
   addEntryRoutes,

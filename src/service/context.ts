@@ -13,6 +13,7 @@ import type { Connections } from './operation/connections.ts'
 import type { ServiceLog } from './operation/log.ts'
 import type { Metrics } from './operation/metrics.ts'
 import type { Rates } from './rates/rates.ts'
+import type { Passkeys } from './sign-in/passkeys.ts'
 import type { SignIn } from './sign-in/sign-in.ts'
 import type { LiveHub } from './live/live-hub.ts'
 import type { UnitSetup } from './unit/unit-setup.ts'
@@ -38,6 +39,7 @@ export interface ServiceContext {
   readonly signIn: SignIn
   readonly rates: Rates
   readonly credentials: Credentials
+  readonly passkeys: Passkeys
   readonly identityStore: Identities
   readonly identities: PatientIdentities
   /** Where the built screens are, or null when they have not been built. */

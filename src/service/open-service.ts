@@ -22,6 +22,7 @@ import { connections } from './operation/connections.ts'
 import { serviceLog } from './operation/log.ts'
 import { metrics } from './operation/metrics.ts'
 import { ratesOf } from './rates/rates.ts'
+import { passkeysOfSite } from './sign-in/passkeys.ts'
 import { signInAt } from './sign-in/sign-in.ts'
 import type { DemoSource } from './unit/demo-source.ts'
 import { endSetupCode, newSetupCode } from './unit/setup-code.ts'
@@ -86,9 +87,11 @@ function contextOf(
   const reader = journal.read(site)
   const credentials = journal.credentials(site)
   const identityStore = journal.identities(site)
-  const signIn = signInAt({ credentials, reader, site, now, isRequired: requiredHere(config, reader) })
+  const passkeys = passkeysOfSite({ credentials, site, now })
+  const signIn = signInAt({ credentials, passkeys, reader, site, now, isRequired: requiredHere(config, reader) })
   return {
     credentials,
+    passkeys,
     identityStore,
     identities: patientIdentities({ identities: identityStore, site, keyFile: config.identityKeyFile, now }),
     signIn,

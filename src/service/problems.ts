@@ -191,6 +191,15 @@ export function identityUnreadable(): ApiProblem {
   })
 }
 
+export function passkeyRefused(): ApiProblem {
+  return problem('passkey-refused', {
+    title: 'This passkey cannot be kept',
+    status: 409,
+    detail: 'It was not made for what was asked here in the last minutes, or it is kept already.',
+    remedy: 'Begin anew, at the address by which this unit is always opened. Nothing was changed.',
+  })
+}
+
 /** An entry in the name of somebody who did not sign in here when it was made. */
 export function notYours(wanted: string, current: string): ApiProblem {
   return problem('not-yours', {

@@ -199,3 +199,61 @@ step(
     )
   },
 )
+
+step(
+  'the manager makes a passkey, signs in by it, and signs by it; a page at another address cannot use it',
+  async () => {
+    const { page } = tablet
+    const authenticator = await page.context().newCDPSession(page)
+    await authenticator.send('WebAuthn.enable')
+    const { authenticatorId } = await authenticator.send('WebAuthn.addVirtualAuthenticator', {
+      options: {
+        protocol: 'ctap2',
+        transport: 'internal',
+        hasResidentKey: true,
+        hasUserVerification: true,
+        isUserVerified: true,
+        automaticPresenceSimulation: true,
+      },
+    })
+    await page.getByRole('button', { name: 'Working: Mira. Change' }).click()
+    const own = page.getByRole('dialog', { name: 'Signed in: Mira' })
+    await own.getByText('My passkeys').click()
+    const form = formOf(page, 'Make a passkey')
+    await form.getByLabel('Name of the passkey').fill('Invented key')
+    await form.getByLabel('My passphrase as it is now').fill('not the passphrase of Mira')
+    await form.getByRole('button', { name: 'Make a passkey' }).click()
+    await form.getByRole('alert').filter({ hasText: 'That is not right' }).waitFor()
+    await form.getByLabel('My passphrase as it is now').fill(passphraseOf('Mira'))
+    // The authenticator keeps the key that came to nothing: made anew under the same user, it takes the place of the other.
+    await form.getByRole('button', { name: 'Make a passkey' }).click()
+    await own.getByText('Invented key').waitFor()
+    assert.deepEqual(await violationsOf(page), [])
+    await own.getByRole('button', { name: 'Change person' }).click()
+    const door = doorOf(page)
+    await door.getByRole('button', { name: 'By passkey' }).click()
+    await page.getByRole('button', { name: 'Working: Mira. Change' }).waitFor()
+    await door.waitFor({ state: 'detached' })
+
+    await goTo(page, 'Unit')
+    await page.getByRole('button', { name: 'Change: It is kept who the patients are', exact: false }).click()
+    const change = page.getByRole('form', { name: 'Change the limit' })
+    await change.getByLabel('New value').selectOption('true')
+    await change.getByLabel('Reason').fill('Patients are called after the operation')
+    await change.getByRole('button', { name: 'Change the limit' }).click()
+    const dialog = page.getByRole('dialog', { name: 'Sign it' })
+    await dialog.getByLabel('Nobody else here may confirm this').check()
+    await dialog.getByRole('button', { name: 'Sign by passkey' }).click()
+    await dialog.waitFor({ state: 'detached' })
+    const entries = await service.journal.read('unit' as never).entries({ afterSeq: 0, limit: 100 })
+    const signed = entries.findLast(({ kind }) => kind === 'limit-changed')?.signed
+    assert.deepEqual(signed?.find(({ as }) => as === 'author')?.how, 'passkey')
+
+    // Not verified by its owner, the same key proves nothing.
+    await authenticator.send('WebAuthn.setUserVerified', { authenticatorId, isUserVerified: false })
+    await page.getByRole('button', { name: 'Working: Mira. Change' }).click()
+    await page.getByRole('button', { name: 'Change person' }).click()
+    await door.getByRole('button', { name: 'By passkey' }).click()
+    await door.getByRole('alert').filter({ hasText: 'No passkey was used' }).waitFor()
+  },
+)

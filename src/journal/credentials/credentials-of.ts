@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import type { SiteId } from '#road/entry.ts'
 import type { Engine } from '../engine.ts'
 import type { AccessRow, AccountRow, ConfirmationRow, DeviceRow, SessionRow } from '../tables.ts'
+import { passkeysOf } from './passkeys-of.ts'
 import type { Access, Account, Confirmation, Credentials, Device, Session } from './credentials.ts'
 
 /** The credentials of a site over one engine. */
@@ -10,6 +11,7 @@ export function credentialsOf(engine: Engine, site: SiteId): Credentials {
   return {
     ...accountsOf(engine, site),
     ...devicesOf(engine, site),
+    ...passkeysOf(engine, site),
     ...sessionsOf(engine, site),
 
     keepConfirmation: ({ as, ...rest }) =>

@@ -41,6 +41,21 @@ export interface Session {
   readonly endedAt: Instant | null
 }
 
+/** A key pair of a person, whose private half never leaves the authenticator (W3C Web Authentication). */
+export interface Passkey {
+  readonly id: string
+  readonly person: Person
+  /** COSE, in base64url. */
+  readonly publicKey: string
+  readonly counter: number
+  /** The host at which it was made: it counts nowhere else. */
+  readonly host: string
+  /** As its owner knows it from others. */
+  readonly name: string
+  readonly keptAt: Instant
+  readonly usedAt: Instant | null
+}
+
 /** A person's proof for one entry that is about to be sent. */
 export interface Confirmation {
   readonly entry: EntryId
@@ -78,6 +93,17 @@ export interface Credentials {
   devices(): Promise<readonly Device[]>
   keepDevice(device: Device): Promise<void>
   endDevice(id: string, at: Instant): Promise<void>
+
+  passkey(id: string): Promise<Passkey | undefined>
+  passkeysOf(person: Person): Promise<readonly Passkey[]>
+  keepPasskey(passkey: Passkey): Promise<void>
+  usedPasskey(id: string, counter: number, at: Instant): Promise<void>
+  /** Takes one away, or all of a person. */
+  endPasskeys(person: Person, id?: string): Promise<void>
+  /** Remembers by its hash what an authenticator was asked to sign. */
+  keepChallenge(digest: string, until: Instant, now: Instant): Promise<void>
+  /** Whether it was asked and is not over yet. It counts once. */
+  takeChallenge(digest: string, now: Instant): Promise<boolean>
 
   startSession(session: Session): Promise<void>
   session(token: string): Promise<Session | undefined>

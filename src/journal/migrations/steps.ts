@@ -1,5 +1,6 @@
 import { credentialTables } from './credential-tables.ts'
 import { movedTable } from './moved-table.ts'
+import { passkeyTables } from './passkey-tables.ts'
 import { identityTables } from './identity-tables.ts'
 import { sealTable } from './seal-table.ts'
 import type { Step } from './step.ts'
@@ -8,4 +9,10 @@ import type { Step } from './step.ts'
 export const firstFormat = 1
 
 /** All changes since, in their order. A new store goes through every one of them, so that there is one way to the tables. */
-export const steps: readonly Step[] = Object.freeze([sealTable, credentialTables, movedTable, identityTables])
+export const steps: readonly Step[] = Object.freeze([
+  sealTable,
+  credentialTables,
+  movedTable,
+  identityTables,
+  passkeyTables,
+])

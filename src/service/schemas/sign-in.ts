@@ -9,10 +9,41 @@ import { subjectOf } from '#road/subject.ts'
 const secret = z.string().min(1).max(256)
 const pin = z.string().regex(/^\d{1,32}$/, 'digits only')
 
+const Base64Url = z.string().regex(/^[A-Za-z0-9_-]{1,8192}$/, 'base64url')
+/** What a browser says of a passkey: `toJSON()` of its PublicKeyCredential. What more it adds is passed over. */
+const passkeyAnswer = {
+  id: Base64Url,
+  rawId: Base64Url,
+  type: z.literal('public-key'),
+}
+
+const PasskeyProof = z.object({
+  ...passkeyAnswer,
+  response: z.object({ clientDataJSON: Base64Url, authenticatorData: Base64Url, signature: Base64Url }),
+})
+
+export const PasskeyInput = z.strictObject({
+  /** The passphrase that is in force: whoever finds a tablet open shall not make a key of their own to it. */
+  current: secret,
+  name: z.string().trim().min(1).max(60),
+  made: z.object({
+    ...passkeyAnswer,
+    response: z.object({ clientDataJSON: Base64Url, attestationObject: Base64Url }),
+  }),
+})
+
+/** For the browser, as it stands: PublicKeyCredentialCreationOptionsJSON or …RequestOptionsJSON of Web Authentication. */
+export const PasskeyOptionsSchema = z.record(z.string(), z.json())
+
+export const PasskeysSchema = z.array(
+  z.object({ id: z.string(), name: z.string(), host: z.string(), keptAt: Instant, usedAt: Instant.nullable() }),
+)
+
 export const ProvingInput = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('passphrase'), name: z.string().trim().min(1).max(120), passphrase: secret }),
   z.strictObject({ by: z.literal('badge'), badge: z.string().trim().min(1).max(200), pin }),
   z.strictObject({ by: z.literal('pin'), person: subjectOf('person'), pin }),
+  z.strictObject({ by: z.literal('passkey'), response: PasskeyProof }),
   z.strictObject({ by: z.literal('code'), code: z.string().trim().min(1).max(40), passphrase: secret }),
 ])
 

@@ -68,3 +68,12 @@ export interface IdentityFound {
   readonly case: SubjectId<'case'>
   readonly identity: PatientIdentity
 }
+
+/** GET /api/me/passkeys */
+export interface PasskeyRow {
+  readonly id: string
+  readonly name: string
+  readonly host: string
+  readonly keptAt: string
+  readonly usedAt: string | null
+}

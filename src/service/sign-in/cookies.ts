@@ -10,7 +10,11 @@ import type { Brought } from './sign-in.ts'
 const deviceYears = 5
 
 export function broughtBy(request: FastifyRequest): Brought {
-  return { session: request.cookies[nameOf('session', request)], device: request.cookies[nameOf('device', request)] }
+  return {
+    session: request.cookies[nameOf('session', request)],
+    device: request.cookies[nameOf('device', request)],
+    address: { host: request.hostname, origin: `${isByTls(request) ? 'https' : 'http'}://${request.host}` },
+  }
 }
 
 /** Over TLS by a name that a browser takes from this very address alone, and from no other name of the same domain. */

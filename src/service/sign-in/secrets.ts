@@ -45,7 +45,10 @@ export function newToken(): string {
 }
 
 /** What is kept of a token, a badge or a code. */
-export function digestOf(purpose: 'session' | 'device' | 'badge' | 'code' | 'token', text: string): string {
+export function digestOf(
+  purpose: 'session' | 'device' | 'badge' | 'code' | 'token' | 'challenge',
+  text: string,
+): string {
   return createHash('sha256').update(`${purpose}\n${text}`).digest('hex')
 }
 

@@ -8,6 +8,7 @@ import { type Policy, policyFrom } from '#road/policy.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { Account, Credentials, Device, Session } from '#journal/credentials/credentials.ts'
 import type { Reader } from '#journal/journal.ts'
+import type { Address, PasskeyProof, Passkeys } from './passkeys.ts'
 import { digestOf, hashSecret, isSecret, newCode, newToken, readCode } from './secrets.ts'
 import type { SignedIn, Who } from './who.ts'
 
@@ -17,6 +18,7 @@ type Person = SubjectId<'person'>
 export interface Brought {
   readonly session: string | undefined
   readonly device: string | undefined
+  readonly address: Address
 }
 
 /** How somebody proves who they are. A PIN counts at an enrolled tablet only, since it is short. */
@@ -24,6 +26,7 @@ export type Proving =
   | { readonly by: 'passphrase'; readonly name: string; readonly passphrase: string }
   | { readonly by: 'badge'; readonly badge: string; readonly pin: string }
   | { readonly by: 'pin'; readonly person: Person; readonly pin: string }
+  | { readonly by: 'passkey'; readonly response: PasskeyProof }
   /** The code of a new person, and the passphrase that they choose. */
   | { readonly by: 'code'; readonly code: string; readonly passphrase: string }
 
@@ -62,6 +65,7 @@ export interface SignIn {
 interface Parts {
   readonly credentials: Credentials
   readonly reader: Reader
+  readonly passkeys: Passkeys
   readonly site: SiteId
   readonly now: () => Instant
   /** Whether the record at hand asks for sign-in: a demonstration does not. */
@@ -73,7 +77,7 @@ const codeHours = 72
 const seenEveryMilliseconds = 20_000
 
 export function signInAt(parts: Parts): SignIn {
-  const { reader, now, site } = parts
+  const { reader, now, site, passkeys } = parts
   const { credentials, onEnded } = toldOfEnds(parts.credentials)
   const policy = async (): Promise<Policy> => policyFrom((await reader.known([unitPolicy])).get(unitPolicy))
   const deviceOf = async (token: string | undefined): Promise<Device | undefined> =>
@@ -82,12 +86,17 @@ export function signInAt(parts: Parts): SignIn {
     credentials.note({ id: v7(), at: now(), person, what, about: about ?? null })
 
   /** The account and the kind of proof when it holds; counts and locks when it does not. */
-  const prove = async (proving: Proving, device: Device | undefined): Promise<Proven | null> => {
+  const prove = async (
+    proving: Proving,
+    device: Device | undefined,
+    { address }: Pick<Brought, 'address'>,
+  ): Promise<Proven | null> => {
     const account = await accountFor(parts, proving)
     const { secret, hash, how } = heldAgainst(proving, account, device)
     const locked = isLocked(account, now())
     // Worked out in every case, so that the time taken tells nothing of the account. A code has found its account by itself.
-    const holds = await isSecret(secret, hash)
+    const holds =
+      proving.by === 'passkey' ? await passkeys.proves(proving.response, address) : await isSecret(secret, hash)
     const inTime = how === 'code' && (account?.code?.until ?? now()) > now()
     const right = (holds || inTime) && !locked
     if (account === undefined || !(await isHere(reader, account.person))) {
@@ -143,7 +152,7 @@ export function signInAt(parts: Parts): SignIn {
 
     async begin(proving, brought) {
       const device = await deviceOf(brought.device)
-      const proven = await prove(proving, device)
+      const proven = await prove(proving, device, brought)
       if (proven === null) return null
       const { account, how } = proven
       const passphrase = proving.by === 'code' ? await hashSecret(proving.passphrase) : account.passphrase
@@ -162,7 +171,7 @@ export function signInAt(parts: Parts): SignIn {
     },
 
     async sign(proving, brought, entry, as) {
-      const proven = await prove(proving, await deviceOf(brought.device))
+      const proven = await prove(proving, await deviceOf(brought.device), brought)
       if (proven === null) return null
       const { account, how } = proven
       if (account.failures > 0) await credentials.keepAccount({ ...account, failures: 0, lockedUntil: null })
@@ -175,6 +184,7 @@ export function signInAt(parts: Parts): SignIn {
       const until = instant(millis(now()) + codeHours * 3_600_000)
       const before = (await credentials.account(person)) ?? emptyAccount(person, now())
       await credentials.endSessionsOf(person, now())
+      await credentials.endPasskeys(person)
       await credentials.keepAccount({
         ...before,
         passphrase: null,
@@ -190,6 +200,7 @@ export function signInAt(parts: Parts): SignIn {
 
     async close(person, by) {
       await credentials.endSessionsOf(person, now())
+      await credentials.endPasskeys(person)
       await credentials.keepAccount(emptyAccount(person, now()))
       await note(by, 'closed an account', person)
     },
@@ -274,10 +285,17 @@ interface Proven {
   readonly how: Proof
 }
 
-async function accountFor({ credentials, reader, site }: Parts, proving: Proving): Promise<Account | undefined> {
+async function accountFor(
+  { credentials, reader, site, passkeys }: Parts,
+  proving: Proving,
+): Promise<Account | undefined> {
   switch (proving.by) {
     case 'pin':
       return await credentials.account(proving.person)
+    case 'passkey': {
+      const owner = await passkeys.ownerOf(proving.response)
+      return owner && (await credentials.account(owner))
+    }
     case 'badge':
       return await credentials.accountOfBadge(digestOf('badge', `${site}\n${proving.badge}`))
     case 'code': {
@@ -317,7 +335,8 @@ function heldAgainst(proving: Proving, account: Account | undefined, device: Dev
     case 'pin':
       return { secret: proving.pin, hash: device === undefined ? null : (account?.pin ?? null), how: 'pin' }
     case 'code':
-      return { secret: '', hash: null, how: 'code' }
+    case 'passkey':
+      return { secret: '', hash: null, how: proving.by }
   }
 }
 

@@ -6,6 +6,7 @@ import { Dialog } from '../components/Dialog.tsx'
 import { ProblemNote } from '../components/ProblemNote.tsx'
 import { words } from '../words/words.ts'
 import { meQuery } from './me.ts'
+import { OwnPasskeys } from './OwnPasskeys.tsx'
 import { SecretField } from './SecretField.tsx'
 
 type What = 'pin' | 'badge' | 'passphrase'
@@ -33,6 +34,10 @@ export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onC
       <details>
         <summary>{text.own}</summary>
         <SecretsForm me={me} />
+      </details>
+      <details>
+        <summary>{text.passkeys.title}</summary>
+        <OwnPasskeys />
       </details>
     </Dialog>
   )

@@ -5,6 +5,8 @@ import { post } from '../api/client.ts'
 import { TextField } from '../components/Fields.tsx'
 import { ProblemNote } from '../components/ProblemNote.tsx'
 import { words } from '../words/words.ts'
+import { PasskeyTrouble } from './OwnPasskeys.tsx'
+import { offersPasskeys, provePasskey } from './passkey.ts'
 import { SecretField } from './SecretField.tsx'
 
 type Way = 'badge' | 'passphrase' | 'code'
@@ -27,6 +29,9 @@ export function SignInForm({ me, onSignedIn }: Props) {
       onSignedIn()
     },
   })
+  const byPasskey = useMutation({
+    mutationFn: async () => await signIn.mutateAsync(await provePasskey()),
+  })
   const onProve = (proving: object) => signIn.mutate(proving)
   return (
     <div className="stack">
@@ -34,7 +39,13 @@ export function SignInForm({ me, onSignedIn }: Props) {
       {way === 'passphrase' && <PassphraseForm pending={signIn.isPending} onProve={onProve} />}
       {way === 'code' && <CodeForm least={me.passphraseLeast} pending={signIn.isPending} onProve={onProve} />}
       {signIn.error !== null && <ProblemNote error={signIn.error} />}
+      {byPasskey.error !== null && signIn.error === null && <PasskeyTrouble error={byPasskey.error} />}
       <div className="row">
+        {offersPasskeys() && (
+          <button type="button" className="quiet" disabled={byPasskey.isPending} onClick={() => byPasskey.mutate()}>
+            {text.instead.passkey}
+          </button>
+        )}
         {ways
           .filter((each) => each !== way)
           .map((each) => (

@@ -4,9 +4,10 @@ import { post } from '../api/client.ts'
 import { Dialog } from '../components/Dialog.tsx'
 import { TextField } from '../components/Fields.tsx'
 import { useNames } from '../components/Named.tsx'
-import { ProblemNote } from '../components/ProblemNote.tsx'
 import { useStore } from '../session/use-store.ts'
 import { words } from '../words/words.ts'
+import { PasskeyTrouble } from './OwnPasskeys.tsx'
+import { offersPasskeys, provePasskey } from './passkey.ts'
 import { useMe } from './me.ts'
 import { SecretField } from './SecretField.tsx'
 import { type SignatureAsked, signatureStore } from './signature.ts'
@@ -31,12 +32,11 @@ function Signing({ asked }: { readonly asked: SignatureAsked }) {
   // Where nobody else could, the service takes the author's own signature and says so: the second may be left out.
   const [alone, setAlone] = useState(false)
 
-  const submit = async (event: FormEvent) => {
-    event.preventDefault()
+  const send = async (prove: () => Promise<object>) => {
     setSending(true)
     setError(null)
     try {
-      if (!ownDone) await sign(entry.id, 'author', ownProof(byPin, entry.by, own))
+      if (!ownDone) await sign(entry.id, 'author', await prove())
       setOwnDone(true)
       if (second !== null && !alone) await sign(entry.id, 'second', { by: 'passphrase', ...other })
       settle(true)
@@ -46,9 +46,13 @@ function Signing({ asked }: { readonly asked: SignatureAsked }) {
       setSending(false)
     }
   }
+  const submit = (event: FormEvent) => {
+    event.preventDefault()
+    void send(() => Promise.resolve(ownProof(byPin, entry.by, own)))
+  }
   return (
     <Dialog title={text.signTitle} onClose={() => settle(false)}>
-      <form className="form" aria-label={text.signTitle} onSubmit={(event) => void submit(event)}>
+      <form className="form" aria-label={text.signTitle} onSubmit={submit}>
         <p>
           {text.signs} <strong>{title}</strong>
         </p>
@@ -82,12 +86,17 @@ function Signing({ asked }: { readonly asked: SignatureAsked }) {
             <span>{text.alone}</span>
           </label>
         )}
-        <div>
+        <div className="row">
           <button type="submit" className="main large" disabled={sending}>
             {text.sign}
           </button>
+          {author && !ownDone && (second === null || alone) && offersPasskeys() && (
+            <button type="button" className="quiet" disabled={sending} onClick={() => void send(provePasskey)}>
+              {text.passkeys.sign}
+            </button>
+          )}
         </div>
-        {error !== null && <ProblemNote error={error} />}
+        {error !== null && <PasskeyTrouble error={error} />}
       </form>
     </Dialog>
   )

@@ -36,7 +36,7 @@ export const identityWords = {
   log: {
     title: 'Who looked at which patient',
     lead: 'Every look at a patient’s identity, every change and every search. What was searched for is not kept.',
-    show: 'Show the log of identities',
+    show: 'Show who looked',
     case: 'Case',
     acts: { kept: 'wrote it down', seen: 'looked', searched: 'searched', erased: 'erased it' },
     commandLine: 'Command line',
