@@ -14,6 +14,7 @@ type What = 'pin' | 'badge' | 'passphrase'
 /** Who is signed in at this screen: change the person, or what oneself signs in with. */
 export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onClose: () => void }) {
   const text = words.signIn
+  const [passkeysShown, setPasskeysShown] = useState(false)
   const client = useQueryClient()
   const out = useMutation({
     mutationFn: () => post<unknown>('/api/sign-out', {}),
@@ -35,9 +36,9 @@ export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onC
         <summary>{text.own}</summary>
         <SecretsForm me={me} />
       </details>
-      <details>
+      <details onToggle={(event) => setPasskeysShown(event.currentTarget.open)}>
         <summary>{text.passkeys.title}</summary>
-        <OwnPasskeys />
+        {passkeysShown && <OwnPasskeys />}
       </details>
     </Dialog>
   )
