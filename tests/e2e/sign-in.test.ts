@@ -238,7 +238,7 @@ step(
     await goTo(page, 'Unit')
     await page.getByRole('button', { name: 'Change: It is kept who the patients are', exact: false }).click()
     const change = page.getByRole('form', { name: 'Change the limit' })
-    await change.getByLabel('New value').selectOption('true')
+    await change.getByRole('radio', { name: 'Yes' }).check()
     await change.getByLabel('Reason').fill('Patients are called after the operation')
     await change.getByRole('button', { name: 'Change the limit' }).click()
     const dialog = page.getByRole('dialog', { name: 'Sign it' })

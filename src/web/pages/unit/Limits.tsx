@@ -6,7 +6,7 @@ import type { LimitValue } from '#road/unit/fold.ts'
 import { policyQuery } from '../../api/queries.ts'
 import { Dialog } from '../../components/Dialog.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { TextField } from '../../components/Fields.tsx'
+import { ChoiceField, TextField } from '../../components/Fields.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
@@ -86,6 +86,11 @@ function LimitRow({ limit }: { readonly limit: Limit }) {
   )
 }
 
+const yesOrNo = [
+  { value: 'true', label: words.unit.yes },
+  { value: 'false', label: words.unit.no },
+]
+
 interface ChangeProps {
   readonly limit: Limit
   readonly onDone: () => void
@@ -107,7 +112,11 @@ function ChangeForm({ limit, onDone }: ChangeProps) {
       judged
       onKept={onDone}
     >
-      <TextField label={`${w.newValue} (${limit.unit})`} value={text} onChange={setText} />
+      {typeof limit.default === 'boolean' ? (
+        <ChoiceField label={w.newValue} value={text} onChange={setText} options={yesOrNo} />
+      ) : (
+        <TextField label={`${w.newValue} (${limit.unit})`} value={text} onChange={setText} />
+      )}
       <TextField label={w.reason} long minLength={10} value={reason} onChange={setReason} />
     </EntryForm>
   )

@@ -18,7 +18,7 @@ export const signInWords = {
     sign: 'Sign by passkey',
     make: 'Make a passkey',
     end: 'Take it away',
-    endOf: (name: string) => `Take the passkey away: ${name}`,
+    endOf: (name: string) => `Take it away: ${name}`,
     keptAt: (at: string) => `made on ${at}, not used yet`,
     usedAt: (at: string) => `last used on ${at}`,
     notHere:

@@ -266,6 +266,8 @@ export const unitWords = {
   change: 'Change',
   changeTitle: (title: string) => `Change: ${title}`,
   newValue: 'New value',
+  yes: 'Yes',
+  no: 'No',
   reason: 'Reason (10 letters or more)',
   changeDo: 'Change the limit',
   standing: 'Standing',
