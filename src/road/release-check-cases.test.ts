@@ -2,6 +2,7 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { against, type LoadStory, RoadUnit } from '../../tests/support/road-unit.ts'
 import type { Bodies } from './kinds.ts'
+import { airRemovalTestsKept } from './sterilising/machine-fold.ts'
 
 /*
  * The table of release decisions for steam (ST79 and CDC 2008 as collected for this unit), each row through the whole
@@ -244,4 +245,20 @@ test('what ran after a day of failure is judged by the test of its own day', asy
   unit.wait(24)
   await unit.airRemoval('failed')
   assert.ok((await unit.release(load, [pack])).kept)
+})
+
+test('a pack stays released however many daily tests come after it; a load that was left undecided as long does not go', async () => {
+  const unit = await RoadUnit.open()
+  await unit.airRemoval()
+  const [pack, other] = [await unit.pack('pack'), await unit.pack('other')]
+  const load = await unit.load('1', [pack])
+  const left = await unit.load('2', [other])
+  assert.ok((await unit.release(load, [pack])).kept)
+  for (let day = 0; day < airRemovalTestsKept; day += 1) {
+    unit.wait(24)
+    await unit.airRemoval()
+  }
+  const stored = await unit.say('pack-stored', { round: pack, place: 'shelf A' })
+  assert.ok(!stored.findings.some(({ rule }) => rule === 'released-still-proven'), JSON.stringify(stored.findings))
+  assert.ok(against((await unit.release(left, [other])).findings).includes('release-after-air-removal-test'))
 })

@@ -1,7 +1,7 @@
 import type { Instant } from '../instant.ts'
-import type { MachineKnown } from './machine-fold.ts'
+import { airRemovalTestsKept, type MachineKnown } from './machine-fold.ts'
 
-export type AirRemovalOfDay = 'passed' | 'failed' | 'notDone' | 'notRequired'
+export type AirRemovalOfDay = 'passed' | 'failed' | 'notDone' | 'notRequired' | 'notRemembered'
 
 /**
  * What the air-removal test says of a cycle that starts at this moment: the last test of its day before it counts.
@@ -17,7 +17,17 @@ export function airRemovalOfDay(
   const day = dayOf(start)
   const ofDay = machine.airRemovalTests.filter((test) => dayOf(test.at) === day)
   const before = ofDay.findLast((test) => test.at <= start)
-  if (before === undefined) return 'notDone'
+  if (before === undefined) return isBeforeMemory(machine, day, dayOf) ? 'notRemembered' : 'notDone'
   const failedSince = ofDay.some((test) => test.at > start && test.result === 'failed')
   return before.result === 'passed' && !failedSince ? 'passed' : 'failed'
+}
+
+/** Older tests are in the record, but no longer at hand when a rule is asked. */
+function isBeforeMemory(
+  { airRemovalTests }: Pick<MachineKnown, 'airRemovalTests'>,
+  day: string,
+  dayOf: (moment: Instant) => string,
+): boolean {
+  const [oldest] = airRemovalTests
+  return airRemovalTests.length >= airRemovalTestsKept && oldest !== undefined && day <= dayOf(oldest.at)
 }

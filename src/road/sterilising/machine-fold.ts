@@ -45,8 +45,11 @@ export interface MachineKnown {
   readonly lastLoad: { readonly id: SubjectId<'load'>; readonly at: Instant } | null
 }
 
-/** Enough for the slowest decision about a load: a month of daily tests, and repeats. */
-const airRemovalTestsKept = 45
+/**
+ * Half a year of daily tests, and repeats: a test that is corrected that late still finds what was released by it. A pack may
+ * stand on the shelf for longer.
+ */
+export const airRemovalTestsKept = 200
 
 /** Enough for repeats and three good results of each of several programs. */
 const provingLoadsKept = 24

@@ -16,13 +16,17 @@ export const releaseAfterAirRemovalTest = defineRule({
     if (machine === undefined || start === null || releasedPacks(facts, body).length === 0) return []
     const state = airRemovalOfDay(machine, start, facts.dayOf)
     if (state === 'passed' || state === 'notRequired') return []
+    // It was asked when the load was decided. That its tests are no longer at hand takes nothing away from a pack on the shelf.
+    if (state === 'notRemembered' && load?.decision !== null) return []
     return [
       {
         weight: 'stop',
         says:
           state === 'failed'
             ? 'The air-removal test failed on the day of this cycle. Quarantine the load and run it again when the steriliser is proven.'
-            : 'No air-removal test is recorded before this cycle on its day. Quarantine the load.',
+            : state === 'notRemembered'
+              ? 'The day of this cycle lies before the air-removal tests that are at hand. Quarantine the load and run it again.'
+              : 'No air-removal test is recorded before this cycle on its day. Quarantine the load.',
         measured: facts.dayOf(start),
         source: cdcMonitoring,
       },
