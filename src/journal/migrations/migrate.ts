@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { invariant } from '#units/invariant.ts'
 import type { Engine } from '../engine.ts'
 import { setMeta } from '../meta.ts'
+import { StoreError } from '../store-error.ts'
 import type { Tx } from '../tables.ts'
 import { readFormat } from './format.ts'
 import type { Step } from './step.ts'
@@ -32,13 +33,30 @@ export async function migrate(tx: Tx, stored: number | undefined, migration: Mig
   for (const step of pending) {
     const before = await readFormat(tx)
     invariant(step.to === (before ?? 0) + 1, `step ${step.to} must follow format ${step.to - 1}: it is ${before}`)
-    for (const statement of step.statements[engine]) await sql.raw(statement).execute(tx)
-    await step.work?.(tx)
+    await take(step, { engine, tx, stored })
     await setMeta(tx, 'format', String(step.to))
   }
   const reached = pending.at(-1)?.to
   if (kept !== undefined)
     log(`the tables were brought from format ${stored} to ${reached}; the store as it was is kept as ${kept}`)
+}
+
+async function take(
+  step: Step,
+  { engine, tx, stored }: { readonly engine: Engine['name']; readonly tx: Tx; readonly stored: number | undefined },
+): Promise<void> {
+  try {
+    for (const statement of step.statements[engine]) await sql.raw(statement).execute(tx)
+    await step.work?.(tx)
+  } catch (error) {
+    // The line that names the format is gone or is other than it was, and the tables are not.
+    if (!(error instanceof Error) || !error.message.includes('already exists')) throw error
+    throw new StoreError(
+      `The store is damaged: it says that its tables are of format ${stored ?? 'none'}, and it has those of format ${step.to}. ` +
+        'Nothing was changed: restore a backup',
+      { cause: error },
+    )
+  }
 }
 
 async function holdsSomething(tx: Tx): Promise<boolean> {
