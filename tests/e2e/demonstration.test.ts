@@ -54,11 +54,12 @@ test('tests of cleaning are there to be seen, by washer and by hand', async () =
   await seeCleaningTrend(browser, service)
 })
 
-// The same in the dark theme takes as long again: tests/long/pages-in-the-dark.test.ts.
-test('every page is accessible and without complaint on a tablet, light', async () => {
-  await using service = await store.open()
-  await everyPageIsAccessible(browser, service, 'light')
-})
+for (const theme of ['light', 'dark'] as const) {
+  test(`every page is accessible and without complaint on a tablet, ${theme}`, async () => {
+    await using service = await store.open()
+    await everyPageIsAccessible(browser, service, theme)
+  })
+}
 
 test('no page can be pushed sideways on a phone', async () => {
   await using service = await store.open()
