@@ -11,13 +11,13 @@ const { lateWounds } = demoStories
 
 interface Look {
   readonly size: { readonly width: number; readonly height: number }
-  readonly theme: 'light' | 'dark'
+  readonly themes: readonly ('light' | 'dark')[]
   readonly see: (page: Page) => Promise<readonly string[]>
 }
 
-/** Looks at every page in one light at one size; nothing is found on any, and the browser complains of nothing. */
-async function lookAtAll(browser: Browser, service: RunningService, { size, theme, see }: Look): Promise<void> {
-  await using screen = await openScreen(browser, service.url, { size, theme })
+/** Opens every page once and looks at it in each light; nothing is found on any, and the browser complains of nothing. */
+async function lookAtAll(browser: Browser, service: RunningService, { size, themes, see }: Look): Promise<void> {
+  await using screen = await openScreen(browser, service.url, { size })
   const { page } = screen
   await workAs(page, 'Ingrid Thorsen')
   const found: string[] = []
@@ -25,20 +25,20 @@ async function lookAtAll(browser: Browser, service: RunningService, { size, them
     /* oxlint-disable no-await-in-loop: one page after the other */
     await page.goto(path)
     await isSettled(page)
-    found.push(...[...(await see(page)), ...(await headingsOf(page))].map((each) => `${path} ${theme}: ${each}`))
+    for (const theme of themes) {
+      await page.emulateMedia({ colorScheme: theme })
+      found.push(...[...(await see(page)), ...(await headingsOf(page))].map((each) => `${path} ${theme}: ${each}`))
+    }
     /* oxlint-enable no-await-in-loop */
   }
   assert.equal(found.join('\n'), '')
   noTroubles(screen)
 }
 
-export async function everyPageIsAccessible(
-  browser: Browser,
-  service: RunningService,
-  theme: 'light' | 'dark' = 'light',
-): Promise<void> {
-  await lookAtAll(browser, service, { size: tablet, theme, see: violationsOf })
-  await dialogsAreAccessible(browser, service, theme)
+export async function everyPageIsAccessible(browser: Browser, service: RunningService): Promise<void> {
+  const themes = ['light', 'dark'] as const
+  await lookAtAll(browser, service, { size: tablet, themes, see: violationsOf })
+  for (const theme of themes) await dialogsAreAccessible(browser, service, theme)
 }
 
 /** What opens over a page: the people, what stands behind a figure, what was found. */
@@ -68,7 +68,7 @@ async function dialogsAreAccessible(browser: Browser, service: RunningService, t
 }
 
 export async function everyPageFitsAPhone(browser: Browser, service: RunningService): Promise<void> {
-  await lookAtAll(browser, service, { size: phone, theme: 'light', see: sticksOut })
+  await lookAtAll(browser, service, { size: phone, themes: ['light'], see: sticksOut })
 }
 
 /** A name that nothing has is answered in plain words, with a heading, a search and the way to the list of that kind. */
