@@ -16,6 +16,7 @@ import { recallExtent } from '#road/tracing/recall-extent.ts'
 import { trace } from '#road/tracing/trace.ts'
 import { startPostgres } from '../tests/support/postgres-server.ts'
 import { type BigRecord, makeBigRecord, site } from './big-record.ts'
+import { grasper } from './grasper.ts'
 import { type BenchRow, summarise, timed } from './measure.ts'
 
 /*
@@ -88,18 +89,7 @@ async function times(count: number, act: (n: number) => Promise<unknown>): Promi
 
 /** One step after the other on a set that goes round, each durable before the next is sent. */
 async function appendsOf(journal: Journal): Promise<number[]> {
-  const device = {
-    device: 'device:grasper',
-    name: 'Grasper',
-    contact: 'critical',
-    steam: 'allowed',
-    lumens: [],
-    parts: 1,
-    insulated: false,
-    optic: false,
-    singleUse: false,
-  }
-  await keep(journal, 'device-registered', device)
+  await keep(journal, 'device-registered', grasper)
   const countSheet = [{ device: 'device:grasper', count: 2 }]
   await keep(journal, 'set-registered', { set: 'set:bench', name: 'Bench', countSheet })
   await keep(journal, 'reprocessing-started', { round: 'round:bench', set: 'set:bench', because: 'newSet' })

@@ -9,6 +9,7 @@ import { openJournal } from '#journal/open-journal.ts'
 import { SentEntry } from '#road/entry.ts'
 import { instant } from '#road/instant.ts'
 import { theRoad } from '#road/the-road.ts'
+import { grasper } from './grasper.ts'
 import { type BenchRow, summarise, timed } from './measure.ts'
 
 /*
@@ -91,18 +92,6 @@ async function measure(base: string): Promise<Run> {
 }
 
 const sheet = [{ device: 'device:grasper', count: 2 }]
-
-const grasper = {
-  device: 'device:grasper',
-  name: 'Grasper',
-  contact: 'critical',
-  steam: 'allowed',
-  lumens: [],
-  parts: 1,
-  insulated: false,
-  optic: false,
-  singleUse: false,
-}
 
 async function keep(journal: Journal, sent: SentEntry): Promise<void> {
   const outcome = await journal.append(sent)

@@ -7,6 +7,7 @@ import { setTimeout as wait } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 import { v7 } from 'uuid'
 import { startPostgres } from '../tests/support/postgres-server.ts'
+import { grasper } from './grasper.ts'
 import { type BenchRow, percentile } from './measure.ts'
 
 /*
@@ -74,18 +75,7 @@ async function startService(folder: string, environment: Record<string, string>)
 
 async function fill(url: string): Promise<void> {
   await send(url, 'POST', '/api/unit', { choice: 'empty', name: 'Bench', timeZone: 'UTC', manager: 'Ada' })
-  const device = {
-    device: 'device:grasper',
-    name: 'Grasper',
-    contact: 'critical',
-    steam: 'allowed',
-    lumens: [],
-    parts: 1,
-    insulated: false,
-    optic: false,
-    singleUse: false,
-  }
-  const entries = [entryOf('device-registered', device)]
+  const entries = [entryOf('device-registered', grasper)]
   const countSheet = [{ device: 'device:grasper', count: 2 }]
   for (let n = 0; n < rounds; n += 1) {
     entries.push(
