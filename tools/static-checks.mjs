@@ -6,7 +6,11 @@ const bin = (path) => join(root, 'node_modules', path)
 // What was found right last time is kept in .cache, so that a second look takes seconds.
 const typesOf = (project, name) => [
   bin('typescript/bin/tsc'),
-  ...['-p', project, '--incremental', '--tsBuildInfoFile', join(root, '.cache', `${name}.tsbuildinfo`)],
+  '-p',
+  project,
+  '--incremental',
+  '--tsBuildInfoFile',
+  join(root, '.cache', `${name}.tsbuildinfo`),
 ]
 const checks = [
   { name: 'types', args: typesOf('.', 'types') },
