@@ -27,14 +27,12 @@ const Given = z.strictObject({
   contactBasis: z.enum(['label', 'society']).default('label').describe('whose contact time the unit goes by'),
   temperatureC: z.number().nullable().describe('temperature of the bath, °C'),
   contactMinutes: z.number().nonnegative().nullable().describe('minutes under the surface'),
-  daysSinceActivation: z.number().nonnegative().describe('age of the bath when the contact begins, days of 24 h'),
+  daysSinceActivation: z.number().nonnegative().describe('age of the bath when the contact ends, days of 24 h'),
   daysToExpiry: z
     .number()
     .nullable()
     .default(null)
-    .describe(
-      'days until the printed expiry when the contact begins, negative once it is past; null when not recorded',
-    ),
+    .describe('days until the printed expiry when the contact ends, negative once it is past; null when not recorded'),
   strip: z
     .enum(['pass', 'fail'])
     .or(z.strictObject({ percent: z.number().nonnegative() }))
@@ -50,24 +48,26 @@ const Given = z.strictObject({
 })
 type Given = z.infer<typeof Given>
 
-/** Any day will do: only the distances count. */
-const immersed = Date.parse('2026-06-15T10:00:00.000Z')
+/** Any day will do: only the distances count. A bath must be within its days until the contact ends, so they count from there. */
+const ended = Date.parse('2026-06-15T10:00:00.000Z')
 const day = 86_400_000
 
 function useOf(given: Given, product: BathUse['product']): BathUse {
   const { contactMinutes } = given
-  const removedAt = contactMinutes === null ? null : instant(immersed + contactMinutes * 60_000)
+  const isTimed = contactMinutes !== null
+  const began = ended - (contactMinutes ?? 0) * 60_000
   return {
     product,
     claim: given.claim,
     how: given.how,
-    at: removedAt ?? instant(immersed),
-    activatedAt: instant(immersed - given.daysSinceActivation * day),
-    expiresAt: given.daysToExpiry === null ? null : instant(immersed + given.daysToExpiry * day),
+    at: instant(ended),
+    // A bath of this very day, given as of no days, was there when the contact began.
+    activatedAt: instant(Math.min(ended - given.daysSinceActivation * day, began)),
+    expiresAt: given.daysToExpiry === null ? null : instant(ended + given.daysToExpiry * day),
     strip: given.strip,
     temperatureC: given.temperatureC,
-    immersedAt: contactMinutes === null ? null : instant(immersed),
-    removedAt,
+    immersedAt: isTimed ? instant(began) : null,
+    removedAt: isTimed ? instant(ended) : null,
     fullyImmersed: given.fullyImmersed,
     lumensFilled: given.lumensFilled,
     cleanedAndDry: given.cleanedAndDry,

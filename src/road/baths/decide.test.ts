@@ -48,7 +48,8 @@ const uses: readonly Row[] = [
   ['H22', 'secondary', { ...opa, strip: null }, 'reject', 'bath-strong'],
   // Of the same kinds, one condition at its edge or beyond.
   ['met at equality', 'confirmed', { ...opa, strip: { percent: 0.3 } }, 'accept'],
-  ['over before the contact is', 'confirmed', { ...opa, daysSinceActivation: 14 }, 'reject', 'bath-young'],
+  ['on its last day, to the minute', 'confirmed', { ...opa, daysSinceActivation: 14 }, 'accept'],
+  ['over before the contact is', 'confirmed', { ...opa, daysSinceActivation: 14.001 }, 'reject', 'bath-young'],
   [
     'five minutes by hand',
     'confirmed',
