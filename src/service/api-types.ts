@@ -44,9 +44,14 @@ export type UnitState =
   | {
       readonly state: 'open'
       readonly site: string
+      /** Whether this service was given other sites to compare. */
+      readonly comparesSites: boolean
       readonly unit: KnownOf<'unit'>
       readonly head: { readonly seq: number; readonly hash: string }
     }
+
+/** GET /api/group */
+export type { GroupAnswer, GroupSite } from './group/group-answer.ts'
 
 /** GET /api/wounds/calls, /api/wounds/lines, /api/wounds/rates */
 export type { DueCall } from './wounds/calls-due.ts'

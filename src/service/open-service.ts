@@ -118,6 +118,7 @@ function contextOf(
       journal,
       reader,
       site,
+      comparesSites: config.group.length > 0,
       now,
       demo,
       log: log.say,

@@ -41,6 +41,7 @@ export const pagePaths = [
   '/recalls/:key',
   '/unit',
   '/unit/seal',
+  '/unit/group',
   '/unit/register/:what',
   '/devices/:key',
   '/sets/:key',

@@ -53,6 +53,7 @@ export const paths = {
   bench: '/bench',
   unit: '/unit',
   seal: '/unit/seal',
+  group: '/unit/group',
   registerMachine: (type: 'washer') => `/unit/register/machine?type=${type}`,
   change: (id: SubjectId<'person' | 'set' | 'machine' | 'device'>) =>
     `/unit/register/${subjectKind(id)}?copy=${subjectKey(id)}`,

@@ -44,6 +44,7 @@ const pages: Record<PagePath, () => Promise<ComponentType>> = {
   '/recalls/:key': async () => (await import('./pages/trace/RecallPage.tsx')).RecallPage,
   '/unit': async () => (await import('./pages/unit/UnitPage.tsx')).UnitPage,
   '/unit/seal': async () => (await import('./pages/unit/SealPage.tsx')).SealPage,
+  '/unit/group': async () => (await import('./pages/unit/GroupPage.tsx')).GroupPage,
   '/unit/register/:what': async () => (await import('./pages/unit/RegisterPage.tsx')).RegisterPage,
   '/devices/:key': async () => (await import('./pages/unit/DevicePage.tsx')).DevicePage,
   '/sets/:key': async () => (await import('./pages/unit/SetPage.tsx')).SetPage,

@@ -17,6 +17,7 @@ const State = z.discriminatedUnion('state', [
   z.object({
     state: z.literal('open'),
     site: z.string(),
+    comparesSites: z.boolean(),
     unit: z.record(z.string(), z.json()),
     head: z.object({ seq: z.int(), hash: z.string() }),
   }),

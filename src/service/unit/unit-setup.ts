@@ -23,6 +23,7 @@ interface SetupParts {
   readonly journal: Journal
   readonly reader: Reader
   readonly site: SiteId
+  readonly comparesSites: boolean
   readonly now: () => Instant
   readonly demo: DemoSource | null
   readonly marker: SetupMarker
@@ -32,7 +33,7 @@ interface SetupParts {
 }
 
 export function unitSetup(parts: SetupParts): UnitSetup {
-  const { reader, site, log, marker } = parts
+  const { reader, site, comparesSites, log, marker } = parts
   let progress: DemoProgress | null = null
   let running: Promise<void> = Promise.resolve()
   let beginning = false
@@ -42,7 +43,7 @@ export function unitSetup(parts: SetupParts): UnitSetup {
     const [head, units] = await Promise.all([reader.head(), reader.standing('unit', ['open'])])
     const [unit] = units
     if (head === undefined || unit === undefined) return { state: 'new' }
-    return { state: 'open', site, unit, head: { seq: head.seq, hash: head.hash } }
+    return { state: 'open', site, comparesSites, unit, head: { seq: head.seq, hash: head.hash } }
   }
 
   const writeOn = (demo: DemoSource, until: Instant): void => {

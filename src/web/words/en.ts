@@ -2,6 +2,7 @@ import { catalogueWords } from './en/catalogue.ts'
 import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
 import { gasWords } from './en/gas.ts'
+import { groupWords } from './en/group.ts'
 import { hoursWords } from './en/hours.ts'
 import { itemWords, loanWords } from './en/items.ts'
 import { keepingWords } from './en/keeping.ts'
@@ -36,6 +37,7 @@ export const en = {
   lots: lotWords,
   machines: machineWords,
   gas: gasWords,
+  group: groupWords,
   baths: bathWords,
   patient: patientWords,
   safety: safetyWords,

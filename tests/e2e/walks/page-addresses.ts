@@ -59,6 +59,7 @@ async function addressesByPage(key: KeyOf): Promise<Record<PagePath, readonly st
     '/recalls/:key': [`/recalls/${subjectKey(failedIndicator.recall)}`],
     '/unit': ['/unit'],
     '/unit/seal': ['/unit/seal'],
+    '/unit/group': ['/unit/group'],
     '/unit/register/:what': [
       ...['person', 'device', 'set', 'machine', 'item', 'loan'].map((what) => `/unit/register/${what}`),
       '/unit/register/machine?copy=a',

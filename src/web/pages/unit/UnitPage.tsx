@@ -6,6 +6,7 @@ import { Beginning } from '../../components/Beginning.tsx'
 import { Page } from '../../components/Page.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { paths } from '../../paths.ts'
+import { useUnit } from '../../session/unit.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { Access } from '../access/Access.tsx'
@@ -64,10 +65,15 @@ export function UnitPage() {
           )}
         />
       </div>
-      <p>
+      <p className="row">
         <Link className="button" to={paths.lots}>
           {words.lots.toLots}
         </Link>
+        {useUnit().comparesSites && (
+          <Link className="button" to={paths.group}>
+            {words.group.title}
+          </Link>
+        )}
       </p>
       <Access />
       <WorkingHours />
