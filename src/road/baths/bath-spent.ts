@@ -3,7 +3,7 @@ import type { Found } from '../rule.ts'
 import type { SubjectId } from '../subject.ts'
 import type { BathKnown } from './bath-fold.ts'
 import { isStripPass } from './bath-use.ts'
-import { bathProduct } from './products.ts'
+import { type BathProduct, bathProduct } from './products.ts'
 import { failedStripPractice, labelDecides } from './sources.ts'
 import type { BathGround } from './use-from-facts.ts'
 
@@ -22,10 +22,8 @@ export function bathSpent(
   if (bath.retired !== null && bath.retired.at <= at) {
     return [{ weight: 'stop', says: 'This bath was discarded. Use another.', source: labelDecides }]
   }
-  const failed = bath.strips.find(
-    (strip) => strip.at <= at && isStripPass(strip.result, product, facts.policy) === false,
-  )
-  if (failed !== undefined) {
+  const failed = bathFailed(facts, bath, product, at)
+  if (failed !== null) {
     const says = 'This bath failed a strip before. Discard all of it; a later pass does not rescue it.'
     return [{ weight: 'stop', says, measured: failed.at, source: failedStripPractice }]
   }
@@ -33,4 +31,14 @@ export function bathSpent(
     return [{ weight: 'stop', says: `${product.agent} is for one use. Pour a fresh one.`, source: labelDecides }]
   }
   return []
+}
+
+/** The first strip that a bath failed by this moment; null when it failed none. */
+export function bathFailed(
+  { policy }: Pick<BathGround, 'policy'>,
+  { strips }: Pick<BathKnown, 'strips'>,
+  product: BathProduct,
+  at: Instant,
+): BathKnown['strips'][number] | null {
+  return strips.find((strip) => strip.at <= at && isStripPass(strip.result, product, policy) === false) ?? null
 }

@@ -3,7 +3,7 @@ import { usedAtOnceMinutes } from '../baths/limits.ts'
 import { type Method, methodFacts } from '../catalogue/methods.ts'
 import type { Finding } from '../finding.ts'
 import { biologicalIndicators } from '../sterilising/biological-indicators.ts'
-import { bathOfOffer } from './bath-of-offer.ts'
+import { bathOfOffers } from './bath-of-offers.ts'
 import type { DayFacts } from './day-facts.ts'
 import type { LineOfUnit } from './line-of-unit.ts'
 import { knownOfSets } from './sources.ts'
@@ -26,7 +26,7 @@ export interface RoutesOfType {
   readonly notes: readonly Finding[]
 }
 
-type Facts = Pick<DayFacts, 'policy' | 'machines' | 'baths' | 'devices' | 'rounds' | 'day' | 'unit'>
+type Facts = Pick<DayFacts, 'policy' | 'machines' | 'baths' | 'devices' | 'rounds' | 'day' | 'now' | 'unit'>
 
 /** The ways of one type of set by the catalogue: the method decided for it, on each pool of machines or in each bath that runs it. */
 export function routesOfType(facts: Facts, type: SetTypeFound, line: LineOfUnit): RoutesOfType {
@@ -69,10 +69,10 @@ function takenRoutes(
   facts: Facts,
   type: SetTypeFound,
   line: LineOfUnit,
-  { taken, stored }: WaysOfType,
+  { taken, alike, stored }: WaysOfType,
 ): Pick<RoutesOfType, 'routes' | 'pools' | 'notes'> | null {
   if (taken === null) return null
-  const bath = bathOfOffer(facts, taken)
+  const bath = bathOfOffers(facts, [taken, ...alike])
   if (bath !== null)
     return {
       routes: { [`${methodFacts[taken.method].name}, ${bath.pool.id}`.slice(0, 64)]: [...line.stepsInBath(bath)] },

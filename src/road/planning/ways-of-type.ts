@@ -16,6 +16,8 @@ import { knownOfSets } from './sources.ts'
 export interface WaysOfType {
   /** The one that is taken; null where none is open. */
   readonly taken: MethodOffer | null
+  /** The same method by other means that is allowed to all of it too: a bath of another agent. */
+  readonly alike: readonly MethodOffer[]
   /** Whether what comes out of it may be kept. */
   readonly stored: boolean
   /** Methods that are allowed to all of it too, with what the catalogue says of them. */
@@ -35,6 +37,7 @@ export function waysOfType(facts: Facts, { name, sets }: SetTypeFound): WaysOfTy
   })
   const none = (says: string): WaysOfType => ({
     taken: null,
+    alike: [],
     stored: false,
     others: [],
     notes: [note('notEvaluable', says)],
@@ -55,7 +58,13 @@ export function waysOfType(facts: Facts, { name, sets }: SetTypeFound): WaysOfTy
   if (decision.kind === 'together') {
     const taken = decision.offer
     const { stored } = methodFacts[taken.method]
-    return { taken, stored, others: othersOf(open, taken), notes: stored ? [] : [note('caution', atOnce(taken))] }
+    return {
+      taken,
+      alike: alikeOf(open, taken),
+      stored,
+      others: othersOf(open, taken),
+      notes: stored ? [] : [note('caution', atOnce(taken))],
+    }
   }
   // What is packed apart is back when its slowest part is; what cannot be stored holds all of it.
   const [slowest] = decision.groups
@@ -68,7 +77,8 @@ export function waysOfType(facts: Facts, { name, sets }: SetTypeFound): WaysOfTy
   if (slowest === undefined) return none(decision.why.says)
   const { stored } = methodFacts[slowest.method]
   const apart = note('caution', 'it is packed apart; planned by the way of its slowest part.')
-  return { taken: slowest, stored, others: [], notes: stored ? [apart] : [apart, note('caution', atOnce(slowest))] }
+  const notes = stored ? [apart] : [apart, note('caution', atOnce(slowest))]
+  return { taken: slowest, alike: [], stored, others: [], notes }
 }
 
 function atOnce({ method }: MethodOffer): string {
@@ -81,6 +91,12 @@ function membersOf({ devices }: Facts, sheet: SetTypeFound['sets'][number]['coun
     return device === undefined ? [] : [{ name: device.name, device }]
   })
   return members.length < sheet.length ? null : members
+}
+
+function alikeOf({ methods }: SetRoute, taken: MethodOffer): readonly MethodOffer[] {
+  return methods.flatMap(({ offer, standing }) =>
+    standing === 'allowed' && offer.method === taken.method && offer !== taken ? [offer] : [],
+  )
 }
 
 function othersOf({ methods }: SetRoute, taken: MethodOffer): WaysOfType['others'] {
