@@ -29,4 +29,6 @@ export interface Facts {
   readonly loadsSinceStop: (machine: SubjectId<'machine'>) => readonly LoadKnown[]
   /** When the newest valid biological result of a machine was run; null when none is found among its latest loads. */
   readonly lastBiological: (machine: SubjectId<'machine'>) => Instant | null
+  /** The managers who work here now, where an entry may take that role from somebody. */
+  readonly managers: () => readonly SubjectId<'person'>[]
 }

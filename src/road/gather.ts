@@ -43,6 +43,7 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant):
   const since = await gatherLoadsSinceStop(look, entry, known)
   await gatherProving(look, entry, known)
   const biological = await gatherLastBiological(look, entry, known, policy)
+  const managers = await gatherManagers(look, entry)
   return {
     now,
     policy,
@@ -57,6 +58,7 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant):
     extentOf: (recall) => recalls.find((extent) => extent.recall.id === recall),
     loadsSinceStop: (machine) => since.get(machine) ?? [],
     lastBiological: (machine) => biological.get(machine) ?? null,
+    managers: () => managers,
   }
 }
 
@@ -252,6 +254,12 @@ export function provingLoad(
   const machine = load === undefined || load.machine === null ? undefined : known(load.machine)
   if (load === undefined || machine === undefined) return []
   return provingLoadsFor(machine, load.program, loadTime(load) ?? now)
+}
+
+async function gatherManagers(look: Look, { kind }: TypedSent): Promise<readonly SubjectId<'person'>[]> {
+  if (kind !== 'person-registered' && kind !== 'person-left') return []
+  const people = await look.standing('person', ['active'])
+  return people.filter(({ roles }) => roles.includes('manager')).map(({ id }) => id)
 }
 
 async function gatherLastBiological(

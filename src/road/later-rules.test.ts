@@ -12,6 +12,7 @@ import { openedReleased } from './operating/rules/opened-released.ts'
 import { openedUnderNoRecall } from './operating/rules/opened-under-no-recall.ts'
 import { enteredBySomeoneHere } from './people/rules/entered-by-someone-here.ts'
 import { exceptionBySomeoneHere } from './people/rules/exception-by-someone-here.ts'
+import { managerRemains } from './people/rules/manager-remains.ts'
 import { conditionLost } from './storing/rules/condition-lost.ts'
 import { storedCool } from './storing/rules/stored-cool.ts'
 import { storedReleased } from './storing/rules/stored-released.ts'
@@ -200,6 +201,22 @@ test('recall-stops-machine', () => {
   const machine = knownAs('machine', 'machine:s')
   const opened = entered('recall-opened', { recall: 'recall:1', load: 'load:1', why: 'notice', defectProven: false })
   assert.equal(findingsOf(recallStopsMachine, { known: [load, machine] }, opened).length, 1)
+})
+
+test('manager-remains', () => {
+  const ann = knownAs('person', 'person:ann', { name: 'Ann', roles: ['manager', 'theatre'] })
+  const left = entered('person-left', { person: 'person:ann' })
+  const as = (...roles: ('manager' | 'theatre')[]) =>
+    entered('person-registered', { person: 'person:ann', name: 'Ann', roles })
+  const alone = { known: [ann], managers: ['person:ann'] as const }
+  assert.equal(findingsOf(managerRemains, alone, left)[0]?.weight, 'stop')
+  assert.equal(findingsOf(managerRemains, alone, as('theatre'))[0]?.weight, 'stop')
+  assert.deepEqual(findingsOf(managerRemains, alone, as('manager')), [])
+  const two = { known: [ann], managers: ['person:ann', 'person:bob'] as const }
+  assert.deepEqual(findingsOf(managerRemains, two, left), [])
+  assert.deepEqual(findingsOf(managerRemains, two, as('theatre')), [])
+  const nurse = knownAs('person', 'person:ann', { name: 'Ann', roles: ['theatre'] })
+  assert.deepEqual(findingsOf(managerRemains, { known: [nurse] }, left), [])
 })
 
 test('who and when: people who left, late entries, the future', () => {

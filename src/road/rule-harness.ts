@@ -28,6 +28,7 @@ export interface Given {
   readonly extent?: Pick<RecallExtent, 'packs' | 'verdict' | 'repeats'> & Partial<RecallExtent>
   readonly loadsSinceStop?: readonly LoadKnown[]
   readonly lastBiological?: Instant
+  readonly managers?: readonly SubjectId<'person'>[]
 }
 
 /** A time of the day of all rule tests: `at('09:30')`. */
@@ -85,6 +86,7 @@ function factsOf(given: Given): Facts {
     extentOf: () => given.extent as RecallExtent | undefined,
     loadsSinceStop: () => given.loadsSinceStop ?? [],
     lastBiological: () => given.lastBiological ?? null,
+    managers: () => given.managers ?? [],
   }
 }
 

@@ -61,6 +61,7 @@ import { decidedInOrder } from './sterilising/rules/decided-in-order.ts'
 import { decidedOfItsLoad } from './sterilising/rules/decided-of-its-load.ts'
 import { enteredBySomeoneHere } from './people/rules/entered-by-someone-here.ts'
 import { enteredInTime } from './unit/rules/entered-in-time.ts'
+import { managerRemains } from './people/rules/manager-remains.ts'
 import { exceptionBySomeoneHere } from './people/rules/exception-by-someone-here.ts'
 import { inspectedMagnified } from './cleaning/rules/inspected-magnified.ts'
 import { inspectionSendsBack } from './cleaning/rules/inspection-sends-back.ts'
@@ -159,6 +160,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   // people
   enteredBySomeoneHere,
   exceptionBySomeoneHere,
+  managerRemains,
   // unit
   stepsInOrder,
   limitChangeIsSound,

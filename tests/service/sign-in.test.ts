@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict'
 import { after, describe, test } from 'node:test'
 import { runMain } from '#cli/main.ts'
-import type { ApiProblem, EntryKept, MeAnswer } from '#service/api-types.ts'
+import type { ApiProblem, EntriesPage, EntryKept, MeAnswer } from '#service/api-types.ts'
 import type { CookieBrowser, Said } from '../support/browser-cookies.ts'
 import { passphraseOf, pinOf, SignedUnit } from '../support/signed-unit.ts'
 import { runService } from '../support/running-service.ts'
@@ -218,6 +218,23 @@ for (const engine of [sqliteService, postgres])
       await unit.manager.ask('POST', '/api/accounts/person:tomas/close')
       assert.equal((await meOf(technician)).person, null)
       assert.equal((await unit.signIn(technician, 'Tomas')).status, 401)
+    })
+
+    test('given the only manager, then leaving or giving up that role is told before it is done, until another one is there', async () => {
+      await using unit = await SignedUnit.open(engine)
+      const { entries } = (await unit.manager.ask('GET', '/api/entries?subject=person:mira')).body as EntriesPage
+      const registered = entries.find(({ kind }) => kind === 'person-registered')
+      assert.ok(registered)
+      const left = unit.entry('mira', 'person-left', { person: 'person:mira' })
+      const nurse = { person: 'person:mira', name: 'Mira', roles: ['theatre'] }
+      const gaveUp = unit.entry('mira', 'person-registered', nurse, { corrects: registered.id })
+      const said = async (entry: object) =>
+        JSON.stringify((await unit.manager.ask('POST', '/api/entries/judge', entry)).body)
+      assert.match(await said(left), /"manager-remains".*Mira is the only manager/)
+      assert.match(await said(gaveUp), /"manager-remains".*Mira is the only manager/)
+      await unit.person('Nora', ['manager'])
+      assert.doesNotMatch(await said(left), /manager-remains/)
+      assert.doesNotMatch(await said(gaveUp), /manager-remains/)
     })
 
     test('given a one-time code, then it is good once and for three days', async () => {

@@ -66,6 +66,7 @@ export function caseFacts(
     extentOf: () => undefined,
     loadsSinceStop: () => [],
     lastBiological: () => null,
+    managers: () => [],
     ...more,
   }
 }

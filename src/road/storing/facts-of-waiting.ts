@@ -51,6 +51,7 @@ export async function factsOfWaiting(record: Look, waiting: readonly RoundKnown[
     extentOf: (recall) => extents.find((extent) => extent.recall.id === recall),
     loadsSinceStop: () => notGathered('the loads since a steriliser was stopped'),
     lastBiological: () => notGathered('the last biological result'),
+    managers: () => notGathered('the managers'),
   }
 }
 
