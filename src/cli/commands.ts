@@ -30,7 +30,7 @@ export const commands: readonly Command[] = Object.freeze([
   {
     name: 'wounds',
     summary:
-      'show the follow-up calls that are due, the line list, the rates of infection, what the infected met, groups in time and place, or a chart',
+      'show the follow-up calls that are due, the line list, the rates of infection, what the infected met, groups in time and place, a chart, or an investigation',
     load: async () => (await import('./wounds.ts')).runWounds,
   },
   {

@@ -21,6 +21,7 @@ export function spanText({ from, to, of, wounds }: Suspects['span'], ranking: Su
     'operations',
     `${from} to ${to}`,
     ...(of === null ? [] : [of.investigation, ...(of.why === null ? [] : [`days set: ${of.why}`])]),
+    ...(of === null || of.knownAt === null ? [] : [`as known when it was closed on ${of.knownAt.slice(0, 10)}`]),
     `${ranking.infected} infected of ${ranking.cases}`,
     ...(wounds.length === 0 ? [] : [`of ${wounds.length} named`]),
   ]

@@ -1,5 +1,6 @@
-import { isSubjectOf, parseSubject } from '#road/subject.ts'
+import { isSubjectOf, parseSubject, type SubjectId } from '#road/subject.ts'
 import { type InfectionChoice, infectionChoices, type Suspects } from '#service/wounds/suspects-answer.ts'
+import { type AsKnown, asKnownChoices } from '#service/wounds/investigation-list.ts'
 import { suspectsFrom, suspectsOfInvestigation } from '#service/wounds/suspects.ts'
 import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
@@ -27,14 +28,15 @@ async function answerOf(call: UnitCall, infections: InfectionChoice, days: numbe
   const { reader, compute, flags } = call
   const asked = { infections, permutations: 9999 }
   const named = textOf(flags['investigation'])
+  const asKnown = textOf(flags['as-known']) ?? 'closing'
+  if (!isAsKnown(asKnown))
+    return `--as-known: wanted ${asKnownChoices.join(' or ')}, current value is ${JSON.stringify(asKnown)}`
   if (named === undefined) return await suspectsFrom(reader, compute, clock(), { ...asked, days })
   if (flags['days'] !== undefined)
     return `--days: wanted none beside --investigation, which has days of its own, current value is ${String(flags['days'])}`
-  const id = parseSubject(named.startsWith('investigation:') ? named : `investigation:${named}`)
+  const id = investigationNamed(named)
   const answer =
-    id === undefined || !isSubjectOf('investigation', id)
-      ? undefined
-      : await suspectsOfInvestigation(reader, compute, id, asked)
+    id === undefined ? undefined : await suspectsOfInvestigation(reader, compute, id, { ...asked, asKnown })
   return answer ?? `--investigation: wanted an investigation that is known, current value is ${JSON.stringify(named)}`
 }
 
@@ -52,6 +54,16 @@ function rowsOf({ span, ranking, recalls, samples }: Suspects): readonly (readon
     ...(ranking.organism.kind === 'none' ? [] : [['organism', ranking.organism.says]]),
     ...samples.map(sampleText),
   ]
+}
+
+/** An investigation as it is named on the command line, with or without its kind. */
+export function investigationNamed(named: string): SubjectId<'investigation'> | undefined {
+  const id = parseSubject(named.startsWith('investigation:') ? named : `investigation:${named}`)
+  return id !== undefined && isSubjectOf('investigation', id) ? id : undefined
+}
+
+function isAsKnown(text: string): text is AsKnown {
+  return (asKnownChoices as readonly string[]).includes(text)
 }
 
 function isChoice(text: string): text is InfectionChoice {

@@ -9,18 +9,19 @@ import { type RateGroup, rateGroups, ratesBy } from '#service/wounds/rates-by.ts
 import type { DurationCut } from '#road/wounds/surveillance/duration-cut.ts'
 import { daysBefore, readLines } from '#service/wounds/read-lines.ts'
 import { clustersFrom } from '#service/wounds/clusters.ts'
+import { investigation } from './wounds-investigation.ts'
 import { suspects } from './wounds-suspects.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
 
 const usage =
-  'wounds calls|lines|rates|suspects|clusters|chart CHART [--by procedure|month|surgeon|theatre|woundClass|riskIndex] [--days N] [--infections all|counted|late|acidFast] [--investigation INVESTIGATION] [--json]'
+  'wounds calls|lines|rates|suspects|clusters|chart CHART|investigation INVESTIGATION [--by procedure|month|surgeon|theatre|woundClass|riskIndex] [--days N] [--infections all|counted|late|acidFast] [--investigation INVESTIGATION [--as-known closing|now]] [--json]'
 
-/** `wounds …`: who is to be called, the line list, rates with their intervals, suspects, groups in time and place, a chart. */
+/** `wounds …`: who is to be called, the line list, rates with their intervals, suspects, groups in time and place, a chart, an investigation. */
 export function runWounds(args: string[], io: CommandIo): Promise<number> {
   return onUnit(
     {
       usage,
-      options: { json: 'yes', by: 'text', days: 'text', infections: 'text', investigation: 'text' },
+      options: { json: 'yes', by: 'text', days: 'text', infections: 'text', investigation: 'text', 'as-known': 'text' },
       mostWords: 2,
       makes: false,
       run: show,
@@ -70,10 +71,14 @@ async function show(call: UnitCall, io: CommandIo): Promise<number> {
       return clusters(call, io, days)
     case 'chart':
       return chart(call, io)
+    case 'investigation': {
+      const done = await investigation(call, io)
+      return typeof done === 'number' ? done : await unusable(io, done)
+    }
     default:
       return unusable(
         io,
-        `wounds: wanted calls, lines, rates, suspects, clusters or chart, current value is ${JSON.stringify(word ?? '')}`,
+        `wounds: wanted calls, lines, rates, suspects, clusters, chart or investigation, current value is ${JSON.stringify(word ?? '')}`,
       )
   }
 }

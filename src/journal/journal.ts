@@ -53,8 +53,8 @@ export interface Reader extends Look {
   /** All entries about a subject in the order of folding, corrected and correcting ones included. */
   entriesAbout(subject: SubjectId, page?: { readonly upToSeq?: number }): Promise<readonly KeptEntry[]>
   knownOfKind<K extends SubjectKind>(kind: K, query: KnownQuery): Promise<readonly KnownRow<K>[]>
-  /** What was known of a subject when the entry `seq` had just been kept: the same fold over the entries until then. */
-  knownAt<K extends SubjectKind>(subject: SubjectId<K>, seq: number): Promise<KnownOf<K> | undefined>
+  /** The record as it stood when the entry `seq` had just been kept: the same folds over the entries until then. */
+  asOf(seq: number): Pick<Look, 'known' | 'standing'>
   attachment(digest: AttachmentDigest): Promise<Attachment | undefined>
 }
 

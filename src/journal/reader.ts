@@ -1,10 +1,8 @@
 import { AttachmentDigest } from '#road/attachment.ts'
 import type { SiteId } from '#road/entry.ts'
-import type { KnownOf } from '#road/known.ts'
 import type { Road } from '#road/road.ts'
-import type { SubjectId, SubjectKind } from '#road/subject.ts'
+import { asOf } from './as-of.ts'
 import { entryOfText } from './chain.ts'
-import { foldAll } from './folding.ts'
 import { readHead } from './head.ts'
 import type { Attachment, Reader } from './journal.ts'
 import { selectChain, selectEntriesAbout, selectEntriesById } from './select-entries.ts'
@@ -27,10 +25,7 @@ export function readerOf(db: Db, site: SiteId, road: Road): Reader {
     entries: async (page) => (await selectChain(db, site, page)).map(entryOfText),
     entriesAbout: (subject, page) => selectEntriesAbout(db, site, { subject, ...page }),
     knownOfKind: (kind, query) => selectKnownOfKind(db, site, { kind, ...query }),
-    async knownAt<K extends SubjectKind>(subject: SubjectId<K>, seq: number) {
-      const entries = await selectEntriesAbout(db, site, { subject, upToSeq: seq })
-      return foldAll(road, subject, { entries })?.state as KnownOf<K> | undefined
-    },
+    asOf: (seq) => asOf(db, { site, road, seq }),
     attachment: (digest) => selectAttachment(db, digest),
   }
 }

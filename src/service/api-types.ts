@@ -58,6 +58,7 @@ export type { DueCall } from './wounds/calls-due.ts'
 export type { ClustersAnswer } from './wounds/clusters-answer.ts'
 export type { ChartAnswer } from './wounds/read-chart.ts'
 export type { InfectionChoice, Suspects } from './wounds/suspects-answer.ts'
+export type { LookBack } from './wounds/look-back.ts'
 export type { RateGroup, RatesBy } from './wounds/rates-by.ts'
 export type { CaseLine } from '#road/wounds/surveillance/line.ts'
 

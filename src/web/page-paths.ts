@@ -36,6 +36,7 @@ export const pagePaths = [
   '/wounds/suspects',
   '/wounds/investigations',
   '/wounds/investigations/:key',
+  '/wounds/investigations/:key/now',
   '/wounds/of/:key',
   '/trace',
   '/recalls/:key',

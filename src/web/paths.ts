@@ -37,6 +37,7 @@ export const paths = {
   investigations: '/wounds/investigations',
   openInvestigation: (chart: SubjectId<'chart'>) => `/wounds/investigations?chart=${subjectKey(chart)}`,
   investigation: (id: SubjectId<'investigation'>) => `/wounds/investigations/${subjectKey(id)}`,
+  investigationNow: (id: SubjectId<'investigation'>) => `/wounds/investigations/${subjectKey(id)}/now`,
   woundRates: '/wounds/rates',
   wound: (id: SubjectId<'wound'>) => `/wounds/of/${subjectKey(id)}`,
   trace: '/trace',

@@ -39,6 +39,8 @@ const pages: Record<PagePath, () => Promise<ComponentType>> = {
   '/wounds/suspects': async () => (await import('./pages/wounds/SuspectsPage.tsx')).SuspectsPage,
   '/wounds/investigations': async () => (await import('./pages/wounds/InvestigationsPage.tsx')).InvestigationsPage,
   '/wounds/investigations/:key': async () => (await import('./pages/wounds/InvestigationPage.tsx')).InvestigationPage,
+  '/wounds/investigations/:key/now': async () =>
+    (await import('./pages/wounds/InvestigationNowPage.tsx')).InvestigationNowPage,
   '/wounds/of/:key': async () => (await import('./pages/wounds/WoundPage.tsx')).WoundPage,
   '/trace': async () => (await import('./pages/trace/TracePage.tsx')).TracePage,
   '/recalls/:key': async () => (await import('./pages/trace/RecallPage.tsx')).RecallPage,

@@ -208,8 +208,26 @@ test('an alarm of a chart is looked into up to a look-back on paper, closed only
   await page.getByRole('heading', { name: 'Closed' }).waitFor()
   await page.getByText('Comparing, some seconds…').waitFor({ state: 'detached' })
   await onPaper(page)
+  await page.getByText(/Nothing that entered the record since changes its picture/).waitFor()
+  await enteredSince(service, page, now)
   noTroubles(screen)
 })
+
+/** A wound that is judged after the closing leaves the page as it was, and is found a step away. */
+async function enteredSince(service: RunningService, page: Page, now: number): Promise<void> {
+  await keepInfection(service, now, 15)
+  await page
+    .getByText(/Since then the record has changed: one of its operations\. It may speak for or against/)
+    .waitFor()
+  assert.equal(await page.getByRole('rowheader', { name: 'd15', exact: true }).count(), 0)
+  await page.getByRole('link', { name: 'What is known now' }).click()
+  await page.getByRole('heading', { level: 1, name: 'What is known now' }).waitFor()
+  await page.getByRole('listitem').filter({ hasText: 'what is known of its wound' }).waitFor()
+  await page.getByText('Comparing, some seconds…').waitFor({ state: 'detached' })
+  assert.deepEqual(await sticksOut(page), [])
+  await page.getByRole('link', { name: 'To the investigation' }).click()
+  await page.getByRole('heading', { name: 'Closed' }).waitFor()
+}
 
 test('the chart page has the plain rate and the distances beside the sum, and each figure opens what it came from', async () => {
   await using service = await runService({ screens: builtScreens })

@@ -52,7 +52,7 @@ test('without any days said, it covers the year before the day on which it was o
   assert.deepEqual(span, {
     from: '2025-06-10',
     to: '2026-06-10',
-    of: { investigation, why: null },
+    of: { investigation, why: null, knownAt: null },
     wounds: [],
   })
   assert.deepEqual([ranking.infected, ranking.cases], [4, 20])
@@ -115,7 +115,8 @@ test('a wound that is judged while it is open joins; once it is closed, what is 
     changed: 'Nothing yet.',
   })
   const closed = answerAlone(await answerOf<Suspects>(service, address))
-  assert.deepEqual(closed, answerAlone(joined))
+  const { ranking, lines, samples } = joined
+  assert.partialDeepStrictEqual(closed, { ranking, lines, samples })
   now += day
   await keep(service, 'wound-judged', instant(now), {
     wound: 'wound:d15',

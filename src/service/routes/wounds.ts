@@ -4,13 +4,22 @@ import type { AddRoutes } from '../app-type.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
-import { CaseLineAnswer, ChartOfWoundsAnswer, DueCallAnswer, RatesAnswer, SuspectsAnswer } from '../schemas/wounds.ts'
+import {
+  CaseLineAnswer,
+  ChartOfWoundsAnswer,
+  DueCallAnswer,
+  LookBackAnswer,
+  RatesAnswer,
+  SuspectsAnswer,
+} from '../schemas/wounds.ts'
 import { count } from '../schemas/known.ts'
 import { readChart } from '../wounds/read-chart.ts'
 import { callsDue } from '../wounds/calls-due.ts'
 import { rateGroups, ratesBy } from '../wounds/rates-by.ts'
 import { clustersFrom } from '../wounds/clusters.ts'
 import { ClustersAnswer } from '../wounds/clusters-answer.ts'
+import { asKnownChoices } from '../wounds/investigation-list.ts'
+import { lookBack } from '../wounds/look-back.ts'
 import { suspectsFrom, suspectsOfInvestigation } from '../wounds/suspects.ts'
 import { infectionChoices } from '../wounds/suspects-answer.ts'
 import { daysBefore, readLines } from '../wounds/read-lines.ts'
@@ -74,6 +83,8 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
             infections: z.enum(infectionChoices).default('all'),
             permutations: count(99, 99_999).default(9999),
             investigation: subjectOf('investigation').optional(),
+            /** Of a closed investigation: as it was known at its closing, or as it is known now. */
+            asKnown: z.enum(asKnownChoices).default('closing'),
           })
           .refine(({ days, investigation }) => days === undefined || investigation === undefined, {
             path: ['days'],
@@ -83,10 +94,33 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
       },
     },
     async (request, reply) => {
-      const { investigation, days = 180, ...asked } = request.query
+      const { investigation, days = 180, asKnown, ...asked } = request.query
       if (investigation === undefined) return await suspectsFrom(reader, compute, now(), { ...asked, days })
       return (
-        (await suspectsOfInvestigation(reader, compute, investigation, asked)) ??
+        (await suspectsOfInvestigation(reader, compute, investigation, { ...asked, asKnown })) ??
+        sendProblem(reply, notFound('investigation', 'an investigation that is known', investigation))
+      )
+    },
+  )
+
+  app.get(
+    '/api/wounds/investigations/:investigation',
+    {
+      schema: {
+        tags,
+        summary: 'An investigation as its answer stands, and what entered the record since it was closed',
+        params: z.strictObject({ investigation: subjectOf('investigation') }),
+        response: answers(
+          { schema: LookBackAnswer, description: 'As it was known at the closing, and apart from it what came after' },
+          404,
+          422,
+        ),
+      },
+    },
+    async (request, reply) => {
+      const { investigation } = request.params
+      return (
+        (await lookBack(reader, investigation)) ??
         sendProblem(reply, notFound('investigation', 'an investigation that is known', investigation))
       )
     },

@@ -111,7 +111,9 @@ export const SuspectsAnswer = z.object({
   span: z.object({
     from: z.string(),
     to: z.string(),
-    of: z.object({ investigation: subjectOf('investigation'), why: z.string().nullable() }).nullable(),
+    of: z
+      .object({ investigation: subjectOf('investigation'), why: z.string().nullable(), knownAt: Instant.nullable() })
+      .nullable(),
     wounds: z.array(subjectOf('wound')),
   }),
   ranking: z.record(z.string(), z.json()),
@@ -149,6 +151,18 @@ export const SuspectsAnswer = z.object({
       met: z.array(z.string()),
     }),
   ),
+})
+
+export const LookBackAnswer = z.object({
+  investigation: z.record(z.string(), z.json()),
+  since: z
+    .object({
+      closedAt: Instant,
+      cases: z.array(z.object({ case: subjectOf('case'), what: z.array(z.enum(['wound', 'exposures'])) })),
+      samples: z.array(subjectOf('sample')),
+      recalls: z.array(subjectOf('recall')),
+    })
+    .nullable(),
 })
 
 const GapLimits = z.object({ cl: z.number(), ucl: z.number(), lcl: z.number() })

@@ -95,6 +95,7 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /api/wounds/lines': 'read',
   'GET /api/wounds/rates': 'read',
   'GET /api/wounds/suspects': 'read',
+  'GET /api/wounds/investigations/:investigation': 'read',
   'GET /api/wounds/charts/:chart': 'read',
   'GET /api/wounds/clusters': 'read',
   // A plan that is worked out is written nowhere; keeping one is an entry.

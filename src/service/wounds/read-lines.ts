@@ -4,7 +4,6 @@ import { unitPolicy } from '#road/gather.ts'
 import type { KnownOf } from '#road/known.ts'
 import { dayIn } from '#road/local-day.ts'
 import { type Policy, policyAt, policyFrom } from '#road/policy.ts'
-import type { SubjectId } from '#road/subject.ts'
 import { type DurationCuts, durationCuts } from '#road/wounds/surveillance/duration-cut.ts'
 import { type CaseLine, caseLine, minutesOf } from '#road/wounds/surveillance/line.ts'
 
@@ -50,19 +49,14 @@ export async function readLines(reader: WoundReader, now: Instant, since?: Insta
 export async function readDays(
   reader: WoundReader,
   context: WoundContext,
-  asked: {
-    readonly from: string
-    readonly to: string
-    /** What of a wound counts, when not all that is known now does. */
-    readonly asKnown: (wounds: readonly SubjectId<'wound'>[]) => Promise<ReadonlyMap<string, KnownOf<'wound'>>>
-  },
+  asked: { readonly from: string; readonly to: string },
 ): Promise<LineList> {
   const dayOf = (each: KnownOf<'case'>): string =>
     each.recorded === null ? '' : context.dayOf(each.recorded.startedAt)
   const all = await recordedCases(reader)
   const recorded = all.filter((each) => dayOf(each) <= asked.to)
   const cases = recorded.filter((each) => dayOf(each) >= asked.from)
-  const notes = await asked.asKnown(cases.flatMap((each) => each.wounds))
+  const notes = await reader.known(cases.flatMap((each) => each.wounds))
   return lineList(context, { recorded, cases, notes: [...notes.values()] })
 }
 

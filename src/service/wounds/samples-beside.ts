@@ -28,16 +28,15 @@ export async function samplesSince(reader: WoundReader, since: Instant): Promise
 }
 
 /** Those that were taken on the days of an investigation, or for it. */
-export async function samplesOf(
-  reader: WoundReader,
-  { window, samples, list, asKnown }: InvestigationList,
-): Promise<readonly KnownOf<'sample'>[]> {
+export async function samplesOf({
+  reader,
+  window,
+  samples,
+  list,
+}: InvestigationList): Promise<readonly KnownOf<'sample'>[]> {
   const own = new Set<string>(samples)
   const inDays = (at: Instant): boolean => list.dayOf(at) >= window.from && list.dayOf(at) <= window.to
-  const chosen = (await everySample(reader)).filter(
-    ({ id, taken }) => taken !== null && (own.has(id) || inDays(taken.at)),
-  )
-  return [...(await asKnown(chosen.map(({ id }) => id))).values()]
+  return (await everySample(reader)).filter(({ id, taken }) => taken !== null && (own.has(id) || inDays(taken.at)))
 }
 
 function everySample(reader: WoundReader): Promise<readonly KnownOf<'sample'>[]> {

@@ -1,3 +1,4 @@
+import type { Instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { RiskCategory } from '#road/wounds/surveillance/risk-index.ts'
 import type { RecallWay } from '#road/wounds/investigation/recall-way.ts'
@@ -18,8 +19,14 @@ export interface SuspectsSpan {
   /** Days of operation, both included. */
   readonly from: string
   readonly to: string
-  /** The investigation whose days they are, with why they were set so; null for the days up to now. */
-  readonly of: { readonly investigation: SubjectId<'investigation'>; readonly why: string | null } | null
+  /** The investigation whose days they are; null for the days up to now. */
+  readonly of: {
+    readonly investigation: SubjectId<'investigation'>
+    /** Why the days were set so. */
+    readonly why: string | null
+    /** As it was known at this closing; null: as it is known now. */
+    readonly knownAt: Instant | null
+  } | null
   /** Only these wounds count, as the investigation names them; all when none is named. */
   readonly wounds: readonly SubjectId<'wound'>[]
 }

@@ -2,15 +2,15 @@ import type { Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import { parseSubject, type SubjectId } from '#road/subject.ts'
 import { subjectTitle } from '#road/tracing/subject-title.ts'
-import type { CaseExposure, Touched } from '#road/wounds/investigation/exposures-of-case.ts'
+import type { Touched } from '#road/wounds/investigation/exposures-of-case.ts'
 import { recallWay } from '#road/wounds/investigation/recall-way.ts'
 import { type CaseLine } from '#road/wounds/surveillance/line.ts'
-import { stratumOf } from '#road/wounds/surveillance/stratum.ts'
 import type { Ranking } from '../compute/task.ts'
 import type { Suspects, SuspectsAsked, SuspectsSpan } from './suspects-answer.ts'
 import type { Compute } from '../compute/compute.ts'
 import { sampleFindings } from './sample-findings.ts'
-import { investigationList, type InvestigationReader } from './investigation-list.ts'
+import { comparedCase } from './compared-case.ts'
+import { type AsKnown, investigationList, type InvestigationReader } from './investigation-list.ts'
 import { daysBefore, type LineList, readLines, type WoundReader } from './read-lines.ts'
 import { samplesBeside, samplesOf, samplesSince } from './samples-beside.ts'
 import { type ExposedLine, readExposures } from './read-exposures.ts'
@@ -34,15 +34,16 @@ export async function suspectsOfInvestigation(
   reader: InvestigationReader,
   compute: Compute,
   id: SubjectId<'investigation'>,
-  asked: SuspectsAsked,
+  { asKnown, ...asked }: SuspectsAsked & { readonly asKnown: AsKnown },
 ): Promise<Suspects | undefined> {
-  const found = await investigationList(reader, id)
+  const found = await investigationList(reader, id, asKnown)
   if (found === undefined) return undefined
-  const { list, wounds, window } = found
+  const { list, wounds, window, closedAt } = found
   const { from, to, why } = window
-  const samples = await samplesOf(reader, found)
-  const span = { from, to, of: { investigation: id, why }, wounds }
-  return await rankedSuspects(reader, compute, { list, samples, span, asked })
+  const samples = await samplesOf(found)
+  const knownAt = asKnown === 'now' ? null : closedAt
+  const span = { from, to, of: { investigation: id, why, knownAt }, wounds }
+  return await rankedSuspects(found.reader, compute, { list, samples, span, asked })
 }
 
 interface Compared {
@@ -62,16 +63,7 @@ async function rankedSuspects(
   const answer = await compute.run({
     kind: 'rankExposures',
     input: {
-      cases: exposed.map(({ line, exposures }) => ({
-        id: line.case,
-        date: line.day,
-        procedure: line.category ?? line.procedure,
-        stratum: stratumOf(line),
-        infected: line.infection !== null,
-        ...(line.infection === null ? {} : { onset: line.infection.eventAt.slice(0, 10), depth: line.infection.depth }),
-        ...(organismOf(line) === null ? {} : { organism: organismOf(line) ?? '' }),
-        exposures: exposures.map(plain),
-      })),
+      cases: exposed.map(comparedCase),
       findings: [...sampleFindings(samples)],
       permutations: asked.permutations,
       seed: 1,
@@ -121,16 +113,6 @@ function chosen({ infection }: CaseLine, { infections }: SuspectsAsked, { wounds
     case 'acidFast':
       return infection.acidFast === 'positive' || /mycobact/i.test(infection.organism ?? '')
   }
-}
-
-function organismOf({ infection }: CaseLine): string | null {
-  if (infection === null) return null
-  if (infection.organism !== null) return infection.organism
-  return infection.acidFast === 'positive' ? 'acid-fast rods' : null
-}
-
-function plain({ type, id, at, amount, flags }: CaseExposure) {
-  return { type, id, at, flags: [...flags], ...(amount === undefined ? {} : { amount }) }
 }
 
 async function titlesOf(reader: WoundReader, { ranked }: Ranking): Promise<Readonly<Record<string, string>>> {

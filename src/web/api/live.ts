@@ -125,6 +125,7 @@ function isTouched(key: readonly unknown[], stale: ReadonlySet<string>): boolean
   return (
     what === 'chart' ||
     what === 'trace' ||
+    what === 'look-back' ||
     what === 'recall' ||
     what === 'judge' ||
     ((what === 'unit' || what === 'policy') && stale.has(what))

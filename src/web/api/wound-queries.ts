@@ -7,6 +7,7 @@ import type {
   ClustersAnswer,
   DueCall,
   InfectionChoice,
+  LookBack,
   RateGroup,
   RatesBy,
   Suspects,
@@ -49,12 +50,20 @@ export function suspectsQuery(days: number, infections: InfectionChoice) {
   })
 }
 
-/** Over the days that an investigation covers; they are part of the key, so that other days ask anew. */
-export function suspectsOfQuery({ id, window }: Pick<InvestigationKnown, 'id' | 'window'>) {
+/** Over the days that an investigation covers; they and its closing are part of the key, so that others ask anew. */
+export function suspectsOfQuery({ id, window, closed }: InvestigationKnown, asKnown: 'closing' | 'now' = 'closing') {
   return queryOptions({
-    queryKey: ['suspects', 'of', id as string, window?.entry ?? 'opened'],
-    queryFn: () => ask<Suspects>(`/api/wounds/suspects?investigation=${encodeURIComponent(id)}`),
+    queryKey: ['suspects', 'of', id as string, window?.entry ?? 'opened', closed?.entry ?? 'open', asKnown],
+    queryFn: () => ask<Suspects>(`/api/wounds/suspects?investigation=${encodeURIComponent(id)}&asKnown=${asKnown}`),
     staleTime: 300_000,
+  })
+}
+
+/** A closed investigation as it was known at its closing, and what entered the record since. */
+export function lookBackQuery(id: InvestigationKnown['id']) {
+  return queryOptions({
+    queryKey: ['look-back', id as string],
+    queryFn: () => ask<LookBack>(`/api/wounds/investigations/${encodeURIComponent(id)}`),
   })
 }
 

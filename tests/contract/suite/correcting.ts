@@ -2,7 +2,7 @@ import assert from 'node:assert/strict'
 import { describe, test } from 'node:test'
 import { compareForFold } from '#road/entry.ts'
 import type { Journal } from '#journal/journal.ts'
-import { entryId, join, makeSet, mark, minutes, site, withdraw } from '../../support/entries.ts'
+import { entryId, join, makeSet, mark, minutes, sent, site, withdraw } from '../../support/entries.ts'
 import type { EngineUnderTest, StoreUnderTest } from '../../support/store-under-test.ts'
 import type { ToyState } from '../../support/toy-road.ts'
 import { keepAll, marksOf, open, wantSound } from './opened.ts'
@@ -35,7 +35,8 @@ export function correcting(engine: EngineUnderTest): void {
     story('as it was known then is the same fold up to that entry', async (journal) => {
       const [late] = await keepAll(journal, [mark(10, 'a', { at: minutes(10) })])
       await keepAll(journal, [mark(5, 'a', { at: minutes(5) }), mark(11, 'a', { corrects: 10, at: minutes(12) })])
-      const known = async (seq: number) => (await journal.read(site).knownAt('set:a', seq)) as unknown as ToyState
+      const then = (seq: number) => journal.read(site).asOf(seq)
+      const known = async (seq: number) => (await then(seq).known(['set:a'])).get('set:a') as unknown as ToyState
       assert.equal(late?.seq, 4)
       assert.equal(await known(0), undefined)
       assert.deepEqual((await known(1)).marks, [])
@@ -43,6 +44,24 @@ export function correcting(engine: EngineUnderTest): void {
       assert.deepEqual((await known(5)).marks, ['m5', 'm10'])
       assert.deepEqual((await known(6)).marks, ['m5', 'm11'])
     })
+
+    story(
+      'where subjects stood then is told of all of them, those that were touched since and the others',
+      async (journal) => {
+        const seal = (number: number, set: string) =>
+          sent({ number, kind: 'set-sealed', body: { set: `set:${set}` }, at: minutes(number) })
+        // Four sets, of which one is sealed; then another is, the first seal is withdrawn, and so is the third set.
+        await keepAll(journal, [makeSet(4, 'd'), mark(10, 'a'), mark(11, 'b'), seal(12, 'b')])
+        await keepAll(journal, [seal(13, 'a'), withdraw(14, 12), withdraw(15, 3), makeSet(16, 'e')])
+        const ids = async (seq: number, ...standings: readonly string[]) =>
+          (await journal.read(site).asOf(seq).standing('set', standings)).map(({ id }) => id)
+        assert.deepEqual(await ids(7, 'open'), ['set:a', 'set:c', 'set:d'])
+        assert.deepEqual(await ids(7, 'sealed'), ['set:b'])
+        assert.deepEqual(await ids(11, 'open', 'sealed'), ['set:b', 'set:d', 'set:e', 'set:a'])
+        assert.deepEqual(await ids(11, 'sealed'), ['set:a'])
+        assert.deepEqual(await ids(11), [])
+      },
+    )
   })
 
   describe('a subject with a long history', () => {

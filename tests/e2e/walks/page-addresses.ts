@@ -51,6 +51,7 @@ async function addressesByPage(key: KeyOf): Promise<Record<PagePath, readonly st
       `/wounds/investigations?chart=${subjectKey(demoStories.handWash.chart)}`,
     ],
     '/wounds/investigations/:key': [`/wounds/investigations/${await key('investigation')}`],
+    '/wounds/investigations/:key/now': [`/wounds/investigations/${await key('investigation')}/now`],
     '/wounds/of/:key': [
       `/wounds/of/${subjectKey(lateWounds.unjudged)}`,
       `/wounds/of/${subjectKey(lateWounds.wounds[0] ?? lateWounds.unjudged)}`,

@@ -61,10 +61,12 @@ function StepLine({ step, investigation }: StepProps) {
         <div className="small soft">{said !== undefined && citeSource(said.source)}</div>
       </div>
       <strong>{w.states[marked?.state ?? 'open']}</strong>
-      <button type="button" className="no-print" onClick={() => setOpen(true)}>
-        {w.mark}
-        <span className="unseen"> {said?.says}</span>
-      </button>
+      {investigation.closed === null && (
+        <button type="button" className="no-print" onClick={() => setOpen(true)}>
+          {w.mark}
+          <span className="unseen"> {said?.says}</span>
+        </button>
+      )}
       {open && (
         <Dialog title={said?.says ?? step} onClose={() => setOpen(false)}>
           <MarkForm step={step} investigation={investigation} onKept={() => setOpen(false)} />

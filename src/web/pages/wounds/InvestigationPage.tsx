@@ -1,13 +1,15 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import { parseSubject, type SubjectId, subjectKey } from '#road/subject.ts'
+import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
 import type { KnownRow, Suspects } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
-import { suspectsOfQuery } from '../../api/wound-queries.ts'
+import { lookBackQuery, suspectsOfQuery } from '../../api/wound-queries.ts'
 import type { Option } from '../../components/Fields.tsx'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
+import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
@@ -18,6 +20,8 @@ import { InvestigationDays } from './InvestigationDays.tsx'
 import { LineListTable } from './LineListTable.tsx'
 import { nameOfExposure } from './name-of-exposure.ts'
 import { Samples } from './Samples.tsx'
+import { SamplesBeside } from './SamplesBeside.tsx'
+import { SinceClosing } from './SinceClosing.tsx'
 import { Checklist } from './Checklist.tsx'
 import { RankedSuspects } from './SuspectsPage.tsx'
 
@@ -34,10 +38,12 @@ export function InvestigationPage() {
 function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) {
   const times = useTimes()
   const w = words.wounds.investigation
-  const { opened, hypotheses, actions, closed } = row.state
-  const suspects = useQuery(suspectsOfQuery(row.state))
+  const { id, opened, closed } = row.state
+  const lookBack = useQuery({ ...lookBackQuery(id), enabled: closed !== null })
+  // Once it is closed, its page is what was known then; what came after has a page of its own.
+  const said = closed === null ? row.state : lookBack.data?.investigation
   return (
-    <Page title={w.one} lead={opened?.why} onPaper={subjectKey(row.state.id)}>
+    <Page title={w.one} lead={opened?.why} onPaper={subjectKey(id)}>
       <p>
         {opened !== null && (
           <>
@@ -52,6 +58,23 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
           {w.print}
         </button>
       </div>
+      {closed !== null && lookBack.error !== null && (
+        <ProblemNote error={lookBack.error} retry={() => void lookBack.refetch()} />
+      )}
+      {closed !== null && lookBack.data !== undefined && <SinceClosing now={row.state} lookBack={lookBack.data} />}
+      {said === undefined ? <p className="soft">{words.loading}</p> : <WhatIsSaid investigation={said} />}
+    </Page>
+  )
+}
+
+/** All that an investigation says, and while it is open the forms to go on with it. */
+function WhatIsSaid({ investigation }: { readonly investigation: InvestigationKnown }) {
+  const times = useTimes()
+  const w = words.wounds.investigation
+  const { id, actions, closed } = investigation
+  const suspects = useQuery(suspectsOfQuery(investigation))
+  return (
+    <>
       {closed !== null && (
         <section className="stack">
           <h2>{w.closed}</h2>
@@ -63,32 +86,8 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
           </p>
         </section>
       )}
-      <section className="stack">
-        <h2>{w.hypothesis}</h2>
-        <ul className="lines">
-          {hypotheses.map((each) => (
-            <li key={each.entry}>
-              <div className="grow">
-                {each.says}
-                <div className="small">
-                  {times.day(each.at)}
-                  {each.suspect !== undefined && (
-                    <>
-                      , <SubjectLink id={each.suspect} />
-                    </>
-                  )}
-                </div>
-              </div>
-              <strong>{w.standings[each.standing]}</strong>
-            </li>
-          ))}
-        </ul>
-        <details className="no-print">
-          <summary>{w.hypothesisDo}</summary>
-          <HypothesisForm id={row.state.id} suspects={thingsOf(suspects.data)} />
-        </details>
-      </section>
-      <InvestigationDays investigation={row.state} />
+      <Hypotheses investigation={investigation} suspects={suspects.data} />
+      <InvestigationDays investigation={investigation} />
       {suspects.data === undefined ? (
         <p className="soft">{words.wounds.suspects.working}</p>
       ) : (
@@ -97,7 +96,11 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
           {suspects.data.ranking.infected > 0 && <RankedSuspects suspects={suspects.data} />}
         </>
       )}
-      <Samples investigation={row.state} />
+      {closed === null ? (
+        <Samples investigation={investigation} />
+      ) : (
+        suspects.data !== undefined && <SamplesBeside samples={suspects.data.samples} />
+      )}
       <section className="stack">
         <h2>{w.actions}</h2>
         <ul className="lines">
@@ -107,17 +110,60 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
             </li>
           ))}
         </ul>
-        <details className="no-print">
-          <summary>{w.actionDo}</summary>
-          <ActionForm id={row.state.id} />
-        </details>
+        {closed === null && (
+          <details className="no-print">
+            <summary>{w.actionDo}</summary>
+            <ActionForm id={id} />
+          </details>
+        )}
       </section>
-      <Checklist investigation={row.state} />
-      <details className="no-print">
-        <summary>{w.close}</summary>
-        <CloseForm id={row.state.id} />
-      </details>
-    </Page>
+      <Checklist investigation={investigation} />
+      {closed === null && (
+        <details className="no-print">
+          <summary>{w.close}</summary>
+          <CloseForm id={id} />
+        </details>
+      )}
+    </>
+  )
+}
+
+interface HypothesesProps {
+  readonly investigation: InvestigationKnown
+  readonly suspects: Suspects | undefined
+}
+
+function Hypotheses({ investigation, suspects }: HypothesesProps) {
+  const times = useTimes()
+  const w = words.wounds.investigation
+  return (
+    <section className="stack">
+      <h2>{w.hypothesis}</h2>
+      <ul className="lines">
+        {investigation.hypotheses.map((each) => (
+          <li key={each.entry}>
+            <div className="grow">
+              {each.says}
+              <div className="small">
+                {times.day(each.at)}
+                {each.suspect !== undefined && (
+                  <>
+                    , <SubjectLink id={each.suspect} />
+                  </>
+                )}
+              </div>
+            </div>
+            <strong>{w.standings[each.standing]}</strong>
+          </li>
+        ))}
+      </ul>
+      {investigation.closed === null && (
+        <details className="no-print">
+          <summary>{w.hypothesisDo}</summary>
+          <HypothesisForm id={investigation.id} suspects={thingsOf(suspects)} />
+        </details>
+      )}
+    </section>
   )
 }
 

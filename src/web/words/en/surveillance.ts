@@ -308,7 +308,34 @@ export const surveillanceWords = {
     daysTo: 'Last day of operation',
     daysBecause: 'Why these days',
     daysDo: 'Set these days',
-    daysClosed:
-      'Closed: the comparison stands on these days, and on the wounds and samples as they were known at the closing.',
+    daysClosed: 'Closed: the comparison stands on these days, and on all as it was known at the closing.',
+    since: {
+      none: (day: string) =>
+        `All on this page is what was known when it was closed on ${day}. Nothing that entered the record since changes its picture.`,
+      changed: (day: string, what: string) =>
+        `All on this page is what was known when it was closed on ${day}. Since then the record has changed: ${what}. It may speak for or against what is said here.`,
+      cases: (count: number) => (count === 1 ? 'one of its operations' : `${count} of its operations`),
+      samples: (count: number) => (count === 1 ? 'one sample' : `${count} samples`),
+      recalls: (count: number) => (count === 1 ? 'one recall' : `${count} recalls`),
+      added: (count: number) =>
+        count === 1 ? 'one hypothesis or action was added' : `${count} hypotheses or actions were added`,
+      link: 'What is known now',
+      title: 'What is known now',
+      lead: (day: string) =>
+        `This investigation was closed on ${day}, and its answer stands as it was then. Here is what entered the record since, and how the same comparison comes out today.`,
+      open: 'This investigation is open: its own page shows what is known now.',
+      toIt: 'To the investigation',
+      entered: 'Entered since the closing',
+      nothing: 'Nothing that changes its picture.',
+      what: {
+        wound: 'what is known of its wound',
+        exposures: 'what is on record of the operation or of its packs',
+      },
+      sample: 'Sample taken or read',
+      recall: 'Recall that reaches packs of these operations',
+      hypothesis: 'Hypothesis',
+      action: 'Action',
+      again: 'The same comparison today',
+    },
   },
 } as const
