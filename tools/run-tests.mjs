@@ -42,6 +42,9 @@ stream.on('test:pass', (event) => {
 stream.on('test:fail', (event) => {
   took(event)
   if (event.details.type !== 'suite') failed += 1
+  // Said at once, and not only in the list at the end: of a run that is stopped, the seed of a property would be lost.
+  const { error } = event.details
+  console.log(`FAILED ${event.name}\n${String(error.cause?.message ?? error.message).slice(0, 2000)}`)
 })
 stream.compose(spec).pipe(process.stdout)
 await new Promise((resolve) => stream.on('close', resolve))

@@ -182,15 +182,55 @@ const lineList = fc
     })),
   )
 
+/** Two exposures that mirror each other over the months: their p are the same, summed in another order. */
+const mirrored = fc
+  .record({
+    cases: fc.integer({ min: 2, max: 11 }),
+    infected: fc.integer({ min: 1, max: 11 }),
+    months: fc.array(fc.record({ exposed: fc.nat(11), both: fc.nat(11) }), { minLength: 2, maxLength: 3 }),
+  })
+  .map(({ cases, infected, months }) => {
+    const sick = Math.min(infected, cases)
+    const met = ({ exposed, both }: { exposed: number; both: number }, place: number) => {
+      const a = Math.min(both, exposed, sick)
+      return place < sick ? place < a : place - sick < exposed - a
+    }
+    return months.flatMap((one, month) =>
+      Array.from({ length: cases }, (_, place) => ({
+        id: `C${month}-${place}`,
+        date: `2026-0${month + 1}-10`,
+        infected: place < sick,
+        exposures: [
+          ...(met(one, place) ? [{ type: 'load', id: 'A' }] : []),
+          ...(met(months.at(-1 - month) ?? one, place) ? [{ type: 'load', id: 'B' }] : []),
+        ],
+      })),
+    )
+  })
+
 test('exposure-ranking: the family is never surer than the one, and p rises down the list', () => {
   fc.assert(
-    fc.property(lineList, (cases) => {
+    fc.property(fc.oneof(lineList, mirrored), (cases) => {
       const list = ranked({ cases, permutations: 199 }).ranked
       for (const [index, one] of list.entries()) {
         assert.ok(one.familyWiseP >= one.p)
         assert.ok(one.familyWiseP >= (list[index - 1]?.familyWiseP ?? 0))
       }
     }),
+    { numRuns: 200 },
+  )
+})
+
+test('exposure-ranking: exposures that mirror each other over the months have one p, to the last digit', () => {
+  fc.assert(
+    fc.property(mirrored, (cases) => {
+      const [first, second, ...more] = ranked({ cases, permutations: 199 }).ranked
+      assert.equal(more.length, 0)
+      if (first === undefined || second === undefined) return
+      assert.deepEqual([first.p, first.familyWiseP], [second.p, second.familyWiseP])
+      assert.deepEqual([first.id, second.id], ['A', 'B'])
+    }),
+    { numRuns: 200 },
   )
 })
 

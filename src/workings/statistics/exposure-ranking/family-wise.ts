@@ -1,3 +1,4 @@
+import { levelled } from '../permute/levelled.ts'
 import { countMinP } from '../permute/min-p.ts'
 import { shuffledWithin } from '../permute/shuffled-within.ts'
 import { seededGenerator } from '../special/seeded-generator.ts'
@@ -42,7 +43,7 @@ export function familyWise(
     return p
   }
   const labels = Array.from(infected)
-  const raw = work(labels.flatMap((label, place) => (label === 1 ? [place] : []))).slice()
+  const raw = levelled(work(labels.flatMap((label, place) => (label === 1 ? [place] : []))))
   const counted = countMinP(raw, (count) => (count + 1) / (permutations + 1))
   const draw = shuffledWithin(labels, Array.from(strata.of), seededGenerator(seed))
   for (let permutation = 0; permutation < permutations; permutation += 1) counted.add(work(draw()))

@@ -95,12 +95,9 @@ function judgedOf(
 
 /** By the figures alone; among equal figures by findings; then by name. */
 function inOrder(judged: readonly Judged[]): Judged[] {
-  const same = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.max(a, b)
-  return judged.toSorted((a, b) => {
-    if (!same(a.familyWiseP, b.familyWiseP)) return a.familyWiseP - b.familyWiseP
-    if (!same(a.p, b.p)) return a.p - b.p
-    return b.findings.length - a.findings.length || a.index - b.index
-  })
+  return judged.toSorted(
+    (a, b) => a.familyWiseP - b.familyWiseP || a.p - b.p || b.findings.length - a.findings.length || a.index - b.index,
+  )
 }
 
 interface Surroundings {

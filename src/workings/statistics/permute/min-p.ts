@@ -1,5 +1,4 @@
-/** p-values closer than this, relatively, are the same value computed in two ways. */
-const same = 1 + 1e-9
+import { same } from './levelled.ts'
 
 /** Counts how often the least p of a relabelling is as small as each observed one. */
 export interface MinPCount {
