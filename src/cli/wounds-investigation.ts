@@ -19,7 +19,12 @@ function rowsOf({ investigation: known, since }: LookBack): readonly (readonly s
   const { id, opened, hypotheses, closed } = known
   return [
     [id, closed === null ? 'open' : 'closed', opened?.why ?? ''],
-    ...hypotheses.map(({ says, standing }) => ['hypothesis', standing, says]),
+    ...hypotheses.map(({ says, standing, test }) => [
+      'hypothesis',
+      standing,
+      says,
+      ...(test === null ? ['no result of a test'] : [test.result, test.why]),
+    ]),
     ...(closed === null ? [] : [['closed', closed.at.slice(0, 10), closed.conclusion, closed.says, closed.changed]]),
     ...sinceRows(since),
   ]

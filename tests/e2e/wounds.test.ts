@@ -141,6 +141,12 @@ async function thinkAndSample(page: Page): Promise<void> {
   await stated.getByRole('textbox', { name: 'What may be behind it' }).fill('The air of theatre 2')
   await stated.getByRole('button', { name: 'State it' }).click()
   await page.getByRole('listitem').filter({ hasText: 'The air of theatre 2' }).waitFor()
+  await page.locator('summary').getByText('Say what its test showed').click()
+  const test = page.getByRole('form', { name: 'Keep the result' })
+  await test.getByRole('radio', { name: 'Not decided' }).check()
+  await test.getByRole('textbox', { name: 'What was tested, and what was seen' }).fill('Plates in an empty theatre')
+  await test.getByRole('button', { name: 'Keep the result' }).click()
+  await page.getByText('Its test did not decide: Plates in an empty theatre').waitFor()
   await page.locator('summary').getByText('Take a sample').click()
   const taken = page.getByRole('form', { name: 'Keep the sample' })
   await taken.getByRole('combobox', { name: 'Of what' }).selectOption({ label: 'Air' })
@@ -317,7 +323,7 @@ async function onPaper(page: Page): Promise<void> {
   const sheets = await textOfPdf(await page.pdf({ format: 'A4' }))
   const text = sheets.join(' ').replaceAll(/\s+/g, ' ')
   const wanted = [
-    /Hypotheses.*The air of theatre 2.*To be tested/,
+    /Hypotheses.*The air of theatre 2.*Its test did not decide: Plates in an empty theatre/,
     /Line list/,
     // Attack rates: of those who met it, and of the others.
     /\b4 of 6 0 of 6\b/,

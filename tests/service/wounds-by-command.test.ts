@@ -3,6 +3,8 @@ import { after, before, test } from 'node:test'
 import { captured } from '#cli/captured.suite.ts'
 import { runMain } from '#cli/main.ts'
 import { Instant, instant } from '#road/instant.ts'
+import { EntryId } from '#road/entry.ts'
+import { investigationSteps } from '#road/wounds/investigation/steps.ts'
 import type { ChartAnswer, ClustersAnswer, RatesBy } from '#service/api-types.ts'
 import type { RunningService } from '../support/running-service.ts'
 import { answerOf, caseId, keep, runWoundUnit, surgeon } from '../support/wound-store.ts'
@@ -109,4 +111,43 @@ test('the steps of an investigation have owners and days by any way in, and its 
   const suspects = await told('suspects', '--investigation', 'steps')
   assert.match(suspects, /^sample\t2026-06-10\taerator\tTap of theatre 2\t-\twaiting\t/m)
   assert.match(suspects, /no recall by itself|recall load/)
+})
+
+test('an association is concluded only with what a test showed, and why, by any way in', async () => {
+  const investigation = 'investigation:tests'
+  const kept = async (entry: ReturnType<typeof entryOf>, wanted: number) => {
+    const { status, body } = await service.ask('POST', '/api/entries', entry)
+    assert.equal(status, wanted, JSON.stringify(body))
+    return JSON.stringify(body)
+  }
+  const opened = { investigation, because: 'worry', wounds: [], why: 'Four in one theatre', lead: surgeon.id } as const
+  await kept(entryOf('investigation-opened', '17:10', { ...opened, wounds: [] }), 201)
+  for (const step of investigationSteps)
+    // oxlint-disable-next-line no-await-in-loop
+    await kept(entryOf('investigation-step-marked', '17:15', { investigation, step, state: 'notNeeded' }), 201)
+  const air = entryOf('hypothesis-stated', '17:20', { investigation, says: 'The air', standing: 'supported' })
+  await kept(air, 201)
+  const words = { says: 'It goes with theatre 2.', changed: 'Filters are changed.' }
+  const closing = () =>
+    entryOf('investigation-closed', '17:40', { investigation, conclusion: 'associationFound', ...words })
+  const hypothesis = EntryId.parse(air.id)
+  const result = (said: 'supported' | 'notSupported' | 'notDecided', why: string) =>
+    entryOf('hypothesis-tested', '17:30', { investigation, hypothesis, result: said, why })
+  assert.match(await kept(closing(), 409), /of no hypothesis is it said what its test showed/)
+  await kept(result('supported', ''), 422)
+  // By the command line: a result against it is kept, and the closing is refused for it.
+  const sent = captured(
+    `${JSON.stringify(result('notSupported', 'Settle plates grew nothing'))}\n${JSON.stringify(closing())}\n`,
+  )
+  assert.equal(await runMain(['record', '--data', service.file], sent.io), 3, sent.err())
+  assert.match(sent.out(), /"outcome":"kept"[\s\S]*"outcome":"refused".*no hypothesis that was tested is supported/)
+  await kept(result('notDecided', 'Plates were taken in an empty theatre'), 201)
+  const found = await service.ask('POST', '/api/entries/judge', closing())
+  assert.match(JSON.stringify(found.body), /"weight":"caution".*it is not decided/)
+  await kept(result('supported', 'Plates of a running list grew the germ of the wounds'), 201)
+  await kept(closing(), 201)
+  assert.match(
+    await told('investigation', 'tests'),
+    /^hypothesis\tsupported\tThe air\tsupported\tPlates of a running list grew the germ of the wounds$/m,
+  )
 })

@@ -116,6 +116,7 @@ export const rightsOfKinds: Readonly<Record<KindName, readonly Role[]>> = Object
   'investigation-opened': wounds,
   'investigation-window-set': wounds,
   'hypothesis-stated': wounds,
+  'hypothesis-tested': wounds,
   'investigation-step-marked': wounds,
   'action-taken': [...wounds, 'manager'],
   'investigation-closed': wounds,

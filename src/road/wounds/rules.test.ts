@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
+import type { EntryId } from '../entry.ts'
 import type { Instant } from '../instant.ts'
 import type { Bodies } from '../kinds.ts'
 import type { KnownOf } from '../known.ts'
@@ -12,6 +13,7 @@ import { chartCanTell } from './rules/chart-can-tell.ts'
 import { followUpAfterOperation } from './rules/follow-up-after-operation.ts'
 import { followUpSaysWhatWasHeard } from './rules/follow-up-says-what-was-heard.ts'
 import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
+import { hypothesisTestedWasStated } from './rules/hypothesis-tested-was-stated.ts'
 import { investigationWindowSound } from './rules/investigation-window-sound.ts'
 import { headStartNotHasty } from './rules/head-start-not-hasty.ts'
 import { judgedByDefinition } from './rules/judged-by-definition.ts'
@@ -223,11 +225,15 @@ test('chart-can-tell and model-on-enough-infections', () => {
   assert.deepEqual([keep(10), keep(9)], [[], ['caution']])
 })
 
-test('investigation-closed-complete: nothing open, and an association only with a hypothesis', () => {
+test('investigation-closed-complete: nothing open, and an association only with what a test of it showed', () => {
   const steps = Object.fromEntries(
     investigationSteps.map((each) => [each, step('10:00', { step: each, state: 'done' as const })]),
   )
-  const hypothesis = step('10:00', { says: 'rinse water', standing: 'supported' as const })
+  const stated = { ...step('10:00', { says: 'rinse water', standing: 'supported' as const }), test: null }
+  const tested = (result: 'supported' | 'notSupported' | 'notDecided') => ({
+    ...stated,
+    test: step('10:30', { result, why: 'sample of it' }),
+  })
   const close = (known: Partial<KnownOf<'investigation'>>, conclusion: 'associationFound' | 'cannotTell') => {
     const body = {
       investigation: 'investigation:1',
@@ -247,8 +253,29 @@ test('investigation-closed-complete: nothing open, and an association only with 
     ['stop'],
   )
   assert.deepEqual(close({ steps }, 'associationFound'), ['stop'])
-  assert.deepEqual(close({ steps, hypotheses: [hypothesis] }, 'associationFound'), [])
+  // Stated as supported or as to be tested: neither says what a test showed.
+  assert.deepEqual(close({ steps, hypotheses: [stated] }, 'associationFound'), ['stop'])
+  assert.deepEqual(close({ steps, hypotheses: [{ ...stated, standing: 'tested' }] }, 'associationFound'), ['stop'])
+  assert.deepEqual(close({ steps, hypotheses: [tested('notSupported')] }, 'associationFound'), ['stop'])
+  assert.deepEqual(close({ steps, hypotheses: [tested('notDecided')] }, 'associationFound'), ['caution'])
+  assert.deepEqual(close({ steps, hypotheses: [tested('supported')] }, 'associationFound'), [])
+  assert.deepEqual(
+    close({ steps, hypotheses: [tested('notSupported'), stated, tested('supported')] }, 'associationFound'),
+    [],
+  )
+  assert.deepEqual(close({ steps, hypotheses: [tested('notSupported')] }, 'cannotTell'), [])
   assert.deepEqual(close({}, 'associationFound'), ['stop', 'stop'])
+})
+
+test('hypothesis-tested-was-stated: the result of a test names a hypothesis of its investigation', () => {
+  const stated = { ...step('10:00', { says: 'rinse water', standing: 'tested' as const }), test: null }
+  const state = knownAs('investigation', 'investigation:1', { hypotheses: [stated] })
+  const result = (hypothesis: EntryId) => {
+    const body = { investigation: 'investigation:1', hypothesis, result: 'supported', why: 'a sample' } as const
+    return weights(hypothesisTestedWasStated, { known: [state] }, entered('hypothesis-tested', body))
+  }
+  assert.deepEqual(result(stated.entry), [])
+  assert.deepEqual(result('01a211e0-0000-7000-8000-00000000ffff' as EntryId), ['caution'])
 })
 
 test('investigation-window-sound: forwards, with the wounds that it names, and as it was once it is closed', () => {

@@ -9,6 +9,7 @@ import { chartCanTell } from './rules/chart-can-tell.ts'
 import { headStartNotHasty } from './rules/head-start-not-hasty.ts'
 import { modelOnEnoughInfections } from './rules/model-on-enough-infections.ts'
 import { investigationClosedComplete } from './rules/investigation-closed-complete.ts'
+import { hypothesisTestedWasStated } from './rules/hypothesis-tested-was-stated.ts'
 import { investigationWindowSound } from './rules/investigation-window-sound.ts'
 
 /** The rules of wounds, follow-up, charts and investigations, in the order in which they happen. */
@@ -23,5 +24,6 @@ export const woundRules: readonly AnyRule[] = Object.freeze([
   headStartNotHasty,
   modelOnEnoughInfections,
   investigationWindowSound,
+  hypothesisTestedWasStated,
   investigationClosedComplete,
 ])

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { AttachmentDigest } from '../../attachment.ts'
+import { EntryId } from '../../entry.ts'
 import { defineKind } from '../../kind.ts'
 import { SubjectRef } from '../../any-subject.ts'
 import { subjectOf } from '../../subject.ts'
@@ -62,6 +63,26 @@ export const hypothesisStated = defineKind({
   mentions: (body) => (body.suspect === undefined ? [] : [body.suspect]),
 })
 
+export const testResults = ['supported', 'notSupported', 'notDecided'] as const
+
+/** What the test of a hypothesis showed. It speaks for or against; a test that speaks for it proves nothing. */
+export const hypothesisTested = defineKind({
+  kind: 'hypothesis-tested',
+  stage: 'wounds',
+  nature: 'fact',
+  title: 'Result of the test of a hypothesis',
+  body: z.strictObject({
+    investigation: subjectOf('investigation'),
+    /** The entry that stated it. */
+    hypothesis: EntryId,
+    result: z.enum(testResults),
+    /** What was tested, and what was seen. */
+    why: z.string().min(5).max(1000),
+  }),
+  creates: () => [],
+  subjects: (body) => [body.investigation],
+})
+
 export const investigationStepMarked = defineKind({
   kind: 'investigation-step-marked',
   stage: 'wounds',
@@ -117,6 +138,7 @@ export const investigationKinds = [
   investigationOpened,
   investigationWindowSet,
   hypothesisStated,
+  hypothesisTested,
   investigationStepMarked,
   actionTaken,
   investigationClosed,

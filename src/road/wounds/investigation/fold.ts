@@ -6,12 +6,17 @@ import type { InvestigationStep } from './steps.ts'
 
 type Of<K extends keyof Bodies> = Step<Omit<Bodies[K], 'investigation'>>
 
+export interface Hypothesis extends Of<'hypothesis-stated'> {
+  /** What its test showed, as it was said last; null while nobody said it. */
+  readonly test: Step<Omit<Bodies['hypothesis-tested'], 'investigation' | 'hypothesis'>> | null
+}
+
 export interface InvestigationKnown {
   readonly id: SubjectId<'investigation'>
   readonly opened: Of<'investigation-opened'> | null
   /** The days that it covers, as they were set last; null while those of the opening hold. */
   readonly window: Of<'investigation-window-set'> | null
-  readonly hypotheses: readonly Of<'hypothesis-stated'>[]
+  readonly hypotheses: readonly Hypothesis[]
   /** Each step as it was marked last. */
   readonly steps: Readonly<Partial<Record<InvestigationStep, Of<'investigation-step-marked'>>>>
   readonly actions: readonly Of<'action-taken'>[]
@@ -44,7 +49,14 @@ export const investigationFold: Fold<'investigation', InvestigationKnown> = {
       }
       case 'hypothesis-stated': {
         const { investigation: _, ...stated } = entry.body
-        return { ...state, hypotheses: [...state.hypotheses, step(stated)] }
+        return { ...state, hypotheses: [...state.hypotheses, { ...step(stated), test: null }] }
+      }
+      case 'hypothesis-tested': {
+        const { investigation: _, hypothesis, ...test } = entry.body
+        const hypotheses = state.hypotheses.map((each) =>
+          each.entry === hypothesis ? { ...each, test: step(test) } : each,
+        )
+        return { ...state, hypotheses }
       }
       case 'investigation-step-marked': {
         const { investigation: _, ...marked } = entry.body

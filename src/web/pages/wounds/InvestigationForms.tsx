@@ -1,8 +1,9 @@
 import { useState } from 'react'
 import type { Bodies } from '#road/kinds.ts'
 import type { SubjectId } from '#road/subject.ts'
+import type { Hypothesis } from '#road/wounds/investigation/fold.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
-import { type Option, SelectField, TextField } from '../../components/Fields.tsx'
+import { ChoiceField, type Option, SelectField, TextField } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
@@ -32,6 +33,31 @@ export function HypothesisForm({ id, suspects }: HypothesisProps) {
         <SelectField label={w.suspect} optional value={suspect} options={suspects} onChange={setSuspect} />
       )}
       <SelectField label={w.standing} value={standing} options={optionsOf(w.standings)} onChange={setStanding} />
+    </EntryForm>
+  )
+}
+
+interface TestProps extends Props {
+  readonly hypothesis: Hypothesis
+}
+
+/** What the test of a hypothesis showed, with the reason; said again, the last counts. */
+export function TestForm({ id, hypothesis }: TestProps) {
+  const w = words.wounds.investigation.test
+  const [result, setResult] = useState<NonNullable<Hypothesis['test']>['result'] | null>(
+    hypothesis.test?.result ?? null,
+  )
+  const [why, setWhy] = useState(hypothesis.test?.why ?? '')
+  const complete = result !== null && why.length > 4
+  return (
+    <EntryForm
+      kind="hypothesis-tested"
+      body={complete ? { investigation: id, hypothesis: hypothesis.entry, result, why } : null}
+      action={w.keep}
+    >
+      <ChoiceField label={w.result} value={result} options={optionsOf(w.results)} onChange={setResult} />
+      <TextField label={w.why} long value={why} minLength={5} onChange={setWhy} />
+      <p className="small">{w.caution}</p>
     </EntryForm>
   )
 }

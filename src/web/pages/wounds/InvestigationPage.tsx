@@ -1,24 +1,22 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
-import { parseSubject, type SubjectId, subjectKey } from '#road/subject.ts'
+import { subjectKey } from '#road/subject.ts'
 import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
-import type { KnownRow, Suspects } from '#service/api-types.ts'
+import type { KnownRow } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { lookBackQuery, suspectsOfQuery } from '../../api/wound-queries.ts'
-import type { Option } from '../../components/Fields.tsx'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Page } from '../../components/Page.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
-import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
-import { ActionForm, CloseForm, HypothesisForm } from './InvestigationForms.tsx'
+import { Hypotheses } from './Hypotheses.tsx'
+import { ActionForm, CloseForm } from './InvestigationForms.tsx'
 import { InvestigationDays } from './InvestigationDays.tsx'
 import { LineListTable } from './LineListTable.tsx'
-import { nameOfExposure } from './name-of-exposure.ts'
 import { Samples } from './Samples.tsx'
 import { SamplesBeside } from './SamplesBeside.tsx'
 import { SinceClosing } from './SinceClosing.tsx'
@@ -126,51 +124,4 @@ function WhatIsSaid({ investigation }: { readonly investigation: InvestigationKn
       )}
     </>
   )
-}
-
-interface HypothesesProps {
-  readonly investigation: InvestigationKnown
-  readonly suspects: Suspects | undefined
-}
-
-function Hypotheses({ investigation, suspects }: HypothesesProps) {
-  const times = useTimes()
-  const w = words.wounds.investigation
-  return (
-    <section className="stack">
-      <h2>{w.hypothesis}</h2>
-      <ul className="lines">
-        {investigation.hypotheses.map((each) => (
-          <li key={each.entry}>
-            <div className="grow">
-              {each.says}
-              <div className="small">
-                {times.day(each.at)}
-                {each.suspect !== undefined && (
-                  <>
-                    , <SubjectLink id={each.suspect} />
-                  </>
-                )}
-              </div>
-            </div>
-            <strong>{w.standings[each.standing]}</strong>
-          </li>
-        ))}
-      </ul>
-      {investigation.closed === null && (
-        <details className="no-print">
-          <summary>{w.hypothesisDo}</summary>
-          <HypothesisForm id={investigation.id} suspects={thingsOf(suspects)} />
-        </details>
-      )}
-    </section>
-  )
-}
-
-/** The first of the ranking that a hypothesis can name: things of the record, not ways of working. */
-function thingsOf(suspects: Suspects | undefined): readonly Option<SubjectId>[] {
-  return (suspects?.ranking.ranked ?? []).slice(0, 12).flatMap((row) => {
-    const value = row.id === null ? undefined : parseSubject(row.id)
-    return value === undefined ? [] : [{ value, label: nameOfExposure(row, suspects?.titles ?? {}) }]
-  })
 }

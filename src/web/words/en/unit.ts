@@ -92,6 +92,7 @@ const entryKinds: Record<KindName, string> = {
   'investigation-opened': 'Investigation opened',
   'investigation-window-set': 'Days of an investigation set',
   'hypothesis-stated': 'Hypothesis stated',
+  'hypothesis-tested': 'Result of the test of a hypothesis',
   'investigation-step-marked': 'Step of an investigation marked',
   'action-taken': 'Action of an investigation',
   'investigation-closed': 'Investigation closed',
