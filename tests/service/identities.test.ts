@@ -10,6 +10,7 @@ import { verify } from '#journal/verify/verify.ts'
 import { runMain } from '#cli/main.ts'
 import type { ApiProblem, IdentityFound, IdentityLogLine, IdentityState } from '#service/api-types.ts'
 import type { CookieBrowser, Said } from '../support/browser-cookies.ts'
+import { caseOfIdentities, keepsIdentities } from '../support/identity-unit.ts'
 import { SignedUnit } from '../support/signed-unit.ts'
 import { postgresService, type ServiceEngine, sqliteService } from '../support/service-engines.ts'
 
@@ -29,46 +30,6 @@ const typeOf = ({ body }: Said): string => (body as ApiProblem).type
 const of = '/api/cases/case:c-1/identity'
 const ada = { name: 'Ada Kowalczyk-Invented', hospitalNumber: 'H-7781', bornOn: '1971-04-02', phone: '555 0142' }
 
-interface People {
-  readonly unit: SignedUnit
-  readonly nurse: CookieBrowser
-  readonly surgeon: CookieBrowser
-  readonly auditor: CookieBrowser
-}
-
-/** A unit that keeps identities, with one case booked. */
-async function opened(unit: SignedUnit): Promise<People> {
-  const nurse = await unit.person('Nora', ['theatre'])
-  const surgeon = await unit.person('Sana', ['surgeonInCharge'])
-  const auditor = await unit.person('Otto', ['auditor'])
-  const booked = await nurse.ask(
-    'POST',
-    '/api/entries',
-    unit.entry('nora', 'case-booked', {
-      case: 'case:c-1',
-      patient: 'P-0001',
-      procedure: 'Cholecystectomy',
-      theatre: 'Theatre 1',
-      surgeon: 'person:sana',
-      plannedAt: unit.now(),
-      implantPlanned: false,
-    }),
-  )
-  assert.equal(booked.status, 201, JSON.stringify(booked.body))
-  return { unit, nurse, surgeon, auditor }
-}
-
-async function keepsIdentities({ unit }: People): Promise<void> {
-  const change = unit.entry('mira', 'limit-changed', {
-    policy: 'policy:unit',
-    limit: 'keep-identities',
-    value: true,
-    reason: 'Patients are called after the operation',
-  })
-  const changed = await unit.decide(change, 'Mira', 'Sana')
-  assert.equal(changed.status, 201, JSON.stringify(changed.body))
-}
-
 const logOf = async (who: CookieBrowser): Promise<readonly IdentityLogLine[]> =>
   ((await who.ask('GET', '/api/identities/log')).body as { lines: readonly IdentityLogLine[] }).lines
 const stateOf = async (who: CookieBrowser): Promise<IdentityState> => (await who.ask('GET', of)).body as IdentityState
@@ -77,7 +38,7 @@ for (const engine of [keyed(sqliteService), keyed(postgres)])
   describe(`identities of patients on ${engine.name}`, () => {
     test('given a new unit, when who a patient is should be written down, then it is not: cases have numbers only', async () => {
       await using unit = await SignedUnit.open(engine)
-      const { nurse } = await opened(unit)
+      const { nurse } = await caseOfIdentities(unit)
       const refused = await nurse.ask('PUT', of, { identity: ada, why: 'care' })
       assert.deepEqual([refused.status, typeOf(refused)], [409, '/problems/identities-not-kept'])
       assert.deepEqual(await stateOf(nurse), { unitKeeps: false, is: 'none', at: null })
@@ -85,10 +46,15 @@ for (const engine of [keyed(sqliteService), keyed(postgres)])
 
     test('given who may, when they write, see, search and erase, then they can, nobody else can, and each is logged with its reason', async () => {
       await using unit = await SignedUnit.open(engine)
-      const people = await opened(unit)
+      const people = await caseOfIdentities(unit)
       const { nurse, surgeon, auditor } = people
       await keepsIdentities(people)
       assert.equal((await nurse.ask('PUT', of, { identity: ada, why: 'care' })).status, 200)
+      const phone = '555 0199'
+      assert.equal((await nurse.ask('PUT', of, { identity: { phone }, why: 'correction' })).status, 200)
+      const corrected = await surgeon.ask('POST', `${of}/see`, { why: 'care' })
+      assert.deepEqual((corrected.body as { identity: object }).identity, { ...ada, phone }, 'what is left out stays')
+      assert.equal((await nurse.ask('PUT', of, { identity: ada, why: 'correction' })).status, 200)
       const seen = await surgeon.ask('POST', `${of}/see`, { why: 'followUp' })
       assert.deepEqual((seen.body as { identity: object }).identity, ada)
       const found = await surgeon.ask('POST', '/api/identities/search', { text: 'kowalczyk', why: 'recall' })
@@ -116,14 +82,17 @@ for (const engine of [keyed(sqliteService), keyed(postgres)])
           ['person:sana', 'seen', 'case:c-1', 'recall'],
           ['person:sana', 'searched', null, 'recall'],
           ['person:sana', 'seen', 'case:c-1', 'followUp'],
+          ['person:nora', 'kept', 'case:c-1', 'correction'],
+          ['person:sana', 'seen', 'case:c-1', 'care'],
+          ['person:nora', 'kept', 'case:c-1', 'correction'],
           ['person:nora', 'kept', 'case:c-1', 'care'],
         ],
       )
     })
 
-    test('given bad input, when it comes, then it is said what was wanted, and nothing of the patient is repeated', async () => {
+    test('given bad input, when it comes, then it is said what was wanted, and the log holds nothing of the patient', async () => {
       await using unit = await SignedUnit.open(engine)
-      const people = await opened(unit)
+      const people = await caseOfIdentities(unit)
       await keepsIdentities(people)
       const { nurse } = people
       for (const [identity, wanted] of [
@@ -136,6 +105,9 @@ for (const engine of [keyed(sqliteService), keyed(postgres)])
         assert.equal(said.status, 422)
         assert.match(JSON.stringify(said.body), new RegExp(wanted))
       }
+      const named = { ...ada, phone: '12' }
+      assert.equal((await nurse.ask('PUT', of, { identity: named, why: 'care' })).status, 422)
+      assert.doesNotMatch(unit.service.log.join('\n'), /Kowalczyk|7781|1971|2\.4\./)
       assert.equal((await nurse.ask('PUT', of, { identity: ada, why: 'curious' })).status, 422)
       assert.equal((await nurse.ask('PUT', of, { identity: ada })).status, 422, 'a reason is wanted')
       const elsewhere = await nurse.ask('PUT', '/api/cases/case:none/identity', { identity: ada, why: 'care' })
@@ -144,7 +116,7 @@ for (const engine of [keyed(sqliteService), keyed(postgres)])
 
     test('given an identity, when it is erased, then the chain is proven as before, and neither record nor export ever held it', async () => {
       await using unit = await SignedUnit.open(engine)
-      const people = await opened(unit)
+      const people = await caseOfIdentities(unit)
       await keepsIdentities(people)
       const { nurse, surgeon } = people
       const before = await recordOf(unit)
@@ -162,7 +134,7 @@ for (const engine of [keyed(sqliteService), keyed(postgres)])
 describe('identities on one computer', () => {
   test('given an erased identity, when the file is searched for its bytes, then they are not in it', async () => {
     await using unit = await SignedUnit.open(sqliteService)
-    const people = await opened(unit)
+    const people = await caseOfIdentities(unit)
     await keepsIdentities(people)
     await people.nurse.ask('PUT', of, { identity: ada, why: 'care' })
     const sealed = sealedIdentity(unit)
@@ -175,7 +147,7 @@ describe('identities on one computer', () => {
 
   test('given the store without its key, when an identity is asked for, then it is said and nothing is shown', async () => {
     await using unit = await SignedUnit.open(sqliteService)
-    const people = await opened(unit)
+    const people = await caseOfIdentities(unit)
     await keepsIdentities(people)
     await people.nurse.ask('PUT', of, { identity: ada, why: 'care' })
     const shown = await command(unit, 'identity', 'show', 'case:c-1', '--why', 'recall')

@@ -27,11 +27,16 @@ export class SignedUnit implements AsyncDisposable {
     this.manager = this.browser()
   }
 
-  static async open(engine: ServiceEngine, environment: Readonly<Record<string, string>> = {}): Promise<SignedUnit> {
+  static async open(
+    engine: ServiceEngine,
+    environment: Readonly<Record<string, string>> = {},
+    screens: string | null = null,
+  ): Promise<SignedUnit> {
     const clock = { now: begun }
     const service = await runService({
       environment: { ...(await engine.newRecord()), NILGROWTH_SIGN_IN: 'required', ...environment },
       now: () => instant(clock.now),
+      screens,
     })
     const unit = new SignedUnit(service, clock)
     const code = unit.printedCode()

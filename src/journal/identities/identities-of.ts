@@ -1,4 +1,5 @@
 import type { SiteId } from '#road/entry.ts'
+import type { SubjectId } from '#road/subject.ts'
 import type { Engine } from '../engine.ts'
 import type { IdentityAccessRow, IdentityRow, Tx } from '../tables.ts'
 import type { Identities, IdentityAccess, SealedIdentity } from './identities.ts'
@@ -12,11 +13,20 @@ export function identitiesOf(engine: Engine, site: SiteId): Identities {
       .values({ site, ...rest, case_id: caseId })
       .execute()
   }
+  const rowOf = (tx: Tx, caseId: SubjectId<'case'>): Promise<IdentityRow | undefined> =>
+    tx.selectFrom('identity').selectAll().where('site', '=', site).where('case_id', '=', caseId).executeTakeFirst()
   return {
-    keep: (identity, access) =>
+    keep: (access, make) =>
       engine.transact(async (tx) => {
         await note(tx, access)
-        const row = rowOf(site, identity)
+        const before = await rowOf(tx, access.case)
+        const row: IdentityRow = {
+          site,
+          case_id: access.case,
+          sealed: make(before && identityOf(before)),
+          kept_by: access.person,
+          kept_at: access.at,
+        }
         await tx
           .insertInto('identity')
           .values(row)
@@ -36,12 +46,7 @@ export function identitiesOf(engine: Engine, site: SiteId): Identities {
     see: (caseId, access) =>
       engine.transact(async (tx) => {
         await note(tx, access)
-        const row = await tx
-          .selectFrom('identity')
-          .selectAll()
-          .where('site', '=', site)
-          .where('case_id', '=', caseId)
-          .executeTakeFirst()
+        const row = await rowOf(tx, caseId)
         return row && identityOf(row)
       }),
     seeAll: (access) =>
@@ -83,10 +88,6 @@ export function identitiesOf(engine: Engine, site: SiteId): Identities {
       return rows.map(accessOf)
     },
   }
-}
-
-function rowOf(site: SiteId, { case: caseId, sealed, keptBy, keptAt }: SealedIdentity): IdentityRow {
-  return { site, case_id: caseId, sealed, kept_by: keptBy, kept_at: keptAt }
 }
 
 function identityOf({ case_id, sealed, kept_by, kept_at }: IdentityRow): SealedIdentity {

@@ -34,8 +34,11 @@ export interface IdentityAccess {
  * transaction: what cannot be logged is not done.
  */
 export interface Identities {
-  /** Puts an identity in the place of the one before. */
-  keep(identity: SealedIdentity & { readonly sealed: Uint8Array }, access: IdentityAccess): Promise<void>
+  /** Puts what is made of the one before, if there is one, in its place. */
+  keep(
+    access: IdentityAccess & { readonly case: Case },
+    make: (before: SealedIdentity | undefined) => Uint8Array,
+  ): Promise<void>
   /** Whether there is one, without looking at it. */
   state(caseId: Case): Promise<(Pick<SealedIdentity, 'keptAt'> & { readonly is: 'kept' | 'erased' }) | undefined>
   see(caseId: Case, access: IdentityAccess): Promise<SealedIdentity | undefined>

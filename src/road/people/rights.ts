@@ -126,6 +126,12 @@ export const rightsOfKinds: Readonly<Record<KindName, readonly Role[]>> = Object
   'recall-closed': ['surgeonInCharge', 'infectionControl'],
 })
 
+/** Who sees who signed in, who was turned away, and who looked at which patient. */
+export const auditsAccess: readonly Role[] = Object.freeze(['manager', 'auditor'])
+
+/** Who sees the sites of a group side by side. */
+export const comparesSites: readonly Role[] = Object.freeze(['manager', 'auditor', 'infectionControl'])
+
 /** Whose task it is to write down who a patient is, and to see, search or erase it. */
 export const namesCases: readonly Role[] = Object.freeze(['theatre', 'infectionControl', 'surgeonInCharge'])
 export const identifiesPatients: readonly Role[] = Object.freeze(['infectionControl', 'surgeonInCharge'])

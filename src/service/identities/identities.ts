@@ -6,6 +6,7 @@ import type { SubjectId } from '#road/subject.ts'
 import { canonicalJson } from '#journal/canonical-json.ts'
 import { type IdentityCipher, identityCipher } from '#journal/identities/cipher.ts'
 import type { Identities, IdentityAccess, IdentityAct, SealedIdentity } from '#journal/identities/identities.ts'
+import { matchesPatient } from './matches-patient.ts'
 
 type Case = SubjectId<'case'>
 type Person = SubjectId<'person'>
@@ -30,9 +31,10 @@ export interface FoundIdentity {
 
 /** Who the patients are. Whatever is looked at or changed is logged, with who and why. */
 export interface PatientIdentities {
+  /** A field that is left out stays as it was kept before. */
   keep(caseId: Case, identity: PatientIdentity, asked: Asked): Promise<void>
   see(caseId: Case, asked: Asked): Promise<SeenIdentity>
-  /** Those whose name, number, day of birth or telephone holds the text, at most twenty. Each one given is logged as seen. */
+  /** Those who fit the text as `matchesPatient` says, at most twenty. Each one given is logged as seen. */
   search(text: string, asked: Asked): Promise<readonly FoundIdentity[]>
   erase(caseId: Case, asked: Asked): Promise<boolean>
 }
@@ -50,7 +52,11 @@ export function patientIdentities({ identities, site, keyFile, now }: Parts): Pa
   let cipher: IdentityCipher | undefined
   // Read late: a unit that keeps no identities has no key.
   const key = (make: boolean): IdentityCipher => (cipher ??= identityCipher(keyFile, { make }))
-  const access = (act: IdentityAct, caseId: Case | null, { by, why }: Asked): IdentityAccess => ({
+  const access = <Of extends Case | null>(
+    act: IdentityAct,
+    caseId: Of,
+    { by, why }: Asked,
+  ): IdentityAccess & { readonly case: Of } => ({
     id: v7(),
     at: now(),
     person: by,
@@ -65,8 +71,12 @@ export function patientIdentities({ identities, site, keyFile, now }: Parts): Pa
   }
   return {
     async keep(caseId, identity, asked) {
-      const sealed = key(true).seal(canonicalJson(identity), bound(caseId))
-      await identities.keep({ case: caseId, sealed, keptBy: asked.by, keptAt: now() }, access('kept', caseId, asked))
+      const cipherHere = key(true)
+      await identities.keep(access('kept', caseId, asked), (before) => {
+        // Whoever writes may not be one who sees: what they leave out they cannot know, so it stays.
+        const whole = { ...(before && read(before)), ...identity }
+        return cipherHere.seal(canonicalJson(whole), bound(caseId))
+      })
     },
     async see(caseId, asked) {
       // A look at nothing is no look.
@@ -80,22 +90,18 @@ export function patientIdentities({ identities, site, keyFile, now }: Parts): Pa
         : { kind: 'seen', identity, keptAt: sealed.keptAt }
     },
     async search(text, asked) {
-      const wanted = plain(text)
+      const fits = matchesPatient(text)
       const all = await identities.seeAll(access('searched', null, asked))
       const found = all
         .flatMap((sealed) => {
           const identity = read(sealed)
           return identity === undefined ? [] : [{ case: sealed.case, identity }]
         })
-        .filter(({ identity }) => Object.values(identity).some((value) => plain(value ?? '').includes(wanted)))
+        .filter(({ identity }) => fits(identity))
         .slice(0, mostFound)
       for (const { case: caseId } of found) await identities.see(caseId, access('seen', caseId, asked))
       return found
     },
     erase: (caseId, asked) => identities.erase(caseId, access('erased', caseId, asked)),
   }
-}
-
-function plain(text: string): string {
-  return text.normalize('NFKC').trim().toLowerCase().replaceAll(/\s+/g, ' ')
 }

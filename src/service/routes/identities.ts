@@ -54,7 +54,7 @@ export const addIdentityRoutes: AddRoutes = (app, { identities, identityStore, s
       schema: {
         tags,
         summary: 'Write down who this patient is, encrypted and apart from the record',
-        description: 'Takes the place of what was written before. No entry is made of it.',
+        description: 'A field that is left out stays as it was written before. No entry is made of it.',
         params: address,
         body: IdentityInput,
         response: answers({ schema: done, description: 'Kept' }, 400, 404, 409, 413, 415, 422),

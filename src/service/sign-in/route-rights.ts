@@ -1,5 +1,5 @@
 import { Role } from '#road/people/entries.ts'
-import { identifiesPatients, namesCases } from '#road/people/rights.ts'
+import { auditsAccess, comparesSites, identifiesPatients, namesCases } from '#road/people/rights.ts'
 
 /**
  * What a route asks of who calls it.
@@ -26,8 +26,8 @@ export const rolesOfRights: Readonly<Record<Exclude<Right, 'open' | 'person' | '
     read: Role.options,
     record: Role.options.filter((role) => role !== 'auditor'),
     manage: ['manager'],
-    audit: ['manager', 'auditor'],
-    compare: ['manager', 'auditor', 'infectionControl'],
+    audit: auditsAccess,
+    compare: comparesSites,
     nameCase: namesCases,
     identify: identifiesPatients,
   })

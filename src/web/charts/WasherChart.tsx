@@ -228,8 +228,9 @@ function inWords({ cycle, channels, limit, minutes, untilMinutes }: Told): strin
   const { coldestChannel, a0Seconds } = cycle
   return [
     says.channels(
-      channels.map(({ name, celsius }) => {
+      channels.flatMap(({ name, celsius }) => {
         const read = celsius.filter((value) => value !== null)
+        if (read.length === 0) return []
         return says.range(name, Math.min(...read).toFixed(0), Math.max(...read).toFixed(0))
       }),
       Math.round(minutes),

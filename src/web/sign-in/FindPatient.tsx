@@ -1,20 +1,23 @@
 import { useMutation } from '@tanstack/react-query'
 import { type FormEvent, useState } from 'react'
+import type { IdentityReason } from '#road/people/identity.ts'
 import { identifiesPatients } from '#road/people/rights.ts'
 import type { IdentityFound } from '#service/api-types.ts'
 import { post } from '../api/client.ts'
-import { TextField } from '../components/Fields.tsx'
+import { SelectField, TextField } from '../components/Fields.tsx'
 import { ProblemNote } from '../components/ProblemNote.tsx'
 import { SubjectLink } from '../components/SubjectLink.tsx'
 import { words } from '../words/words.ts'
+import { identityReasons } from './identity-reasons.ts'
 import { useMe } from './me.ts'
 
 /** From a patient who rings to the cases: for those only who may see who the patients are. */
 export function FindPatient() {
   const me = useMe()
   const [text, setText] = useState('')
+  const [why, setWhy] = useState<IdentityReason>('followUp')
   const find = useMutation({
-    mutationFn: () => post<{ found: readonly IdentityFound[] }>('/api/identities/search', { text, why: 'followUp' }),
+    mutationFn: () => post<{ found: readonly IdentityFound[] }>('/api/identities/search', { text, why }),
     gcTime: 0,
   })
   if (me?.person?.roles.some((role) => identifiesPatients.includes(role)) !== true) return null
@@ -27,7 +30,9 @@ export function FindPatient() {
     <details>
       <summary>{w.search.title}</summary>
       <form className="form" aria-label={w.search.title} onSubmit={submit}>
-        <TextField label={w.search.text} value={text} onChange={setText} hint={w.lead} minLength={2} />
+        <TextField label={w.search.text} value={text} onChange={setText} hint={w.search.hint} minLength={2} />
+        <SelectField label={w.why} value={why} onChange={setWhy} options={identityReasons} />
+        <p className="soft small">{w.lead}</p>
         <div>
           <button type="submit" disabled={find.isPending}>
             {w.search.go}

@@ -1,6 +1,6 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { Fragment, type FormEvent, useState } from 'react'
-import { IdentityReason, type PatientIdentity } from '#road/people/identity.ts'
+import type { IdentityReason, PatientIdentity } from '#road/people/identity.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { identifiesPatients, namesCases } from '#road/people/rights.ts'
 import type { IdentityState } from '#service/api-types.ts'
@@ -10,6 +10,7 @@ import { SelectField, TextField } from '../components/Fields.tsx'
 import { ProblemNote } from '../components/ProblemNote.tsx'
 import { useTimes } from '../session/unit.ts'
 import { words } from '../words/words.ts'
+import { identityReasons } from './identity-reasons.ts'
 import { useMe } from './me.ts'
 
 type Case = SubjectId<'case'>
@@ -17,8 +18,6 @@ type Case = SubjectId<'case'>
 const fields = ['name', 'hospitalNumber', 'bornOn', 'phone'] as const
 type Filled = Record<(typeof fields)[number], string>
 const nothing: Filled = { name: '', hospitalNumber: '', bornOn: '', phone: '' }
-
-const reasons = IdentityReason.options.map((value) => ({ value, label: words.identity.reasons[value] }))
 
 /**
  * Who the patient of a case is. Not there at all where the unit keeps no identities and none was ever kept, or to whom it is
@@ -34,8 +33,20 @@ export function IdentityOfCase({ of, why: usual = 'care' }: { readonly of: Case;
     queryFn: () => ask<IdentityState>(pathOf(of)),
     enabled: mayName || maySee,
   })
+  if (state.error !== null && state.data === undefined)
+    return <ProblemNote error={state.error} retry={() => void state.refetch()} />
   if (state.data === undefined || !(state.data.unitKeeps || state.data.is === 'kept')) return null
-  return <Panel of={of} usual={usual} state={state.data} mayName={mayName && state.data.unitKeeps} maySee={maySee} />
+  // Of another case it is another panel: what was shown or typed for one must never stand under the next.
+  return (
+    <Panel
+      key={of}
+      of={of}
+      usual={usual}
+      state={state.data}
+      mayName={mayName && state.data.unitKeeps}
+      maySee={maySee}
+    />
+  )
 }
 
 interface PanelProps {
@@ -71,7 +82,7 @@ function Panel({ of, usual, state, mayName, maySee }: PanelProps) {
       </p>
       {see.data !== undefined && <Shown identity={see.data.identity} />}
       {maySee && kept && see.data === undefined && (
-        <SelectField label={w.why} value={why} onChange={setWhy} options={reasons} />
+        <SelectField label={w.why} value={why} onChange={setWhy} options={identityReasons} />
       )}
       <div className="row">
         {maySee && kept && see.data === undefined && (
@@ -100,6 +111,7 @@ function Panel({ of, usual, state, mayName, maySee }: PanelProps) {
         <WriteDialog
           of={of}
           why={kept ? 'correction' : usual}
+          anew={kept}
           onClose={() => {
             setOpen(null)
             see.reset()
@@ -138,7 +150,12 @@ interface DialogProps {
   readonly onClose: () => void
 }
 
-function WriteDialog({ of, why, onClose }: DialogProps & { readonly why: IdentityReason }) {
+interface WriteProps extends DialogProps {
+  readonly why: IdentityReason
+  readonly anew: boolean
+}
+
+function WriteDialog({ of, why, anew, onClose }: WriteProps) {
   const w = words.identity
   const [filled, setFilled] = useState(nothing)
   const change = useChange(of, onClose, () => {
@@ -152,6 +169,7 @@ function WriteDialog({ of, why, onClose }: DialogProps & { readonly why: Identit
   return (
     <Dialog title={w.write} onClose={onClose}>
       <form className="form" aria-label={w.write} onSubmit={submit}>
+        {anew && <p className="soft">{w.anewSays}</p>}
         {fields.map((field) => (
           <TextField
             key={field}
@@ -180,7 +198,7 @@ function EraseDialog({ of, onClose }: DialogProps) {
   return (
     <Dialog title={w.eraseTitle} onClose={onClose}>
       <p>{w.eraseSays}</p>
-      <SelectField label={w.why} value={why} onChange={setWhy} options={reasons} />
+      <SelectField label={w.why} value={why} onChange={setWhy} options={identityReasons} />
       <div>
         <button type="button" className="main large" disabled={change.isPending} onClick={() => change.mutate()}>
           {w.eraseYes}

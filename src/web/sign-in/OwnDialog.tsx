@@ -38,7 +38,7 @@ export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onC
       </details>
       <details onToggle={(event) => setPasskeysShown(event.currentTarget.open)}>
         <summary>{text.passkeys.title}</summary>
-        {passkeysShown && <OwnPasskeys />}
+        {passkeysShown && me.person !== null && <OwnPasskeys person={me.person.id} />}
       </details>
     </Dialog>
   )

@@ -1,18 +1,20 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
 import { type FormEvent, useState } from 'react'
 import type { PasskeyRow } from '#service/api-types.ts'
+import type { SubjectId } from '#road/subject.ts'
 import { ask, post } from '../api/client.ts'
 import { TextField } from '../components/Fields.tsx'
+import { Loaded } from '../components/Loaded.tsx'
 import { ProblemNote } from '../components/ProblemNote.tsx'
 import { useTimes } from '../session/unit.ts'
 import { words } from '../words/words.ts'
 import { makePasskey, NoPasskeyError, offersPasskeys } from './passkey.ts'
 import { SecretField } from './SecretField.tsx'
 
-const queryKey = ['me', 'passkeys'] as const
-
 /** The keys by which the person signs in without a secret. */
-export function OwnPasskeys() {
+export function OwnPasskeys({ person }: { readonly person: SubjectId<'person'> }) {
+  // By the person: the next one at this tablet must not see those of the one before.
+  const queryKey = ['me', 'passkeys', person]
   const own = useQuery({ queryKey, queryFn: () => ask<readonly PasskeyRow[]>('/api/me/passkeys') })
   const client = useQueryClient()
   const times = useTimes()
@@ -24,29 +26,33 @@ export function OwnPasskeys() {
   return (
     <section className="stack" aria-label={w.title}>
       <p className="soft">{w.lead}</p>
-      <ul className="lines">
-        {own.data?.map(({ id, name, keptAt, usedAt }) => (
-          <li key={id}>
-            <div className="grow">
-              <strong>{name}</strong>
-              <br />
-              <span className="soft small">
-                {usedAt === null ? w.keptAt(times.moment(keptAt)) : w.usedAt(times.moment(usedAt))}
-              </span>
-            </div>
-            <button type="button" aria-label={w.endOf(name)} onClick={() => end.mutate(id)}>
-              {w.end}
-            </button>
-          </li>
-        ))}
-      </ul>
+      <Loaded query={own}>
+        {(passkeys) => (
+          <ul className="lines">
+            {passkeys.map(({ id, name, keptAt, usedAt }) => (
+              <li key={id}>
+                <div className="grow">
+                  <strong>{name}</strong>
+                  <br />
+                  <span className="soft small">
+                    {usedAt === null ? w.keptAt(times.moment(keptAt)) : w.usedAt(times.moment(usedAt))}
+                  </span>
+                </div>
+                <button type="button" aria-label={w.endOf(name)} onClick={() => end.mutate(id)}>
+                  {w.end}
+                </button>
+              </li>
+            ))}
+          </ul>
+        )}
+      </Loaded>
       {end.error !== null && <ProblemNote error={end.error} />}
-      {offersPasskeys() ? <MakeForm /> : <p className="soft">{w.notHere}</p>}
+      {offersPasskeys() ? <MakeForm queryKey={queryKey} /> : <p className="soft">{w.notHere}</p>}
     </section>
   )
 }
 
-function MakeForm() {
+function MakeForm({ queryKey }: { readonly queryKey: readonly string[] }) {
   const w = words.signIn.passkeys
   const client = useQueryClient()
   const [name, setName] = useState('')

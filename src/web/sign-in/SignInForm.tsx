@@ -42,7 +42,15 @@ export function SignInForm({ me, onSignedIn }: Props) {
       {byPasskey.error !== null && signIn.error === null && <PasskeyTrouble error={byPasskey.error} />}
       <div className="row">
         {offersPasskeys() && (
-          <button type="button" className="quiet" disabled={byPasskey.isPending} onClick={() => byPasskey.mutate()}>
+          <button
+            type="button"
+            className="quiet"
+            disabled={byPasskey.isPending}
+            onClick={() => {
+              signIn.reset()
+              byPasskey.mutate()
+            }}
+          >
             {text.instead.passkey}
           </button>
         )}

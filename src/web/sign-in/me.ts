@@ -1,6 +1,7 @@
 import { queryOptions, useQuery } from '@tanstack/react-query'
+import type { Role } from '#road/people/entries.ts'
 import type { KindName } from '#road/kinds.ts'
-import { mayRecord } from '#road/people/rights.ts'
+import { auditsAccess, mayRecord } from '#road/people/rights.ts'
 import type { MeAnswer } from '#service/api-types.ts'
 import { ask } from '../api/client.ts'
 
@@ -20,8 +21,21 @@ export function useMayRecord(kind: KindName): boolean {
   return me.person !== null && mayRecord(me.person.roles, kind)
 }
 
+/** Whether the person at this screen has one of these roles; where no sign-in is asked for, everybody has. */
+export function useMayHave(roles: readonly Role[]): boolean {
+  const me = useMe()
+  if (me === undefined || me.signIn === 'notAsked') return true
+  return me.person?.roles.some((role) => roles.includes(role)) === true
+}
+
 /** Whether the person at this screen looks after who may sign in. */
 export function useMayManage(): boolean {
   const me = useMe()
   return me?.signIn === 'required' && me.person?.roles.includes('manager') === true
+}
+
+/** Whether the person at this screen sees what happened at the door. */
+export function useMayAudit(): boolean {
+  const me = useMe()
+  return me?.signIn === 'required' && me.person?.roles.some((role) => auditsAccess.includes(role)) === true
 }

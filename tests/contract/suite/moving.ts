@@ -209,12 +209,11 @@ export function moving(engine: EngineUnderTest): void {
       const lines = await fill(journal)
       const identities = journal.identities(site)
       const looked = { at: minutes(2), person: null, act: 'kept', why: 'care' } as const
-      const sealed = { sealed: Buffer.from('as if encrypted'), keptBy: null, keptAt: minutes(2) }
       for (const [id, of] of [
         ['019dcd63-0000-7000-8000-000000000001', 'case:a'],
         ['019dcd63-0000-7000-8000-000000000002', 'case:b'],
       ] as const)
-        await identities.keep({ ...sealed, case: of }, { ...looked, id, case: of })
+        await identities.keep({ ...looked, id, case: of }, () => Buffer.from('as if encrypted'))
       const erased = { ...looked, id: '019dcd63-0000-7000-8000-000000000003', act: 'erased', case: 'case:b' } as const
       assert.equal(await identities.erase('case:b', erased), true)
       assert.equal(await identities.erase('case:b', erased), false, 'an erased one is not erased again')
@@ -245,7 +244,7 @@ export function moving(engine: EngineUnderTest): void {
           id: '019dcd63-0000-7000-8000-000000000004',
           case: 'case:a',
         })
-        assert.deepEqual(Buffer.from(seen?.sealed ?? []), sealed.sealed)
+        assert.equal(Buffer.from(seen?.sealed ?? []).toString(), 'as if encrypted')
         assert.equal((await after.accesses({ case: 'case:a', limit: 9 })).length, 2)
       }
       await wantSound(empty)

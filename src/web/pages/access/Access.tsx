@@ -1,18 +1,19 @@
-import { useMayManage } from '../../sign-in/me.ts'
+import { useMayAudit, useMayManage } from '../../sign-in/me.ts'
 import { AccessLog } from './AccessLog.tsx'
 import { Accounts } from './Accounts.tsx'
 import { IdentityLog } from './IdentityLog.tsx'
 import { Tablets } from './Tablets.tsx'
 
-/** What a manager does about who may sign in. Not shown where no sign-in is asked for. */
+/** What a manager does about who may sign in, and an auditor sees of it. Not shown where no sign-in is asked for. */
 export function Access() {
-  if (!useMayManage()) return null
+  const mayManage = useMayManage()
+  const mayAudit = useMayAudit()
   return (
     <>
-      <Accounts />
-      <Tablets />
-      <AccessLog />
-      <IdentityLog />
+      {mayManage && <Accounts />}
+      {mayManage && <Tablets />}
+      {mayAudit && <AccessLog />}
+      {mayAudit && <IdentityLog />}
     </>
   )
 }

@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query'
+import { useInfiniteQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { IdentityLogLine } from '#service/api-types.ts'
 import { ask } from '../../api/client.ts'
@@ -9,12 +9,19 @@ import { Table } from '../../components/Table.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 
+interface LogPage {
+  readonly lines: readonly IdentityLogLine[]
+  readonly next: string | null
+}
+
 /** Who saw, wrote or erased which patient's identity, and why. */
 export function IdentityLog() {
   const [shown, setShown] = useState(false)
-  const log = useQuery({
+  const log = useInfiniteQuery({
     queryKey: ['identity-log'],
-    queryFn: () => ask<{ lines: readonly IdentityLogLine[] }>('/api/identities/log?limit=500'),
+    queryFn: ({ pageParam }) => ask<LogPage>(`/api/identities/log?limit=100${pageParam}`),
+    initialPageParam: '',
+    getNextPageParam: ({ next }) => (next === null ? null : `&before=${next}`),
     enabled: shown,
   })
   const times = useTimes()
@@ -34,7 +41,7 @@ export function IdentityLog() {
       )}
       {shown && (
         <Loaded query={log}>
-          {({ lines }) => (
+          {({ pages }) => (
             <Table>
               <thead>
                 <tr>
@@ -46,19 +53,28 @@ export function IdentityLog() {
                 </tr>
               </thead>
               <tbody>
-                {lines.map((line) => (
-                  <tr key={line.id}>
-                    <td>{times.moment(line.at)}</td>
-                    <td>{line.person === null ? w.log.commandLine : nameOf(line.person)}</td>
-                    <td>{w.log.acts[line.act]}</td>
-                    <td>{line.case === null ? w.empty : <SubjectLink id={line.case} />}</td>
-                    <td>{w.reasons[line.why]}</td>
-                  </tr>
-                ))}
+                {pages
+                  .flatMap(({ lines }) => lines)
+                  .map((line) => (
+                    <tr key={line.id}>
+                      <td>{times.moment(line.at)}</td>
+                      <td>{line.person === null ? w.log.commandLine : nameOf(line.person)}</td>
+                      <td>{w.log.acts[line.act]}</td>
+                      <td>{line.case === null ? w.empty : <SubjectLink id={line.case} />}</td>
+                      <td>{w.reasons[line.why]}</td>
+                    </tr>
+                  ))}
               </tbody>
             </Table>
           )}
         </Loaded>
+      )}
+      {shown && log.hasNextPage && (
+        <div>
+          <button type="button" disabled={log.isFetching} onClick={() => void log.fetchNextPage()}>
+            {w.log.more}
+          </button>
+        </div>
       )}
     </section>
   )

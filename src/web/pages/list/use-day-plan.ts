@@ -30,6 +30,8 @@ export function useDayPlan(day: string) {
   const open = first.data?.plan !== null && first.data?.plan !== undefined && first.data.plan.status !== 'optimal'
   const further = planQuery(day, furtherSeconds)
   const better = useQuery({ ...further, enabled: open && !first.isFetching && !stopped && !asking })
+  // A stopped search is not asked again by itself: what it found before something was recorded is of another day.
+  const isCurrent = client.getQueryState(further.queryKey)?.isInvalidated !== true
   const interrupt = (): void => {
     if (better.isFetching) void client.cancelQueries({ queryKey: further.queryKey })
   }
@@ -41,7 +43,7 @@ export function useDayPlan(day: string) {
     }
   return {
     first,
-    best: betterOf(first.data, open ? better.data : undefined),
+    best: betterOf(first.data, open && isCurrent ? better.data : undefined),
     looking: better.isFetching,
     stopped,
     stop: () => {

@@ -45,10 +45,16 @@ function MappedReading({
   initial,
 }: Props & { readonly kind: LogKind; readonly initial: AnyLogMap | null }) {
   const [map, setMap] = useState(initial)
+  const sent = map === null ? null : (sentLogMap(kind, map) ?? 'notWhole')
   return (
     <>
       <LogMap kind={kind} preview={log.preview} map={map} onChange={setMap} machine={load.machine} />
-      <Reading load={load} log={log} map={map === null ? null : (sentLogMap(kind, map) ?? null)} />
+      {/* Read by other columns than those on screen, a verdict would be of another cycle. */}
+      {sent === 'notWhole' ? (
+        <output>{words.machines.log.mapNotWhole}</output>
+      ) : (
+        <Reading load={load} log={log} map={sent} />
+      )}
     </>
   )
 }

@@ -47,8 +47,10 @@ export function Limits() {
 
 function LimitRow({ limit }: { readonly limit: Limit }) {
   const [open, setOpen] = useState(false)
-  const value = `${String(limit.value)} ${limit.unit}`
   const w = words.unit
+  const said = (value: Limit['value']): string =>
+    typeof value === 'boolean' ? (value ? w.yes : w.no) : `${value} ${limit.unit}`
+  const value = said(limit.value)
   return (
     <tr>
       <th scope="row" style={{ fontWeight: 400 }}>
@@ -59,7 +61,7 @@ function LimitRow({ limit }: { readonly limit: Limit }) {
           of={{
             title: limit.title,
             value,
-            limit: `${String(limit.default)} ${limit.unit} (${w.asDelivered})`,
+            limit: `${said(limit.default)} (${w.asDelivered})`,
             source: limit.source,
             rule: limit.id,
             entry: limit.changed?.entry,

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
+import { comparesSites } from '#road/people/rights.ts'
 import { type SubjectId, subjectKey, subjectKind } from '#road/subject.ts'
 import { knownQuery, unitQuery } from '../../api/queries.ts'
 import { Beginning } from '../../components/Beginning.tsx'
@@ -7,6 +8,7 @@ import { Page } from '../../components/Page.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { paths } from '../../paths.ts'
 import { useUnit } from '../../session/unit.ts'
+import { useMayHave } from '../../sign-in/me.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { Access } from '../access/Access.tsx'
@@ -17,6 +19,7 @@ import { WorkingHours } from './WorkingHours.tsx'
 
 export function UnitPage() {
   const w = words.unit
+  const mayCompare = useMayCompare()
   const people = useQuery(knownQuery('person')).data ?? []
   const devices = useQuery(knownQuery('device')).data ?? []
   const sets = useQuery(knownQuery('set')).data ?? []
@@ -69,7 +72,7 @@ export function UnitPage() {
         <Link className="button" to={paths.lots}>
           {words.lots.toLots}
         </Link>
-        {useUnit().comparesSites && (
+        {mayCompare && (
           <Link className="button" to={paths.group}>
             {words.group.title}
           </Link>
@@ -83,6 +86,11 @@ export function UnitPage() {
       <Backups />
     </Page>
   )
+}
+
+function useMayCompare(): boolean {
+  const may = useMayHave(comparesSites)
+  return useUnit().comparesSites && may
 }
 
 interface ListedProps {

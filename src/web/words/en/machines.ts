@@ -168,6 +168,8 @@ export const machineWords = {
     drop: 'Drop the log of the cycle here, or choose the file',
     choose: 'Choose the log',
     reading: 'Reading the log…',
+    mapNotWhole:
+      'What is said of the columns is not whole, or a figure in it cannot be: choose the columns, and look at the pressure of the air. Nothing is read until then.',
     file: (name: string) => `Read from ${name}`,
     mapTitle: 'What each column is',
     mapSays: 'Taken from the names in the log and from what was kept for this machine. Change what is wrong.',

@@ -23,7 +23,7 @@ export const signInWords = {
     usedAt: (at: string) => `last used on ${at}`,
     notHere:
       'This browser offers no passkeys at this address: they want a recent browser, and https where the unit is reached over a network.',
-    none: 'No passkey was used: it was left, or there is none here for this unit. Another way in is beside.',
+    none: 'No passkey was used: it was left, or there is none here for this unit. Try again, or go another way.',
   },
   name: 'Name',
   passphrase: 'Passphrase',
