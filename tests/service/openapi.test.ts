@@ -73,6 +73,7 @@ const routes = [
   'get /api/wounds/calls',
   'get /api/wounds/charts/{chart}',
   'get /api/wounds/clusters',
+  'get /api/wounds/investigations/{investigation}',
   'get /api/wounds/lines',
   'get /api/wounds/rates',
   'get /api/wounds/suspects',
