@@ -9,6 +9,7 @@ import type { Bodies, KindName } from '#road/kinds.ts'
 import { builtScreens } from '#service/open-service.ts'
 import { openBrowser } from '../support/browser.ts'
 import { gasLogFile } from '../support/gas-log-file.ts'
+import { gasDevice, gasSteriliser } from '../support/gas-parts.ts'
 import { violationsOf } from '../support/page-check.ts'
 import { cleanAndDry, handWash } from '../support/road-history-parts.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
@@ -48,30 +49,10 @@ async function record<K extends KindName>(kind: K, time: string, body: Bodies[K]
 async function furnish(): Promise<void> {
   const choice = { choice: 'empty', name: 'Harbour Road', timeZone: 'UTC', manager: 'Ada' }
   assert.equal((await service.ask('POST', '/api/unit', choice)).status, 202)
-  await record('device-registered', '06:00', {
-    device: 'device:d',
-    name: 'Camera cable',
-    contact: 'critical',
-    steam: 'barred',
-    makerMethods: [{ method: 'ethyleneOxide' }],
-    moistureStable: true,
-    vacuumStable: true,
-    lumens: [],
-    parts: 1,
-    insulated: false,
-    optic: false,
-    singleUse: false,
-  })
-  const countSheet = [{ device: 'device:d' as const, count: 1 }]
+  await record('device-registered', '06:00', gasDevice)
+  const countSheet = [{ device: gasDevice.device, count: 1 }]
   await record('set-registered', '06:01', { set: 'set:a', name: 'Cable A', countSheet })
-  await record('machine-registered', '06:02', {
-    machine: 'machine:eo',
-    name: 'Gas steriliser',
-    type: 'ethyleneOxideSteriliser',
-    airRemoval: 'none',
-    chamberLitres: 120,
-    programs: ['ethylene-oxide'],
-  })
+  await record('machine-registered', '06:02', gasSteriliser)
   await record('reprocessing-started', '08:00', { round: 'round:a', set: 'set:a', because: 'newSet' })
   await record('wash-recorded', '09:00', { wash: 'wash:a', rounds: ['round:a'], how: handWash })
   await record('inspected', '10:00', { round: 'round:a', ...cleanAndDry })

@@ -9,6 +9,7 @@ import { Instant } from '#road/instant.ts'
 import type { CycleChart, CycleLogAnswer, KnownRow } from '#service/api-types.ts'
 import { runReadGas } from '#cli/read-gas.ts'
 import { gasLogFile } from '../support/gas-log-file.ts'
+import { gasSteriliser } from '../support/gas-parts.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { at, entryOf, openUnit, present, record } from './hand.ts'
 
@@ -17,7 +18,7 @@ import { at, entryOf, openUnit, present, record } from './hand.ts'
  * noon: the cycle of the morning keeps its verdict whenever it is entered or looked at, the one of the afternoon has the new.
  */
 
-const machine = 'machine:eo' as const
+const { machine } = gasSteriliser
 let service: RunningService
 let changedBy = ''
 const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-in-force-'))
@@ -25,14 +26,7 @@ const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-in-force-'))
 before(async () => {
   service = await runService({ now: () => Instant.parse(present), folder })
   await openUnit(service)
-  await record(service, 'machine-registered', '06:00', {
-    machine,
-    name: 'Gas steriliser',
-    type: 'ethyleneOxideSteriliser',
-    airRemoval: 'none',
-    chamberLitres: 120,
-    programs: ['ethylene-oxide'],
-  })
+  await record(service, 'machine-registered', '06:00', gasSteriliser)
   for (const [load, clock] of [
     ['load:early', '07:00'],
     ['load:late-entered', '07:01'],

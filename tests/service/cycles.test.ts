@@ -8,7 +8,7 @@ import { shortHoldCycle, soundCycle, steamLogText } from '#demo/steam-log.ts'
 import { washerRun } from '#demo/washer-log.ts'
 import type { CycleLogAnswer, CycleReading } from '#service/api-types.ts'
 import { runService, type RunningService } from '../support/running-service.ts'
-import { at, entryOf, headOf, openUnit, present, record } from './hand.ts'
+import { at, entryOf, headOf, keepLog, openUnit, present, record } from './hand.ts'
 
 const logMap = {
   time: { column: 'elapsed', format: 'seconds' },
@@ -47,15 +47,7 @@ after(async () => {
   await service.close()
 })
 
-async function keep(text: string): Promise<string> {
-  const response = await fetch(`${service.url}/api/attachments`, {
-    method: 'PUT',
-    headers: { 'content-type': 'text/csv' },
-    body: text,
-  })
-  assert.equal(response.status, 200)
-  return ((await response.json()) as { digest: string }).digest
-}
+const keep = (text: string): Promise<string> => keepLog(service, text)
 
 async function readBy(log: object): Promise<CycleLogAnswer> {
   const answer = await service.ask('POST', '/api/cycle-logs/read', {

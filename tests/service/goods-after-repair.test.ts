@@ -1,46 +1,24 @@
 import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import { Instant } from '#road/instant.ts'
+import { gasDevice, gasSteriliser } from '../support/gas-parts.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
-import { openUnit, present, record } from './hand.ts'
+import { furnishOneSet, openUnit, present, record } from './hand.ts'
 
 /*
  * A steriliser that had a major repair and was never taken out of service: its goods wait for three negative biological
  * tests of their cycle type, asked of the whole record.
  */
 
-const machine = 'machine:eo' as const
-const program = 'ethylene-oxide'
+const { machine } = gasSteriliser
+const [program] = gasSteriliser.programs
 let service: RunningService
 
 before(async () => {
   service = await runService({ now: () => Instant.parse(present) })
   await openUnit(service)
-  await record(service, 'machine-registered', '01:00', {
-    machine,
-    name: 'Gas steriliser',
-    type: 'ethyleneOxideSteriliser',
-    airRemoval: 'none',
-    chamberLitres: 120,
-    programs: [program],
-  })
-  await record(service, 'device-registered', '01:01', {
-    device: 'device:d',
-    name: 'Camera cable',
-    contact: 'critical',
-    steam: 'barred',
-    makerMethods: [{ method: 'ethyleneOxide' }],
-    moistureStable: true,
-    vacuumStable: true,
-    lumens: [],
-    parts: 1,
-    insulated: false,
-    optic: false,
-    singleUse: false,
-  })
-  const countSheet = [{ device: 'device:d' as const, count: 1 }]
-  await record(service, 'set-registered', '01:02', { set: 'set:a', name: 'Cable', countSheet })
-  await record(service, 'reprocessing-started', '01:05', { round: 'round:a', set: 'set:a', because: 'newSet' })
+  await record(service, 'machine-registered', '01:00', gasSteriliser)
+  await furnishOneSet(service, gasDevice)
   const repair = { machine, what: 'New vacuum pump', major: true } as const
   assert.equal((await record(service, 'machine-repaired', '01:10', repair)).status, 201)
 })

@@ -55,3 +55,33 @@ export async function headOf(service: RunningService): Promise<number> {
   const { body } = await service.ask('GET', '/api/health')
   return (body as { head: number }).head
 }
+
+/** Keeps the log of a machine and gives its digest. */
+export async function keepLog(service: RunningService, text: string): Promise<string> {
+  const headers = { 'content-type': 'text/csv' }
+  const response = await fetch(`${service.url}/api/attachments`, { method: 'PUT', headers, body: text })
+  if (response.status !== 200) throw new Error(`the log was not kept: ${response.status}`)
+  return ((await response.json()) as { digest: string }).digest
+}
+
+/** A unit with one set of one device, sent on its first round: what a load or a wash is made of. */
+export async function furnishOneSet(
+  service: RunningService,
+  device: Partial<Bodies['device-registered']> = {},
+): Promise<void> {
+  await record(service, 'device-registered', '01:01', {
+    device: 'device:d',
+    name: 'Scissors',
+    contact: 'critical',
+    steam: 'allowed',
+    lumens: [],
+    parts: 1,
+    insulated: false,
+    optic: false,
+    singleUse: false,
+    ...device,
+  })
+  const countSheet = [{ device: 'device:d' as const, count: 1 }]
+  await record(service, 'set-registered', '01:02', { set: 'set:a', name: 'The set', countSheet })
+  await record(service, 'reprocessing-started', '01:05', { round: 'round:a', set: 'set:a', because: 'newSet' })
+}

@@ -9,7 +9,7 @@ import { Instant } from '#road/instant.ts'
 import { runReadWasher } from '#cli/read-washer.ts'
 import { washerExampleInput, washerExampleOutput } from '#workings/washer/example.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
-import { entryOf, openUnit, present, record } from './hand.ts'
+import { entryOf, furnishOneSet, keepLog, openUnit, present, record } from './hand.ts'
 
 /* A washer whose log names its columns by letters: what they are is kept for it, and then its logs are read by that. */
 
@@ -42,23 +42,8 @@ before(async () => {
   service = await runService({ now: () => Instant.parse(present) })
   await openUnit(service)
   await record(service, 'machine-registered', '06:00', washer, { id: registered })
-  await record(service, 'device-registered', '06:06', {
-    device: 'device:d1',
-    name: 'Scissors',
-    contact: 'critical',
-    steam: 'allowed',
-    lumens: [],
-    parts: 1,
-    insulated: false,
-    optic: false,
-    singleUse: false,
-  })
-  const countSheet = [{ device: 'device:d1' as const, count: 1 }]
-  await record(service, 'set-registered', '06:07', { set: 'set:s1', name: 'Scissors', countSheet })
-  await record(service, 'reprocessing-started', '06:30', { round: 'round:r1', set: 'set:s1', because: 'newSet' })
-  const headers = { 'content-type': 'text/csv' }
-  const kept = await fetch(`${service.url}/api/attachments`, { method: 'PUT', headers, body: log })
-  digest = ((await kept.json()) as { digest: string }).digest
+  await furnishOneSet(service)
+  digest = await keepLog(service, log)
 })
 
 after(async () => {
@@ -69,7 +54,7 @@ after(async () => {
 async function wash(id: string, how: object): Promise<{ readonly status: number; readonly said: string }> {
   const entry = entryOf('wash-recorded', '07:30', {
     wash: `wash:${id}`,
-    rounds: ['round:r1'],
+    rounds: ['round:a'],
     how: { kind: 'washer', machine: 'machine:w1', program: 'hot', takenApart: true, log: digest, ...how },
   } as never)
   const { status, body } = await service.ask('POST', '/api/entries', entry)
