@@ -2,6 +2,8 @@ import { parseArgs } from 'node:util'
 import type { z } from 'zod'
 import { describeProblem, type Problem } from '#units/problem.ts'
 import { citeSource } from '#units/source.ts'
+import type { Instant } from '#road/instant.ts'
+import { startOfLog } from '#service/cycles/start-of-log.ts'
 import type { LogCriterion } from '#workings/logs/judged.ts'
 import type { CriterionResult } from '#workings/steam/criterion.ts'
 import type { SteamFinding } from '#workings/steam/finding.ts'
@@ -69,10 +71,10 @@ export async function runLogCommand<Program, Map, Reading extends JudgedReading>
   const inFile = /\.json$/i.test(wanted.program) && !command.hasKey(wanted.program)
   const program = inFile ? await readJsonFile(wanted.program, 'program', command.program) : wanted.program
   if (typeof program === 'object' && program.kind === 'problem') return refuse(io, program.says)
-  const map = await mapOf(command, wanted)
-  if (map?.kind === 'problem') return refuse(io, map.says)
   const log = await readLogFile(wanted.file, io)
   if (log.kind === 'problem') return refuse(io, log.says)
+  const map = await mapOf(command, wanted, startOfLog(log.text, undefined))
+  if (map?.kind === 'problem') return refuse(io, map.says)
   const result = await command.read({
     log: log.text,
     program: typeof program === 'string' ? program : program.value,
@@ -91,14 +93,15 @@ export async function runLogCommand<Program, Map, Reading extends JudgedReading>
   return verdicts.has('notEvaluable') ? verdictExit.notEvaluable : verdictExit.met
 }
 
-/** The map of a file, or the one that is kept for a machine of a record. */
+/** The map of a file, or the one that is kept for a machine of a record; of the time of the log where the log tells it. */
 async function mapOf<Map>(
   { map }: { readonly map: z.ZodType<Map> },
   wanted: Args,
+  at: Instant | null,
 ): Promise<{ kind: 'value'; value: Map } | { kind: 'problem'; says: string } | null> {
   if (wanted.map !== undefined) return await readJsonFile(wanted.map, 'map', map)
   if (wanted.machine === undefined) return null
-  const kept = await mapOfMachine(wanted.record ?? noRecord, wanted.machine)
+  const kept = await mapOfMachine(wanted.record ?? noRecord, wanted.machine, at)
   if ('field' in kept) return { kind: 'problem', says: describeProblem(kept) }
   const parsed = map.safeParse(kept.logMap)
   if (parsed.success) return { kind: 'value', value: parsed.data }

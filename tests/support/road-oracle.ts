@@ -258,17 +258,22 @@ function againstPack(
 
 function againstMachine(standing: readonly TypedSent[], load: ClerkLoad): string[] {
   const { machine } = load.built.body
+  const start = load.cycle?.body.startedAt ?? load.built.happenedAt
   let outSince: string | undefined
+  let wasOut = false
   let dynamic = false
   for (const each of standing) {
     if (each.kind === 'machine-registered' && each.body.machine === machine)
       dynamic = each.body.airRemoval === 'dynamic'
     if (each.kind === 'machine-withdrawn' && each.body.machine === machine) outSince ??= each.happenedAt
-    if (each.kind === 'machine-returned' && each.body.machine === machine) outSince = undefined
+    if (each.kind !== 'machine-returned' || each.body.machine !== machine) continue
+    // It ran at least in part between the stop and the return.
+    if (outSince !== undefined && timeOf(load) >= outSince && start < each.happenedAt) wasOut = true
+    outSince = undefined
   }
-  const against = outSince !== undefined && timeOf(load) >= outSince ? ['machine was out'] : []
+  const isOut = outSince !== undefined && timeOf(load) >= outSince
+  const against = wasOut || isOut ? ['machine was out'] : []
   if (!dynamic) return against
-  const start = load.cycle?.body.startedAt ?? load.built.happenedAt
   let state = 'not done'
   for (const each of standing) {
     if (each.kind !== 'air-removal-tested' || each.body.machine !== machine) continue

@@ -1,5 +1,6 @@
 import type { Instant } from '../instant.ts'
 import { airRemovalTestsKept, type MachineKnown } from './machine-fold.ts'
+import { airRemovalAt } from './read-in-force.ts'
 
 export type AirRemovalOfDay = 'passed' | 'failed' | 'notDone' | 'notRequired' | 'notRemembered'
 
@@ -9,11 +10,11 @@ export type AirRemovalOfDay = 'passed' | 'failed' | 'notDone' | 'notRequired' | 
  * need none.
  */
 export function airRemovalOfDay(
-  machine: Pick<MachineKnown, 'airRemoval' | 'airRemovalTests'>,
+  machine: Pick<MachineKnown, 'type' | 'airRemoval' | 'airRemovalTests' | 'registered'>,
   start: Instant,
   dayOf: (moment: Instant) => string,
 ): AirRemovalOfDay {
-  if (machine.airRemoval !== 'dynamic') return 'notRequired'
+  if (airRemovalAt(machine, start) !== 'dynamic') return 'notRequired'
   const day = dayOf(start)
   const ofDay = machine.airRemovalTests.filter((test) => dayOf(test.at) === day)
   const before = ofDay.findLast((test) => test.at <= start)

@@ -4,6 +4,7 @@ import type { Fold } from '../fold.ts'
 import type { Instant } from '../instant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
+import { type Outage, withOutage, withReturn } from './outages.ts'
 import type { Registered } from './read-in-force.ts'
 import { isProving } from './is-proving.ts'
 import { afterAirRemovalTest, afterProvingLoad, type MajorRepair, repairBegins } from './major-repair.ts'
@@ -22,6 +23,8 @@ export interface MachineKnown {
   /** What was registered and when, the oldest first, also what was corrected since: a cycle is read by what was in force. */
   readonly registered?: readonly Registered[] | undefined
   readonly service: { readonly state: 'inService' | 'withdrawn'; readonly since: Instant | null; readonly why: string }
+  /** Every time that it was out of service, the oldest first: what ran is judged by how it stood then. */
+  readonly outages?: readonly Outage[] | undefined
   readonly airRemovalTest: Step<Omit<Bodies['air-removal-tested'], 'machine'>> | null
   readonly leakTest: Step<Omit<Bodies['leak-tested'], 'machine'>> | null
   readonly foilTest?: Step<Omit<Bodies['foil-tested'], 'machine'>> | undefined
@@ -95,10 +98,15 @@ export const machineFold: Fold<'machine', MachineKnown> = {
             since: state.service.state === 'withdrawn' ? state.service.since : entry.happenedAt,
             why: entry.body.why,
           },
+          outages: withOutage(state.outages, entry.happenedAt),
           airRemovalPasses: 0,
         }
       case 'machine-returned':
-        return { ...state, service: { state: 'inService', since: entry.happenedAt, why: entry.body.why } }
+        return {
+          ...state,
+          service: { state: 'inService', since: entry.happenedAt, why: entry.body.why },
+          outages: withReturn(state.outages, entry.happenedAt),
+        }
       case 'machine-calibrated': {
         const { machine: _, ...calibration } = entry.body
         const good = calibration.found === 'withinTolerance'
@@ -163,13 +171,21 @@ function withRegistered(
     happenedAt: at,
     id: entry,
     corrects,
-    body: { windows, logMap },
+    body: { type, airRemoval, windows, logMap },
   }: Extract<TypedKept, { kind: 'machine-registered' }>,
 ): readonly Registered[] {
   const corrected = corrects === undefined ? {} : { corrects }
   return [
     ...registered,
-    { at, entry, ...corrected, ...(windows === undefined ? {} : { windows }), logMap: logMap ?? null },
+    {
+      at,
+      entry,
+      ...corrected,
+      type,
+      airRemoval,
+      ...(windows === undefined ? {} : { windows }),
+      logMap: logMap ?? null,
+    },
   ]
 }
 

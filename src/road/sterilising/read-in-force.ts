@@ -5,12 +5,14 @@ import type { Bodies } from '../kinds.ts'
 
 type Body = Bodies['machine-registered']
 
-/** How the logs of a machine were to be read from a moment on. */
+/** What a machine was registered as from a moment on: how its air is removed, and how its logs are to be read. */
 export interface Registered {
   readonly at: Instant
   readonly entry: EntryId
   /** The entry that this one corrects: from its own time on it stands for that one. */
   readonly corrects?: EntryId | undefined
+  readonly type: Body['type']
+  readonly airRemoval: Body['airRemoval']
   readonly windows?: Body['windows']
   readonly logMap: Body['logMap'] | null
 }
@@ -46,6 +48,23 @@ export function readInForceAt(
     windows: Object.keys(windows).length === 0 ? own : windows,
     logMap: inForce?.logMap ?? laterOn.find((each) => each.logMap !== null)?.logMap ?? null,
   }
+}
+
+/**
+ * How air left the chamber at a moment, as it was registered then; before the first time, as it was first. What was a machine
+ * of another type was registered by mistake, and is taken as it is now.
+ */
+export function airRemovalAt(
+  machine: {
+    readonly registered?: readonly Registered[] | undefined
+    readonly type: Body['type']
+    readonly airRemoval: Body['airRemoval']
+  },
+  moment: Instant,
+): Body['airRemoval'] {
+  const { registered = [] } = machine
+  const then = standingAt(registered, moment) ?? registered[0]
+  return then?.type === machine.type ? then.airRemoval : machine.airRemoval
 }
 
 /** The last that was registered by a moment and that none of the others had corrected by then. */

@@ -1,5 +1,7 @@
 import { type Problem, problemsOf } from '#units/problem.ts'
-import type { Bodies } from '#road/kinds.ts'
+import type { Instant } from '#road/instant.ts'
+import type { Bodies, TypedSent } from '#road/kinds.ts'
+import { readInForceAt } from '#road/sterilising/read-in-force.ts'
 import type { RecordContext } from '../context.ts'
 import { keptLog } from './cycle-reader.ts'
 import { readWasherCycles } from '#workings/washer/read-washer-cycles.ts'
@@ -18,7 +20,7 @@ const rounding = 0.5
  */
 export async function checkWashFigure(
   context: RecordContext,
-  how: Bodies['wash-recorded']['how'],
+  { body: { how }, happenedAt }: Pick<Extract<TypedSent, { kind: 'wash-recorded' }>, 'body' | 'happenedAt'>,
 ): Promise<readonly Problem[]> {
   if (how.kind === 'manual' || how.log === undefined) return []
   const text = await keptLog(context, how.log)
@@ -26,7 +28,7 @@ export async function checkWashFigure(
     return [{ field: 'body.how.log', wanted: 'the digest of a kept file', current: `"${how.log}"` }]
   }
   if (how.a0Seconds === null) return []
-  const mapped = await mapOf(context, how, text)
+  const mapped = await mapOf(context, { how, at: happenedAt }, text)
   if ('problems' in mapped) return mapped.problems
   const figures = washLogFigures(text, mapped.map)
   if ('problem' in figures) return [{ ...figures.problem, field: `body.how.${figures.problem.field}` }]
@@ -48,10 +50,15 @@ export async function checkWashFigure(
 
 type Mapped = { readonly map: WasherLogMap | undefined } | { readonly problems: readonly Problem[] }
 
-/** The map sent with the wash; else the one kept for its washer, where it fits this log; else the names of the columns tell. */
+type ByWasher = Extract<Bodies['wash-recorded']['how'], { kind: 'washer' }>
+
+/**
+ * The map sent with the wash; else the one kept for its washer when it washed, where it fits this log; else the names of the
+ * columns tell.
+ */
 async function mapOf(
   { reader }: RecordContext,
-  { machine, logMap }: Extract<Bodies['wash-recorded']['how'], { kind: 'washer' }>,
+  { how: { machine, logMap }, at }: { readonly how: ByWasher; readonly at: Instant },
   text: string,
 ): Promise<Mapped> {
   if (logMap !== undefined) {
@@ -61,7 +68,8 @@ async function mapOf(
       problems: problemsOf(sent.error, logMap).map((each) => ({ ...each, field: `body.how.logMap.${each.field}` })),
     }
   }
-  const kept = WasherLogMap.safeParse((await reader.known([machine])).get(machine)?.logMap)
+  const washer = (await reader.known([machine])).get(machine)
+  const kept = WasherLogMap.safeParse(washer === undefined ? null : readInForceAt(washer, at).logMap)
   return { map: kept.success && !isUnusable(readWasherLog(text, kept.data)) ? kept.data : undefined }
 }
 

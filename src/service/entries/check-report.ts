@@ -11,7 +11,5 @@ import { checkWashFigure } from '../cycles/check-wash-figure.ts'
 export async function checkReport(context: RecordContext, entry: TypedSent): Promise<readonly Problem[]> {
   if (entry.kind !== 'cycle-logged' && entry.kind !== 'wash-recorded') return []
   if ((await context.reader.entry(entry.id)) !== undefined) return []
-  return entry.kind === 'cycle-logged'
-    ? checkCycleReport(context, entry.body)
-    : checkWashFigure(context, entry.body.how)
+  return entry.kind === 'cycle-logged' ? checkCycleReport(context, entry.body) : checkWashFigure(context, entry)
 }

@@ -7,5 +7,5 @@ export const loadByMakersList = defineRule({
   says: 'A load holds only devices whose makers list its method, and that bear it.',
   on: ['load-built'],
   exceptionAllowed: false,
-  check: (facts, { body }) => devicesAgainstMachine(facts, body.machine, body.rounds),
+  check: (facts, { body, happenedAt: at }) => devicesAgainstMachine(facts, body.machine, { rounds: body.rounds, at }),
 })

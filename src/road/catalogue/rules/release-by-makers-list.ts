@@ -7,8 +7,10 @@ export const releaseByMakersList = defineRule({
   says: 'A pack is released only if the makers of its devices list the method of its load, and they bear it.',
   on: ['load-decided'],
   exceptionAllowed: false,
-  check(facts, { body }) {
-    const released = body.packs.filter((pack) => pack.outcome === 'released').map((pack) => pack.round)
-    return devicesAgainstMachine(facts, facts.known(body.load)?.machine ?? null, released)
+  check(facts, { body, happenedAt }) {
+    const load = facts.known(body.load)
+    const rounds = body.packs.filter((pack) => pack.outcome === 'released').map((pack) => pack.round)
+    const at = load?.cycle?.startedAt ?? load?.builtAt ?? happenedAt
+    return devicesAgainstMachine(facts, load?.machine ?? null, { rounds, at })
   },
 })

@@ -1,5 +1,6 @@
 import { machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
+import { wasOutAt } from '../../sterilising/outages.ts'
 import { recordPractice } from '../../unit/limits.ts'
 
 /** A wash runs on a washer that is in service, with a program that it has. */
@@ -8,7 +9,7 @@ export const washerKnown = defineRule({
   says: 'A wash runs on a washer that is in service, with a program that the washer has.',
   on: ['wash-recorded'],
   exceptionAllowed: false,
-  check(facts, { body }) {
+  check(facts, { body, happenedAt }) {
     const { how } = body
     if (how.kind !== 'washer') return []
     const machine = facts.known(how.machine)
@@ -16,7 +17,7 @@ export const washerKnown = defineRule({
     const name = machineName(facts, how.machine)
     const wrong = [
       ...(machine.type === 'washer' ? [] : [`${name} is not a washer. Check which machine was used.`]),
-      ...(machine.service.state === 'inService' ? [] : [`${name} is out of service. Wash again in another one.`]),
+      ...(wasOutAt(machine, happenedAt) ? [`${name} was out of service. Wash again in another one.`] : []),
       ...(machine.programs.includes(how.program) ? [] : [`${name} has no program "${how.program}". Check the name.`]),
     ]
     return wrong.map((says) => ({ weight: 'caution' as const, says, source: recordPractice }))

@@ -4,6 +4,7 @@ import { figure, packName } from '../../naming.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import { releasedPacks } from '../../sterilising/released-packs.ts'
 import type { LoadKnown } from '../../sterilising/load-fold.ts'
+import { airRemovalAt } from '../../sterilising/read-in-force.ts'
 import { prionGravityC, prionGravityMinutes, prionPrevacuumC, prionPrevacuumMinutes } from '../limits.ts'
 import { prionWayOfSet } from '../prion-way-of-set.ts'
 
@@ -27,7 +28,8 @@ export const releaseAfterPrionWay = defineRule({
 function againstCycle(facts: Facts, load: LoadKnown, pack: string): readonly Found[] {
   const machine = load.machine === null ? undefined : facts.known(load.machine)
   const report = load.cycle?.report
-  const asked = askedOf(machine?.airRemoval === 'dynamic', facts.policy)
+  const dynamic = machine !== undefined && airRemovalAt(machine, load.cycle?.startedAt ?? facts.now) === 'dynamic'
+  const asked = askedOf(dynamic, facts.policy)
   const seconds = report?.holdingSeconds ?? null
   const coldest = report?.minC ?? null
   const shared = { limit: `${asked.celsius} °C, ${asked.minutes} min`, source: asked.source }

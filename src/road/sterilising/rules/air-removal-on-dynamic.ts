@@ -1,5 +1,6 @@
 import { machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
+import { airRemovalAt } from '../read-in-force.ts'
 import { cdcMonitoring } from '../sources.ts'
 
 /** Only a steriliser with dynamic air removal has an air-removal test. */
@@ -8,9 +9,9 @@ export const airRemovalOnDynamic = defineRule({
   says: 'An air-removal test says something only of a steriliser with dynamic air removal.',
   on: ['air-removal-tested'],
   exceptionAllowed: false,
-  check(facts, { body }) {
+  check(facts, { body, happenedAt }) {
     const machine = facts.known(body.machine)
-    if (machine === undefined || machine.airRemoval === 'dynamic') return []
+    if (machine === undefined || airRemovalAt(machine, happenedAt) === 'dynamic') return []
     return [
       {
         weight: 'note',

@@ -7,7 +7,9 @@ import { loadTime } from '../load-fold.ts'
 import type { MachineKnown } from '../machine-fold.ts'
 import { provingLoadsFor, repairBefore } from '../major-repair.ts'
 import { methodOf } from '../method-of.ts'
+import { wasOutAt } from '../outages.ts'
 import { goodTestsNeeded, rowOfProgram } from '../qualification-of.ts'
+import { airRemovalAt } from '../read-in-force.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { wantedIncubation } from '../wanted-incubation.ts'
 
@@ -38,9 +40,8 @@ function lacking(
   if (machine === undefined || methodOf(machine) === undefined) return []
   const repair = repairBefore(machine, ranAt)
   if (repair === undefined) return []
-  const { state, since } = machine.service
   // What ran while it was out of service is another rule's; what ran before it was stopped still waits for its proof.
-  if (state === 'withdrawn' && (since === null || ranAt >= since)) return []
+  if (wasOutAt(machine, ranAt)) return []
   const name = machineName(facts, machine.id)
   const found: Found[] = []
   const biological = goodTestsNeeded(facts.policy)
@@ -56,7 +57,7 @@ function lacking(
   }
   const wanted = facts.policy.limit(returnAirRemoval)
   const { best: passed } = repair.airRemoval
-  if (machine.airRemoval === 'dynamic' && passed < wanted.value) {
+  if (airRemovalAt(machine, ranAt) === 'dynamic' && passed < wanted.value) {
     found.push({
       weight: 'stop',
       says: `${name} had a major repair and has not passed enough air-removal tests since. Hold the goods and run the rest.`,

@@ -2,6 +2,7 @@ import { minutesBetween } from '../../instant.ts'
 import { figure, machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
 import { leakTestEveryDays } from '../limits.ts'
+import { airRemovalAt } from '../read-in-force.ts'
 
 /** A steriliser that draws a vacuum is tested for leaks each week. */
 export const leakTestDue = defineRule({
@@ -11,7 +12,8 @@ export const leakTestDue = defineRule({
   exceptionAllowed: false,
   check(facts, { body, happenedAt }) {
     const machine = facts.known(body.machine)
-    if (machine?.airRemoval !== 'dynamic' || body.purpose !== 'goods') return []
+    if (machine === undefined || body.purpose !== 'goods') return []
+    if (airRemovalAt(machine, happenedAt) !== 'dynamic') return []
     const limit = facts.policy.limit(leakTestEveryDays)
     const days = machine.leakTest === null ? undefined : minutesBetween(machine.leakTest.at, happenedAt) / 1440
     if (days !== undefined && days <= limit.value) return []

@@ -2,6 +2,7 @@ import { machineName } from '../../naming.ts'
 import { defineRule } from '../../rule.ts'
 import { loadTime } from '../load-fold.ts'
 import { methodOf } from '../method-of.ts'
+import { wasOutDuring } from '../outages.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { cdcPositiveIndicator, releaseTable } from '../sources.ts'
 
@@ -25,9 +26,11 @@ export const releaseFromWorkingMachine = defineRule({
         },
       ]
     }
-    if (machine.service.state !== 'withdrawn') return []
-    const ran = loadTime(load)
-    const during = ran === null || machine.service.since === null || ran >= machine.service.since
+    const until = loadTime(load)
+    const isOut = machine.service.state === 'withdrawn'
+    const during =
+      until === null ? isOut : wasOutDuring(machine, { from: load.cycle?.startedAt ?? load.builtAt ?? until, until })
+    if (!during && !isOut) return []
     return [
       {
         weight: during ? 'stop' : 'caution',
