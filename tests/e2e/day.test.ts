@@ -103,6 +103,7 @@ step('a bath is poured, its strips are proven, and the contact clock alarms on b
   await bottle.getByRole('spinbutton', { name: /half strength/ }).fill('3')
   await bottle.getByRole('button', { name: 'Open a bottle of strips' }).click()
   await bottle.getByText('Recorded.').waitFor()
+  assert.equal(await bottle.getByRole('textbox', { name: 'Lot number' }).inputValue(), '', 'empty for the next')
 
   await page.getByRole('region', { name: 'Baths in use' }).getByRole('link').click()
   const strip = page.getByRole('form', { name: 'Record the strip' })

@@ -49,6 +49,10 @@ export function BottleForm() {
       action={w.openBottle}
       judged
       lacking={lacking}
+      onKept={() => {
+        for (const clear of [setNumber, setMaker, setExpiry, setPassed, setFailed]) clear('')
+        setProduct('')
+      }}
     >
       <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
       <div className="pair">
