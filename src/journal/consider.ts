@@ -65,9 +65,16 @@ async function findRival(set: WorkingSet, corrected: KeptEntry): Promise<Finding
 function problemsOfTime(happenedAt: Instant, now: Instant): Problem[] {
   const latest = instant(millis(now) + minutesAhead * 60_000)
   if (happenedAt > latest) {
-    return [problem('happenedAt', `at most ${minutesAhead} minutes after now, ${now}`, `"${happenedAt}"`)]
+    const current = `"${happenedAt}", ${spanBetween(now, happenedAt)} later`
+    return [problem('happenedAt', `at most ${minutesAhead} minutes after now, ${now}`, current)]
   }
   return happenedAt < earliest ? [problem('happenedAt', 'a time after the year 1999', `"${happenedAt}"`)] : []
+}
+
+/** In whole minutes, or in days where minutes say nothing any more: the clock may show another year. */
+function spanBetween(from: Instant, to: Instant): string {
+  const minutes = Math.round((millis(to) - millis(from)) / 60_000)
+  return minutes < 2880 ? `${minutes} minutes` : `${Math.round(minutes / 1440)} days`
 }
 
 function problemsOfCorrection({ sent }: Prepared, corrected: KeptEntry | undefined): Problem[] {

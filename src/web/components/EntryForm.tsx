@@ -8,8 +8,9 @@ import { words } from '../words/words.ts'
 import { ExceptionField } from './ExceptionField.tsx'
 import { Findings } from './Findings.tsx'
 import { MomentField } from './MomentField.tsx'
+import { NotJudged } from './NotJudged.tsx'
 import { Progress } from './Progress.tsx'
-import { useJudgement } from './use-judgement.ts'
+import { type Judgement, useJudgement } from './use-judgement.ts'
 import { WhoNeeded } from './WhoNeeded.tsx'
 
 interface Props<Kind extends KindName> {
@@ -45,8 +46,10 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
     ...(corrects === undefined ? {} : { corrects }),
   }
   const draft = body === null ? null : entry.draft(body, extras)
+  const { at: stage } = entry.progress
   // What was just kept is not asked about again: it may have made the very subject that its rules want new.
-  const judgement = useJudgement(draft, judged && entry.progress.at !== 'kept' && entry.progress.at !== 'sending')
+  const isAsked = judged && stage !== 'kept' && stage !== 'sending'
+  const judgement = useJudgement(draft, isAsked, happenedAt)
   const against = judgement.data?.refused === true
   const submit = async (event: FormEvent) => {
     event.preventDefault()
@@ -61,7 +64,9 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
     <form className="form" onSubmit={(event) => void submit(event)} aria-label={label}>
       {children}
       <MomentField value={happenedAt} onChange={setHappenedAt} />
-      {judged && draft !== null && <Judgement judgement={judgement} />}
+      {judged && draft !== null && <Judged judgement={judgement} />}
+      {/* What was refused when it was sent is told below. */}
+      {isAsked && draft !== null && stage !== 'refused' && <NotJudged judgement={judgement} />}
       {judged && (against || exception !== undefined) && (
         <ExceptionField
           rules={(judgement.data?.findings ?? []).filter(stands).map((finding) => finding.rule)}
@@ -93,7 +98,7 @@ function nothingBars(findings: readonly Finding[]): string {
   return findings.length > 0 ? words.form.nothingBars : words.form.nothingAgainst
 }
 
-function Judgement({ judgement }: { readonly judgement: ReturnType<typeof useJudgement> }) {
+function Judged({ judgement }: { readonly judgement: Judgement }) {
   if (judgement.data === undefined) {
     return judgement.error ? null : <p className="soft">{words.form.judging}</p>
   }

@@ -1,11 +1,15 @@
-import { lazy, Suspense } from 'react'
+import { lazy, Suspense, useContext } from 'react'
 import type { ApiProblem } from '#service/api-types.ts'
 import { NoAnswerError, ProblemError } from '../api/client.ts'
+import { UnitContext } from '../session/unit.ts'
+import { momentIn } from '../session/zone.ts'
 import { fieldWords } from '../words/field-words.ts'
 import { words } from '../words/words.ts'
 
 // A problem rarely has findings, and they bring the schemas along: the first screen does without.
 const Findings = lazy(async () => ({ default: (await import('./Findings.tsx')).Findings }))
+
+const isoMoment = /"?(\d{4}-\d{2}-\d{2}T[\d:.]+Z)"?/g
 
 interface Props {
   readonly error: Error
@@ -15,6 +19,10 @@ interface Props {
 /** What was wanted, what came, what to do. */
 export function ProblemNote({ error, retry }: Props) {
   const problem = error instanceof ProblemError ? error.problem : null
+  const unit = useContext(UnitContext)
+  // Moments come as the service writes them; people read them by the clock of their unit.
+  const inUnitTime = (text: string): string =>
+    unit === null ? text : text.replaceAll(isoMoment, (_, at: string) => momentIn(unit.unit.timeZone, at))
   // What is listed below is not said twice.
   const listed = (problem?.problems?.length ?? 0) > 0
   const said = error instanceof NoAnswerError ? words.problem.noAnswer : listed ? '' : error.message
@@ -28,12 +36,13 @@ export function ProblemNote({ error, retry }: Props) {
         <ul>
           {problem.problems.map((each) => (
             <li key={each.field}>
-              <strong>{fieldWords(each.field)}</strong>: {words.problem.wanted} {each.wanted}; {words.problem.came}{' '}
-              {each.current}
+              <strong>{fieldWords(each.field)}</strong>: {words.problem.wanted} {inUnitTime(each.wanted)};{' '}
+              {words.problem.came} {inUnitTime(each.current)}
             </li>
           ))}
         </ul>
       )}
+      {(problem?.problems ?? []).some(({ field }) => field === 'happenedAt') && <p>{words.problem.clock}</p>}
       {problem?.findings !== undefined && problem.findings.length > 0 && (
         <Suspense fallback={null}>
           <Findings findings={problem.findings} />

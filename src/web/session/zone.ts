@@ -9,6 +9,13 @@ export function wallClock(instant: string, timeZone: string): string {
   return new Date(at.getTime() + offsetMillis(at, timeZone)).toISOString().slice(0, 16)
 }
 
+/** 25 Nov 2026, 09:31 in the time zone. */
+export function momentIn(timeZone: string, instant: string): string {
+  const date = { day: 'numeric', month: 'short', year: 'numeric' } as const
+  const clock = { hour: '2-digit', minute: '2-digit' } as const
+  return new Intl.DateTimeFormat('en-GB', { timeZone, ...date, ...clock }).format(new Date(instant))
+}
+
 /** The instant at which a wall clock of the time zone shows this; undefined when it is no time. */
 export function instantOfWallClock(local: string, timeZone: string): string | undefined {
   const asUtc = new Date(`${local}Z`)

@@ -39,7 +39,7 @@ export function refusing(engine: EngineUnderTest): void {
       'body: wanted a new subject, current value is "set:a", which another entry made',
     ])
     refuses('a time that has not come', () => mark(9, 'a', { at: minutes(66) }), [
-      'happenedAt: wanted at most 5 minutes after now, 2026-11-25T10:00:00.000Z, current value is "2026-11-25T10:06:00.000Z"',
+      'happenedAt: wanted at most 5 minutes after now, 2026-11-25T10:00:00.000Z, current value is "2026-11-25T10:06:00.000Z", 6 minutes later',
     ])
     refuses('a time of long ago', () => ({ ...mark(9, 'a'), happenedAt: '1999-12-31T23:59:59.999Z' as never }), [
       'happenedAt: wanted a time after the year 1999, current value is "1999-12-31T23:59:59.999Z"',

@@ -7,6 +7,7 @@ import { ChoiceField } from '../../components/Fields.tsx'
 import { Findings } from '../../components/Findings.tsx'
 import { InDoubt } from '../../components/InDoubt.tsx'
 import { useNames } from '../../components/Named.tsx'
+import { NotJudged } from '../../components/NotJudged.tsx'
 import { Progress } from '../../components/Progress.tsx'
 import { useJudgement } from '../../components/use-judgement.ts'
 import { useRecalled } from '../../components/use-recalled.ts'
@@ -33,7 +34,8 @@ export function PackInHand({ row, of, onDone }: Props) {
   const [inside, setInside] = useState<Opened['insideIndicator']>('changed')
   const [condition, setCondition] = useState<Opened['condition']>('intact')
   const body: Opened = { round: row.subject, case: of, outsideIndicator: outside, insideIndicator: inside, condition }
-  const { data: judged } = useJudgement(entry.draft(body), true)
+  const judgement = useJudgement(entry.draft(body), true)
+  const { data: judged } = judgement
   const doubts = row.doubts ?? []
   const stop = recalled || doubts.length > 0 || (judged?.findings ?? []).some(stands)
   // Said once: while the rules cannot be asked, the row alone tells of it.
@@ -58,6 +60,7 @@ export function PackInHand({ row, of, onDone }: Props) {
           <InDoubt of={unsaid} />
         </div>
       )}
+      <NotJudged judgement={judgement} />
       {judged !== undefined && judged.findings.length > 0 && <Findings findings={judged.findings} />}
       <ChoiceField label={w.outside} value={outside} options={optionsOf(w.indicator)} onChange={setOutside} />
       <ChoiceField label={w.inside} value={inside} options={optionsOf(w.indicator)} onChange={setInside} />

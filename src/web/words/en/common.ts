@@ -84,6 +84,8 @@ export const commonWords = {
     refused: 'The rules stand against this:',
     keptWith: 'Recorded, with these findings:',
     judging: 'Asking the rules…',
+    notJudged: 'Not judged: no rule has looked at this yet.',
+    unfinished: (wanted: string) => `Not judged yet. ${wanted}`,
     nothingAgainst: 'No rule stands against this.',
     nothingBars: 'Nothing bars this. Good to know:',
     nothingBarsBut: (cautions: number) =>
@@ -112,6 +114,8 @@ export const commonWords = {
     home: 'Go to the round',
     broken: 'This page could not be shown.',
     correctIt: 'Nothing was recorded, and what you typed is still there. Correct it and press again.',
+    clock:
+      'If you did not set this time yourself, the clock of this screen is wrong: compare it with a watch, set its date and time right, then ask again.',
     lookForIt: 'Check the name, or look for it in the field above.',
   },
   missing: {
