@@ -1,3 +1,4 @@
+import { identityKeyFileOf } from '#journal/identities/cipher.ts'
 import { moveSite } from '#journal/move/move-site.ts'
 import { sealKeyFileOf } from '#journal/seal/seal-key.ts'
 import { theRoad } from '#road/the-road.ts'
@@ -30,6 +31,7 @@ export function runMove(args: string[], io: CommandIo): Promise<number> {
             `there ${describeResult(outcome.there)}`,
             `here the record of ${outcome.site} is closed; everybody signs in anew`,
             `seals go on with the same key when ${sealKeyFileOf(at)} is brought to ${sealKeyFileOf(to)}`,
+            `who the patients are is read there when ${identityKeyFileOf(at)} is brought to ${identityKeyFileOf(to)}`,
             '',
           ].join('\n'),
         )

@@ -191,6 +191,10 @@ describe('a site moved from one store to another', () => {
       moved.out(),
       /^moved unit-a: 4 entries and 1 attachments, 1 accounts and 1 tablets\nboth end at entry 4/,
     )
+    assert.match(
+      moved.out(),
+      /who the patients are is read there when .*unit\.sqlite\.identity-key is brought to .*y\.identity-key/,
+    )
     const environment = { NILGROWTH_DATA: here.at.file, NILGROWTH_SITE: site }
     await assert.rejects(
       runService({ environment }),

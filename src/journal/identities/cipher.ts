@@ -26,13 +26,15 @@ export function identityKeyFileOf(at: Place): string {
     : `${upgradeFolderOf(at)}/${at.schema ?? 'nilgrowth'}.identity-key`
 }
 
-/** Reads the key of a file; `make`: makes one where there is none, for the first identity. */
+/** Reads the key of a file; `make`: makes one where there is none, for the first identity of a site. */
 export function identityCipher(file: string, { make }: { readonly make: boolean }): IdentityCipher {
-  if (!existsSync(file) && !make)
-    throw new StoreError(
-      `The key of the patients' identities is not at ${file}: put it back there from where it was kept`,
-    )
-  makeKeyFile(file)
+  if (!existsSync(file)) {
+    if (!make)
+      throw new StoreError(
+        `The key of the patients' identities is not at ${file}: put it back there from where it was kept`,
+      )
+    makeKeyFile(file)
+  }
   const secret = keyFileOf(file)
   if (secret.kind !== 'keyFile') throw new StoreError(`The file ${file} holds no key`)
   return cipherOf(secret.key)

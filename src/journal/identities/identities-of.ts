@@ -2,7 +2,7 @@ import type { SiteId } from '#road/entry.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { Engine } from '../engine.ts'
 import type { IdentityAccessRow, IdentityRow, Tx } from '../tables.ts'
-import type { Identities, IdentityAccess, SealedIdentity } from './identities.ts'
+import type { Identities, IdentityAccess, KeptIdentity, SealedIdentity } from './identities.ts'
 
 /** The identities of a site over one engine. */
 export function identitiesOf(engine: Engine, site: SiteId): Identities {
@@ -18,12 +18,14 @@ export function identitiesOf(engine: Engine, site: SiteId): Identities {
   return {
     keep: (access, make) =>
       engine.transact(async (tx) => {
+        // Two services that keep their first identity at once would otherwise both make a key.
+        await engine.lockHead(tx, site)
         await note(tx, access)
         const before = await rowOf(tx, access.case)
         const row: IdentityRow = {
           site,
           case_id: access.case,
-          sealed: make(before && identityOf(before)),
+          sealed: make({ before: before && identityOf(before), last: await lastKept(tx, site) }),
           kept_by: access.person,
           kept_at: access.at,
         }
@@ -88,6 +90,19 @@ export function identitiesOf(engine: Engine, site: SiteId): Identities {
       return rows.map(accessOf)
     },
   }
+}
+
+async function lastKept(tx: Tx, site: SiteId): Promise<KeptIdentity | undefined> {
+  const row = await tx
+    .selectFrom('identity')
+    .selectAll()
+    .where('site', '=', site)
+    .where('sealed', 'is not', null)
+    .orderBy('kept_at', 'desc')
+    .orderBy('case_id')
+    .limit(1)
+    .executeTakeFirst()
+  return row === undefined || row.sealed === null ? undefined : { ...identityOf(row), sealed: row.sealed }
 }
 
 function identityOf({ case_id, sealed, kept_by, kept_at }: IdentityRow): SealedIdentity {

@@ -13,6 +13,17 @@ export interface SealedIdentity {
   readonly keptAt: Instant
 }
 
+/** One that is not erased. */
+export type KeptIdentity = SealedIdentity & { readonly sealed: Uint8Array }
+
+/** What is there when an identity is kept. */
+export interface IdentitiesThere {
+  /** Of the same case. */
+  readonly before: SealedIdentity | undefined
+  /** The one of the site that was kept last, so that all of a site have one key. */
+  readonly last: KeptIdentity | undefined
+}
+
 export const identityActs = Object.freeze(['kept', 'seen', 'searched', 'erased'] as const)
 export type IdentityAct = (typeof identityActs)[number]
 
@@ -34,11 +45,11 @@ export interface IdentityAccess {
  * transaction: what cannot be logged is not done.
  */
 export interface Identities {
-  /** Puts what is made of the one before, if there is one, in its place. */
-  keep(
-    access: IdentityAccess & { readonly case: Case },
-    make: (before: SealedIdentity | undefined) => Uint8Array,
-  ): Promise<void>
+  /**
+   * Puts what is made of the one before, if there is one, in its place. It is made once nobody else can keep one at this
+   * site; what `make` throws leaves everything as it was.
+   */
+  keep(access: IdentityAccess & { readonly case: Case }, make: (there: IdentitiesThere) => Uint8Array): Promise<void>
   /** Whether there is one, without looking at it. */
   state(caseId: Case): Promise<(Pick<SealedIdentity, 'keptAt'> & { readonly is: 'kept' | 'erased' }) | undefined>
   see(caseId: Case, access: IdentityAccess): Promise<SealedIdentity | undefined>

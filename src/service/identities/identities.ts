@@ -5,7 +5,14 @@ import { type IdentityReason, PatientIdentity } from '#road/people/identity.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { canonicalJson } from '#journal/canonical-json.ts'
 import { type IdentityCipher, identityCipher } from '#journal/identities/cipher.ts'
-import type { Identities, IdentityAccess, IdentityAct, SealedIdentity } from '#journal/identities/identities.ts'
+import type {
+  Identities,
+  IdentityAccess,
+  IdentityAct,
+  KeptIdentity,
+  SealedIdentity,
+} from '#journal/identities/identities.ts'
+import { StoreError } from '#journal/store-error.ts'
 import { matchesPatient } from './matches-patient.ts'
 
 type Case = SubjectId<'case'>
@@ -51,7 +58,7 @@ const mostFound = 20
 export function patientIdentities({ identities, site, keyFile, now }: Parts): PatientIdentities {
   let cipher: IdentityCipher | undefined
   // Read late: a unit that keeps no identities has no key.
-  const key = (make: boolean): IdentityCipher => (cipher ??= identityCipher(keyFile, { make }))
+  const key = (make = false): IdentityCipher => (cipher ??= identityCipher(keyFile, { make }))
   const access = <Of extends Case | null>(
     act: IdentityAct,
     caseId: Of,
@@ -65,14 +72,29 @@ export function patientIdentities({ identities, site, keyFile, now }: Parts): Pa
     why,
   })
   const bound = (caseId: Case): string => `${site}\n${caseId}`
-  const read = ({ case: caseId, sealed }: SealedIdentity): PatientIdentity | undefined => {
-    const text = sealed === null ? undefined : key(false).open(sealed, bound(caseId))
+  const open = ({ case: caseId, sealed }: KeptIdentity): string | undefined => {
+    const text = key().open(sealed, bound(caseId))
+    // Another file may be put there while the service runs.
+    if (text === undefined) cipher = undefined
+    return text
+  }
+  const read = (identity: SealedIdentity): PatientIdentity | undefined => {
+    const { sealed } = identity
+    const text = sealed === null ? undefined : open({ ...identity, sealed })
     return text === undefined ? undefined : PatientIdentity.safeParse(JSON.parse(text)).data
+  }
+  /** One site has one key: by a second one some of its patients could be read here and others there. */
+  const keyBeside = (last: KeptIdentity | undefined): IdentityCipher => {
+    if (last !== undefined && open(last) === undefined)
+      throw new StoreError(
+        `The key at ${keyFile} is not the one by which the identities of ${site} are encrypted. Nothing was written: put that one there`,
+      )
+    return key(last === undefined)
   }
   return {
     async keep(caseId, identity, asked) {
-      const cipherHere = key(true)
-      await identities.keep(access('kept', caseId, asked), (before) => {
+      await identities.keep(access('kept', caseId, asked), ({ before, last }) => {
+        const cipherHere = keyBeside(last)
         // Whoever writes may not be one who sees: what they leave out they cannot know, so it stays.
         const whole = { ...(before && read(before)), ...identity }
         return cipherHere.seal(canonicalJson(whole), bound(caseId))

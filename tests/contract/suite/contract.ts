@@ -3,6 +3,7 @@ import { appending } from './appending.ts'
 import { committing } from './committing.ts'
 import { correcting } from './correcting.ts'
 import { guarding } from './guarding.ts'
+import { identifying } from './identifying.ts'
 import { migrating } from './migrating.ts'
 import { moving } from './moving.ts'
 import { ordering } from './ordering.ts'
@@ -18,6 +19,7 @@ export function journalContract(engine: EngineUnderTest): void {
   ordering(engine)
   committing(engine)
   guarding(engine)
+  identifying(engine)
   moving(engine)
   migrating(engine)
   sealing(engine)

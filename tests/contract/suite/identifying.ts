@@ -1,0 +1,93 @@
+import assert from 'node:assert/strict'
+import { existsSync, mkdtempSync, readFileSync, renameSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { after, describe, test } from 'node:test'
+import type { Instant } from '#road/instant.ts'
+import type { Journal } from '#journal/journal.ts'
+import { patientIdentities } from '#service/identities/identities.ts'
+import { makeSet, minutes, site } from '../../support/entries.ts'
+import type { EngineUnderTest } from '../../support/store-under-test.ts'
+import { keepAll, open } from './opened.ts'
+
+const asked = { by: null, why: 'care' } as const
+const ada = { name: 'Ada Invented' }
+
+export function identifying(engine: EngineUnderTest): void {
+  describe('who the patients are', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-identifying-'))
+    after(() => rmSync(folder, { recursive: true }))
+    let keys = 0
+    const newKeyFile = (): string => join(folder, `key-${++keys}`)
+    let minute = 60
+    const now = (): Instant => minutes((minute += 1))
+    const service = (journal: Journal, keyFile: string) =>
+      patientIdentities({ identities: journal.identities(site), site, keyFile, now })
+
+    test('given identities and their key gone, when another is kept, then it is refused until the key is back', async () => {
+      await using store = await engine.newStore()
+      await using journal = await open(store)
+      const keyFile = newKeyFile()
+      await service(journal, keyFile).keep('case:a', ada, asked)
+      renameSync(keyFile, `${keyFile}.away`)
+      const later = service(journal, keyFile)
+      await assert.rejects(later.keep('case:b', ada, asked), {
+        name: 'StoreError',
+        message: /is not at .*: put it back/,
+      })
+      assert.equal(existsSync(keyFile), false, 'no second key was made')
+      assert.equal(await journal.identities(site).state('case:b'), undefined)
+      assert.equal((await journal.identities(site).accesses({ case: 'case:b', limit: 9 })).length, 0)
+      renameSync(`${keyFile}.away`, keyFile)
+      await later.keep('case:b', ada, asked)
+      assert.equal((await later.see('case:a', asked)).kind, 'seen')
+    })
+
+    test('given identities that are all erased, when another is kept without a key, then one is made', async () => {
+      await using store = await engine.newStore()
+      await using journal = await open(store)
+      const keyFile = newKeyFile()
+      await service(journal, keyFile).keep('case:a', ada, asked)
+      rmSync(keyFile)
+      assert.equal(await service(journal, keyFile).erase('case:a', asked), true)
+      await service(journal, keyFile).keep('case:b', ada, asked)
+      assert.equal((await service(journal, keyFile).see('case:b', asked)).kind, 'seen')
+    })
+
+    // A file of SQLite has one service.
+    if (engine.name === 'postgres')
+      test('given two services of one site with keys of their own, when both keep, then one alone does and no key is made for the other', async () => {
+        await using store = await engine.newStore()
+        await using first = await open(store)
+        await using second = await open(store)
+        await keepAll(first, [makeSet(1, 'a')])
+        const [one, two] = [newKeyFile(), newKeyFile()]
+        const kept = await Promise.allSettled([
+          service(first, one).keep('case:a', ada, asked),
+          service(second, two).keep('case:b', ada, asked),
+        ])
+        assert.deepEqual(kept.map(({ status }) => status).sort(), ['fulfilled', 'rejected'])
+        assert.notEqual(existsSync(one), existsSync(two))
+      })
+
+    test('given another key than that of the site, when an identity is kept, then it is said; with the right one it is kept', async () => {
+      await using store = await engine.newStore()
+      await using journal = await open(store)
+      const [own, other] = [newKeyFile(), newKeyFile()]
+      await service(journal, own).keep('case:a', ada, asked)
+      await using elsewhere = await engine.newStore()
+      await using apart = await open(elsewhere)
+      await service(apart, other).keep('case:a', ada, asked)
+      const wrong = service(journal, other)
+      await assert.rejects(wrong.keep('case:b', ada, asked), {
+        name: 'StoreError',
+        message: /is not the one by which the identities of unit-a are encrypted/,
+      })
+      assert.notEqual(readFileSync(own, 'utf8'), readFileSync(other, 'utf8'))
+      rmSync(other)
+      renameSync(own, other)
+      await wrong.keep('case:b', ada, asked)
+      assert.equal((await wrong.see('case:a', asked)).kind, 'seen', 'the key is read anew when it is another one')
+    })
+  })
+}
