@@ -26,6 +26,8 @@ export interface BackgroundPlan {
   readonly work?: { readonly decodes: number; readonly solver: number } | undefined
   /** The package of the solver. */
   readonly solverPackage?: string | undefined
+  /** A solver that serves several plans; whoever gives it closes it. */
+  readonly solver?: ConstraintSolver | undefined
 }
 
 /** The search goes first alone for so long: most plans that can be had quickly are there, and the proof needs one to beat. */
@@ -52,7 +54,8 @@ class BackgroundRun {
   readonly #day: PlanInstance
   readonly #wish: BackgroundPlan
   readonly #startedAt = performance.now()
-  #solver: ConstraintSolver | undefined
+  /** Ended with this plan. */
+  #own: ConstraintSolver | undefined
   #search: RunningSearch | undefined
   #standing: PlanStanding | undefined
   readonly #early: PlanAnswer[] = []
@@ -64,8 +67,9 @@ class BackgroundRun {
   }
 
   async answer(): Promise<BackgroundAnswer> {
-    this.#solver = constraintSolver(this.#wish.solverPackage)
-    const { seed, seconds } = this.#wish
+    const { seed, seconds, solver: given, solverPackage } = this.#wish
+    const solver = given ?? constraintSolver(solverPackage)
+    if (given === undefined) this.#own = solver
     const news = this.#startSearch(this.#searchSeconds(), seed)
     const stopped = this.#stopped()
     const proven = await news.bound
@@ -77,7 +81,7 @@ class BackgroundRun {
     const headStart = this.#wish.work === undefined ? [afterMillis(headStartMillis)] : []
     await Promise.race([news.done, stopped, ...headStart])
     let verdict: 'done' | 'impossible' = 'done'
-    if (!standing.isProven && !this.#isStopped()) verdict = await this.#prove(standing, this.#solver)
+    if (!standing.isProven && !this.#isStopped()) verdict = await this.#prove(standing, solver)
     if (verdict === 'impossible') return await this.#noPlan('infeasible')
     if (!standing.isProven && !this.#isStopped()) {
       // Without a solver the search has all of the time.
@@ -91,7 +95,7 @@ class BackgroundRun {
   }
 
   async close(): Promise<void> {
-    await Promise.all([this.#search?.stop(), this.#solver?.close()])
+    await Promise.all([this.#search?.stop(), this.#own?.close()])
   }
 
   #startSearch(seconds: number, seed: number): RunningSearch {

@@ -1,7 +1,7 @@
-import type { Reader } from '#journal/journal.ts'
 import { unitPolicy } from '#road/gather.ts'
 import { minutesBetween, type Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
+import type { Look } from '#road/look.ts'
 import type { PastCase } from '#road/planning/case-needs.ts'
 import type { DayFacts } from '#road/planning/day-facts.ts'
 import { policyFrom } from '#road/policy.ts'
@@ -14,7 +14,7 @@ const packsOfLast = 15
 const lastLoads = 25
 
 /** Asks the record for all that a day is planned from. */
-export async function readDay(reader: Reader, day: string, now: Instant): Promise<DayFacts> {
+export async function readDay(reader: Look, day: string, now: Instant): Promise<DayFacts> {
   const [policy, units, waiting, recorded, sets, machines, baths, devices, items] = await Promise.all([
     reader.known([unitPolicy]),
     reader.standing('unit', ['open']),
@@ -60,7 +60,7 @@ function isNear({ booked, locked }: KnownOf<'case'>, day: string): boolean {
 }
 
 async function knownOnes<K extends 'round' | 'load'>(
-  reader: Reader,
+  reader: Look,
   ids: readonly SubjectId<K>[],
 ): Promise<readonly KnownOf<K>[]> {
   if (ids.length === 0) return []
@@ -68,7 +68,7 @@ async function knownOnes<K extends 'round' | 'load'>(
 }
 
 /** Operations, the newest first, with the sets that the last of each name opened. */
-async function withSets(reader: Reader, recorded: readonly KnownOf<'case'>[]): Promise<readonly PastCase[]> {
+async function withSets(reader: Look, recorded: readonly KnownOf<'case'>[]): Promise<readonly PastCase[]> {
   const newest = recorded.toSorted((a, b) => ((a.recorded?.startedAt ?? '') < (b.recorded?.startedAt ?? '') ? 1 : -1))
   const seen = new Map<string, number>()
   const looked = newest.filter(({ booked }) => {
@@ -89,7 +89,7 @@ async function withSets(reader: Reader, recorded: readonly KnownOf<'case'>[]): P
 }
 
 async function runsOf(
-  reader: Reader,
+  reader: Look,
   machine: SubjectId<'machine'>,
 ): Promise<{ readonly places: number; readonly minutes: number | null; readonly n: number } | undefined> {
   const links = await reader.links({

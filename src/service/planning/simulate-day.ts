@@ -5,6 +5,7 @@ import { normalQuantile } from '#workings/statistics/special/normal.ts'
 import type { PlanInstance } from '#workings/planning/instance.ts'
 import { purchasesOf } from '#workings/planning/purchases.ts'
 import type { RecordContext } from '../context.ts'
+import { keptSolver } from '../solver/kept-solver.ts'
 import { planInBackground } from './plan-in-background.ts'
 import type { SimulationOfDay } from './simulation-answer.ts'
 import { readDay } from './read-day.ts'
@@ -37,7 +38,8 @@ export async function simulateDay(
   const nothing = { day, status: 'none' as const, withoutSpread, simulated: null, savings: [] }
   if (instance === null) return nothing
   const { signal } = asked
-  const search = { seed: asked.seed, seconds: asked.seconds, signal }
+  await using solver = keptSolver()
+  const search = { seed: asked.seed, seconds: asked.seconds, signal, solver }
   const isGone = (): boolean => signal?.aborted === true
   if (isGone()) return nothing
   const plan = await planInBackground(instance, search)
