@@ -1,5 +1,6 @@
 import type { EntryId, SentEntry, SiteId } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
+import { bookAhead } from './book-ahead.ts'
 import { bookedOnTop, plannedCases } from './case-plan.ts'
 import { liveDay } from './day.ts'
 import { diceOf } from './dice.ts'
@@ -55,6 +56,7 @@ export function* demoUnit(options: DemoOptions): Generator<DemoStep, void, void>
   }
   registerUnit(hospital)
   for (const cases of [...hospital.plan, ...hospital.onTop]) bookCases(hospital, cases)
+  bookAhead(hospital)
   for (let workingDay = 0; workingDay <= today; workingDay += 1) {
     liveDay(hospital, workingDay)
     // What the days to come may still write is all later than their mornings.

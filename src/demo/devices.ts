@@ -65,7 +65,7 @@ export const devices = {
     name: 'Video telescope, not for steam',
     steam: 'barred',
     optic: true,
-    makerMethods: [{ method: 'ethyleneOxide' }],
+    makerMethods: [{ method: 'ethyleneOxide' }, { method: 'hydrogenPeroxide' }],
     ...borne,
   },
   'office-scope': {
@@ -75,7 +75,7 @@ export const devices = {
     steam: 'barred',
     optic: true,
     domain: 'gynaecology',
-    makerMethods: [{ method: 'bathDisinfect' }, { method: 'ethyleneOxide' }],
+    makerMethods: [{ method: 'bathDisinfect' }],
     ...borne,
   },
   'camera-head': {

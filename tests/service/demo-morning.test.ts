@@ -8,11 +8,14 @@ import { type SentEntry, SiteId } from '#road/entry.ts'
 import { instant, type Instant, millis } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import { dayIn } from '#road/local-day.ts'
+import { instanceOfDay } from '#road/planning/instance-of-day.ts'
 import { policyFrom } from '#road/policy.ts'
 import { dueTests, isPressing } from '#road/sterilising/due-tests.ts'
 import { isProving } from '#road/sterilising/is-proving.ts'
 import { qualificationOf } from '#road/sterilising/qualification-of.ts'
 import { isSubjectOf, type SubjectId } from '#road/subject.ts'
+import { readDay } from '#service/planning/read-day.ts'
+import { planDay } from '#workings/planning/plan-day.ts'
 import { MemoryRecord } from '../support/memory-record.ts'
 
 /* The demonstration ends with its morning's work in order, and has something of every method to look at. */
@@ -100,4 +103,30 @@ test('the strips of a bath that was discarded are used up, those of the baths in
     retired.map((bath) => `lot:strips-${bath} usedUp`).toSorted(),
   )
   assert.ok(bodiesOf('strip-bottle-opened').length > usedUp.length)
+})
+
+test('the list three days ahead: a bath serves more cases than there are sets, and a telescope that bears no heat has two ways', async () => {
+  const [booked] = [...(await record.known(['case:h-0001'])).values()]
+  const day = dayOf(booked?.booked?.plannedAt ?? until)
+  const { instance, findings } = instanceOfDay(await readDay(record, day, until))
+  assert.ok(instance !== null)
+  const typeOf = (name: string) => instance.setTypes.find(({ id }) => id === name) ?? assert.fail(name)
+  const scope = typeOf('Hysteroscope')
+  assert.deepEqual(scope.routes, ['Bath to disinfect, high level, Bath, Wash room, tray 1'])
+  // Of the baths of two agents the one with the shorter contact: 12 min (CDC Guideline 2008, Table 4).
+  assert.equal(instance.routes[scope.routes[0] ?? '']?.find(({ name }) => name === 'immerse')?.dur, 12)
+  const video = typeOf('Video telescope')
+  assert.deepEqual(video.routes, ['Hydrogen peroxide gas, Peroxide steriliser'])
+  assert.deepEqual(video.otherRoutes, ['Ethylene oxide, Gas steriliser'])
+  assert.ok(findings.some(({ says }) => /^Video telescope: another way is allowed. Ethylene oxide is open/.test(says)))
+  const { schedule } = planDay(instance, { seed: 1, decodes: 400 })
+  const unitsOf = (name: string) => schedule?.uses.flatMap(({ type, unit }) => (type === name ? [unit] : [])) ?? []
+  assert.deepEqual(
+    [unitsOf('Hysteroscope'), unitsOf('Video telescope')].map((units) => [units.length, new Set(units).size]),
+    [
+      [3, 2],
+      [2, 1],
+    ],
+    'cases and sets',
+  )
 })
