@@ -22,5 +22,8 @@ export const EntryLine = z.strictObject({ text: z.string(), hash: z.string().reg
 
 export const SealLine = z.strictObject({ seal: Seal })
 
-/** Lines with who the patients are stand in a backup only. */
-export const ExportLine = z.union([EntryLine, AttachmentLine, SealLine, IdentityLine, IdentityAccessLine])
+/** Lines of what stands beside the record, in a backup only. */
+const BackupLine = z.union([IdentityLine, IdentityAccessLine])
+export type BackupLine = z.infer<typeof BackupLine>
+
+export const ExportLine = z.union([EntryLine, AttachmentLine, SealLine, BackupLine])

@@ -3,7 +3,7 @@ import type { KeptEntry, SiteId } from '#road/entry.ts'
 import type { Road } from '#road/road.ts'
 import type { ChainLink } from './chain.ts'
 import type { ChainHead, Engine } from './engine.ts'
-import { ExportHeader, ExportLine } from './export-format.ts'
+import { type BackupLine, ExportHeader, ExportLine } from './export-format.ts'
 import { writeHead } from './head.ts'
 import type { Kept } from './journal.ts'
 import type { ImportOutcome } from './outcome.ts'
@@ -28,6 +28,8 @@ interface Result {
 export interface ImportJob {
   readonly road: Road
   readonly lines: AsyncIterable<string>
+  /** Whether the lines are a backup's, which become this store: the only ones that may say who the patients are. */
+  readonly backup?: boolean
   /** What belongs to the same transaction, before the first line and after the last. */
   readonly before?: (tx: Tx) => Promise<void>
   readonly after?: (tx: Tx) => Promise<void>
@@ -40,7 +42,7 @@ export async function importLines(engine: Engine, job: ImportJob): Promise<Resul
     return await engine.transact(async (tx) => {
       await engine.lockStore(tx)
       await job.before?.(tx)
-      const importing = new Import(engine, tx, job.road)
+      const importing = new Import(engine, tx, job)
       for await (const text of job.lines) {
         line += 1
         await importing.take(text)
@@ -69,16 +71,18 @@ class Import {
   readonly #engine: Engine
   readonly #tx: Tx
   readonly #road: Road
+  readonly #backup: boolean
   readonly #sites = new Map<SiteId, SiteImport>()
   #started = false
   #entries = 0
   #alreadyKept = 0
   #attachments = 0
 
-  constructor(engine: Engine, tx: Tx, road: Road) {
+  constructor(engine: Engine, tx: Tx, { road, backup = false }: ImportJob) {
     this.#engine = engine
     this.#tx = tx
     this.#road = road
+    this.#backup = backup
   }
 
   async take(text: string): Promise<void> {
@@ -95,9 +99,8 @@ class Import {
       throw new ImportRefused('wanted an entry {"text","hash"}, {"attachment","mediaType","base64"} or {"seal"}')
     if ('text' in parsed.data) await this.#takeEntry(parsed.data)
     else if ('seal' in parsed.data) await this.#takeSeal(parsed.data.seal)
-    else if ('identity' in parsed.data) await takeIdentity(this.#tx, parsed.data.identity)
-    else if ('identityAccess' in parsed.data) await takeIdentityAccess(this.#tx, parsed.data.identityAccess)
-    else await this.#takeAttachment(parsed.data.attachment, parsed.data)
+    else if ('attachment' in parsed.data) await this.#takeAttachment(parsed.data.attachment, parsed.data)
+    else await this.#takeBeside(parsed.data)
   }
 
   async finish(): Promise<Result> {
@@ -168,6 +171,14 @@ class Import {
   async #takeSeal(seal: Seal): Promise<void> {
     if (!signatureHolds(seal)) throw new ImportRefused(`the seal of ${seal.sealedAt} is not signed by its key`)
     await insertSeal(this.#tx, seal)
+  }
+
+  /** What stands beside the record has no hash: a file that anybody wrote could overwrite it, or forge who looked. */
+  async #takeBeside(line: BackupLine): Promise<void> {
+    if (!this.#backup)
+      throw new ImportRefused('wanted the lines of an export, this one is of a backup: take it by nilgrowth restore')
+    if ('identity' in line) await takeIdentity(this.#tx, line.identity)
+    else await takeIdentityAccess(this.#tx, line.identityAccess)
   }
 
   async #takeAttachment(digest: string, { mediaType, base64 }: { mediaType: string; base64: string }): Promise<void> {

@@ -88,7 +88,7 @@ export interface Journal extends AsyncDisposable {
   judge(sent: SentEntry): Promise<DryOutcome>
   /** Keeps the bytes of a file; the same bytes again change nothing. */
   attach(bytes: Uint8Array, mediaType: string): Promise<AttachmentDigest>
-  /** Takes over lines of an export, all or nothing. */
+  /** Takes over lines of an export, all or nothing. Those that only a backup has are refused. */
   importLines(lines: AsyncIterable<string>): Promise<ImportOutcome>
   /** The lines of an export: everything that is needed to make this store again. */
   exportLines(): AsyncIterable<string>

@@ -5,10 +5,12 @@ import type { Road } from '#road/road.ts'
 import { decryptFile, isEncrypted } from './encrypted/encrypted-file.ts'
 import type { Secret } from './encrypted/secret.ts'
 import { backupLines } from './export.ts'
+import { importLines } from './import.ts'
 import { readLines } from './line-file.ts'
 import { openEngine, openJournal } from './open-journal.ts'
 import type { ImportOutcome } from './outcome.ts'
 import type { Place } from './place.ts'
+import { refoldIfOutdated } from './refold.ts'
 import { StoreError } from './store-error.ts'
 import { workFolder } from './work-folder.ts'
 import { moveSqlite, removeSqlite } from './sqlite/file-sqlite.ts'
@@ -75,15 +77,22 @@ async function fill(beside: Place, job: RestoreJob): Promise<ImportOutcome> {
   }
 }
 
-async function fillFrom(file: string, beside: Place, { road, now }: RestoreJob): Promise<ImportOutcome> {
+async function fillFrom(file: string, beside: Place, { road }: RestoreJob): Promise<ImportOutcome> {
   await remove(beside)
-  await using journal = await openJournal({ at: beside, road, now })
-  if (!isSqliteFile(file)) return await journal.importLines(readLines(file))
-  const source = await openEngine({ kind: 'sqlite', file }, 'asItIs')
+  const target = await openEngine(beside)
+  const take = async (lines: AsyncIterable<string>): Promise<ImportOutcome> =>
+    (await importLines(target, { road, lines, backup: true })).outcome
   try {
-    return await source.snapshot((db) => journal.importLines(backupLines(db)))
+    await refoldIfOutdated(target, road)
+    if (!isSqliteFile(file)) return await take(readLines(file))
+    const source = await openEngine({ kind: 'sqlite', file }, 'asItIs')
+    try {
+      return await source.snapshot((db) => take(backupLines(db)))
+    } finally {
+      await source.close()
+    }
   } finally {
-    await source.close()
+    await target.close()
   }
 }
 

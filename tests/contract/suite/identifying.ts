@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readFileSync, renameSync, rmSync } from 'node:
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { after, describe, test } from 'node:test'
+import { v7 } from 'uuid'
 import type { Instant } from '#road/instant.ts'
 import type { Journal } from '#journal/journal.ts'
 import { patientIdentities } from '#service/identities/identities.ts'
@@ -69,6 +70,34 @@ export function identifying(engine: EngineUnderTest): void {
         assert.deepEqual(kept.map(({ status }) => status).sort(), ['fulfilled', 'rejected'])
         assert.notEqual(existsSync(one), existsSync(two))
       })
+
+    test('given lines of a backup, when they are imported, then all is refused and nothing of a patient is overwritten', async () => {
+      await using from = await engine.newStore()
+      await using store = await engine.newStore()
+      await using journal = await open(store)
+      await using source = await open(from)
+      await keepAll(source, [makeSet(1, 'a')])
+      const patients = service(journal, newKeyFile())
+      await patients.keep('case:a', ada, asked)
+      const before = await journal.identities(site).accesses({ limit: 9 })
+      const seenBySomebodyElse = { person: 'person:mira', act: 'seen', case_id: 'case:a', why: 'care' }
+      for (const line of [
+        { identity: { site, case_id: 'case:a', sealed: 'Z2FyYmFnZQ==', kept_by: null, kept_at: minutes(9999) } },
+        { identityAccess: { site, id: v7(), at: minutes(3), ...seenBySomebodyElse } },
+      ]) {
+        const outcome = await journal.importLines(
+          (async function* () {
+            yield* source.exportLines()
+            yield JSON.stringify(line)
+          })(),
+        )
+        assert.ok(outcome.kind === 'notImported', JSON.stringify(outcome))
+        assert.match(outcome.says, /wanted the lines of an export, this one is of a backup/)
+      }
+      assert.deepEqual(await journal.sites(), [])
+      assert.deepEqual(await journal.identities(site).accesses({ limit: 9 }), before)
+      assert.equal((await patients.see('case:a', asked)).kind, 'seen')
+    })
 
     test('given another key than that of the site, when an identity is kept, then it is said; with the right one it is kept', async () => {
       await using store = await engine.newStore()
