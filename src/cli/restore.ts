@@ -17,6 +17,8 @@ export function runRestore(args: string[], io: CommandIo): Promise<number> {
             const aside = outcome.aside === undefined ? '' : `; what was there is kept as ${outcome.aside}`
             const counts = `${outcome.entries} entries and ${outcome.attachments} attachments`
             await io.stdout.write(`restored ${counts}${aside}\n`)
+            for (const { site, goes_on: goesOn } of outcome.closed)
+              await io.stdout.write(`the record of ${site} goes on at ${goesOn} and stays closed here\n`)
             return exit.ok
           }
           case 'notEmpty':

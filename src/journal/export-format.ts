@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { AttachmentDigest } from '#road/attachment.ts'
 import { IdentityAccessLine, IdentityLine } from './identities/lines.ts'
+import { MovedLine } from './move/moved-lines.ts'
 import { Seal } from './seal/seal.ts'
 
 /*
@@ -23,7 +24,7 @@ export const EntryLine = z.strictObject({ text: z.string(), hash: z.string().reg
 export const SealLine = z.strictObject({ seal: Seal })
 
 /** Lines of what stands beside the record, in a backup only. */
-const BackupLine = z.union([IdentityLine, IdentityAccessLine])
+const BackupLine = z.union([IdentityLine, IdentityAccessLine, MovedLine])
 export type BackupLine = z.infer<typeof BackupLine>
 
 export const ExportLine = z.union([EntryLine, AttachmentLine, SealLine, BackupLine])

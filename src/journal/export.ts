@@ -4,15 +4,17 @@ import { exportHeader } from './export-format.ts'
 import { selectHeads } from './head.ts'
 import { selectChain } from './select-entries.ts'
 import { identityLines } from './identities/lines.ts'
+import { movedLines } from './move/moved-lines.ts'
 import { selectSeals } from './seal/seal-rows.ts'
 import type { Db } from './tables.ts'
 
 const entriesAtOnce = 500
 
-/** The lines of a backup: those of an export, and who the patients are, still encrypted. */
+/** The lines of a backup: those of an export, who the patients are, still encrypted, and which sites were moved away. */
 export async function* backupLines(db: Db): AsyncIterable<string> {
   yield* exportLines(db)
   yield* identityLines(db)
+  yield* movedLines(db)
 }
 
 /** The lines of an export, without their line ends. Reads page by page, so that a large record needs little memory. */

@@ -12,7 +12,8 @@ import type { Seal } from './seal/seal.ts'
 import { takeIdentity, takeIdentityAccess } from './identities/lines.ts'
 import { insertSeal } from './seal/seal-rows.ts'
 import { signatureHolds } from './seal/sign-seal.ts'
-import type { Tx } from './tables.ts'
+import { putMoved } from './move/moved-lines.ts'
+import type { MovedRow, Tx } from './tables.ts'
 import { WorkingSet } from './working-set.ts'
 
 /** Ends an import, and with it the transaction. */
@@ -73,6 +74,7 @@ class Import {
   readonly #road: Road
   readonly #backup: boolean
   readonly #sites = new Map<SiteId, SiteImport>()
+  readonly #moved: MovedRow[] = []
   #started = false
   #entries = 0
   #alreadyKept = 0
@@ -110,6 +112,7 @@ class Import {
       if (head.recordedAt !== undefined) await writeHead(this.#tx, site, { ...head, recordedAt: head.recordedAt })
       kept.push({ site, entries, changed: [...set.changed] })
     }
+    for (const row of this.#moved) await putMoved(this.#tx, row)
     const [entries, alreadyKept, attachments] = [this.#entries, this.#alreadyKept, this.#attachments]
     return { outcome: { kind: 'imported', entries, alreadyKept, attachments }, kept }
   }
@@ -178,7 +181,8 @@ class Import {
     if (!this.#backup)
       throw new ImportRefused('wanted the lines of an export, this one is of a backup: take it by nilgrowth restore')
     if ('identity' in line) await takeIdentity(this.#tx, line.identity)
-    else await takeIdentityAccess(this.#tx, line.identityAccess)
+    else if ('identityAccess' in line) await takeIdentityAccess(this.#tx, line.identityAccess)
+    else this.#moved.push(line.moved)
   }
 
   async #takeAttachment(digest: string, { mediaType, base64 }: { mediaType: string; base64: string }): Promise<void> {

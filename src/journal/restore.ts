@@ -8,10 +8,12 @@ import { backupLines } from './export.ts'
 import { importLines } from './import.ts'
 import { readLines } from './line-file.ts'
 import { openEngine, openJournal } from './open-journal.ts'
+import { putMoved, selectMoved } from './move/moved-lines.ts'
 import type { ImportOutcome } from './outcome.ts'
 import type { Place } from './place.ts'
 import { refoldIfOutdated } from './refold.ts'
 import { StoreError } from './store-error.ts'
+import type { MovedRow, Tx } from './tables.ts'
 import { workFolder } from './work-folder.ts'
 import { moveSqlite, removeSqlite } from './sqlite/file-sqlite.ts'
 
@@ -28,7 +30,14 @@ export interface RestoreJob {
 }
 
 export type RestoreOutcome =
-  | { readonly kind: 'restored'; readonly entries: number; readonly attachments: number; readonly aside?: string }
+  | {
+      readonly kind: 'restored'
+      readonly entries: number
+      readonly attachments: number
+      readonly aside?: string
+      /** Sites that stay closed, since their record goes on in another store. */
+      readonly closed: readonly MovedRow[]
+    }
   | { readonly kind: 'notEmpty' }
   | Extract<ImportOutcome, { kind: 'notImported' }>
 
@@ -38,20 +47,20 @@ export type RestoreOutcome =
  */
 export async function restoreStore(job: RestoreJob): Promise<RestoreOutcome> {
   const { at, road, now, replace } = job
-  const empty = await isEmpty(at)
-  if (!empty && !replace) return { kind: 'notEmpty' }
+  const there = await whatIsAt(at)
+  if (!there.empty && !replace) return { kind: 'notEmpty' }
   const beside = besideOf(at)
-  const outcome = await fillOrRemove(beside, job)
+  const outcome = await fillOrRemove(beside, { ...job, moved: there.moved })
   if (outcome.kind === 'notImported') return outcome
-  const aside = await putInPlace(beside, at, { now: now(), keep: !empty })
-  await using journal = await openJournal({ at, road, now })
-  await journal.sites()
+  const aside = await putInPlace(beside, at, { now: now(), keep: !there.empty })
+  await (await openJournal({ at, road, now })).close()
+  const { moved: closed } = await whatIsAt(at)
   const { entries, attachments } = outcome
-  return { kind: 'restored', entries, attachments, ...(aside === undefined ? {} : { aside }) }
+  return { kind: 'restored', entries, attachments, closed, ...(aside === undefined ? {} : { aside }) }
 }
 
 /** Leaves nothing behind of a backup that cannot be read. */
-async function fillOrRemove(beside: Place, job: RestoreJob): Promise<ImportOutcome> {
+async function fillOrRemove(beside: Place, job: Filling): Promise<ImportOutcome> {
   let whole = false
   try {
     const outcome = await fill(beside, job)
@@ -62,7 +71,7 @@ async function fillOrRemove(beside: Place, job: RestoreJob): Promise<ImportOutco
   }
 }
 
-async function fill(beside: Place, job: RestoreJob): Promise<ImportOutcome> {
+async function fill(beside: Place, job: Filling): Promise<ImportOutcome> {
   if (!isEncrypted(job.file)) return await fillFrom(job.file, beside, job)
   if (job.secret === undefined) {
     throw new StoreError(`The backup ${job.file} is encrypted: name its key with --key-file or --passphrase-file`)
@@ -77,11 +86,14 @@ async function fill(beside: Place, job: RestoreJob): Promise<ImportOutcome> {
   }
 }
 
-async function fillFrom(file: string, beside: Place, { road }: RestoreJob): Promise<ImportOutcome> {
+async function fillFrom(file: string, beside: Place, { road, moved }: Filling): Promise<ImportOutcome> {
   await remove(beside)
   const target = await openEngine(beside)
+  const after = async (tx: Tx): Promise<void> => {
+    for (const row of moved) await putMoved(tx, row)
+  }
   const take = async (lines: AsyncIterable<string>): Promise<ImportOutcome> =>
-    (await importLines(target, { road, lines, backup: true })).outcome
+    (await importLines(target, { road, lines, backup: true, after })).outcome
   try {
     await refoldIfOutdated(target, road)
     if (!isSqliteFile(file)) return await take(readLines(file))
@@ -102,13 +114,21 @@ function besideOf(at: Place): Place {
     : { kind: 'postgres', url: at.url, schema: `${at.schema ?? 'nilgrowth'}_restoring` }
 }
 
-async function isEmpty(at: Place): Promise<boolean> {
-  if (at.kind === 'sqlite' && !existsSync(at.file)) return true
+interface There {
+  readonly empty: boolean
+  /** What a backup from before the move does not know. */
+  readonly moved: readonly MovedRow[]
+}
+
+interface Filling extends RestoreJob, Pick<There, 'moved'> {}
+
+async function whatIsAt(at: Place): Promise<There> {
+  if (at.kind === 'sqlite' && !existsSync(at.file)) return { empty: true, moved: [] }
   const engine = await openEngine(at)
   try {
     const entry = await engine.reading.selectFrom('entry').select('seq').limit(1).executeTakeFirst()
     const attachment = await engine.reading.selectFrom('attachment').select('digest').limit(1).executeTakeFirst()
-    return entry === undefined && attachment === undefined
+    return { empty: entry === undefined && attachment === undefined, moved: await selectMoved(engine.reading) }
   } finally {
     await engine.close()
   }

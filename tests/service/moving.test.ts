@@ -3,9 +3,11 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { after, before, describe, test } from 'node:test'
+import { backupStore } from '#journal/backup/backup.ts'
 import { moveSite, type MoveOutcome } from '#journal/move/move-site.ts'
 import { openEngine, openJournal } from '#journal/open-journal.ts'
-import type { Place } from '#journal/place.ts'
+import { type Place, saidPlace } from '#journal/place.ts'
+import { restoreStore } from '#journal/restore.ts'
 import { sealKey } from '#journal/seal/seal-key.ts'
 import { StoreError } from '#journal/store-error.ts'
 import { StoreTrouble, troubleOf } from '#journal/store-trouble.ts'
@@ -129,6 +131,40 @@ describe('a site moved from one store to another', () => {
       assert.equal((await verify({ at: here.at, road })).kind, 'sound')
       await using journal = await open(here.at)
       assert.equal((await journal.append(mark(9, 'a', { at: minutes(5) }))).kind, 'kept')
+    })
+
+    test(`${name}: a site that was moved away stays closed when a backup of its store, older or newer, is restored`, async () => {
+      await using here = await from.newStore()
+      await using there = await to.newStore()
+      await fill(here.at, join(folder, `${from.name}-key`))
+      const backup = async (file: string) => {
+        assert.equal((await backupStore({ at: here.at, road, now, file })).kind, 'sound')
+        return file
+      }
+      const older = await backup(join(folder, `${from.name}-older`))
+      wantMoved(await move(here.at, there.at))
+      const newer = await backup(join(folder, `${from.name}-newer`))
+      for (const [minute, file] of [
+        [61, older],
+        [62, newer],
+      ] as const) {
+        const job = { at: here.at, road, now: () => minutes(minute), file, replace: true }
+        const restored = await restoreStore(job)
+        assert.ok(restored.kind === 'restored')
+        assert.deepEqual(
+          restored.closed.map((row) => [row.site, row.at, row.goes_on]),
+          [[site, now(), saidPlace(there.at)]],
+        )
+        await using journal = await open(here.at)
+        await assert.rejects(journal.append(mark(7, 'a', { at: minutes(4) })), closed)
+        assert.equal((await journal.movedAway(site))?.at, now())
+        const other = mark(minute, 'a', { at: minutes(4), site: otherSite })
+        assert.equal((await journal.append(other)).kind, 'kept')
+      }
+      // In a store of its own the older one is the record as it was.
+      await using apart = await from.newStore()
+      const alone = await restoreStore({ at: apart.at, road, now, file: older, replace: false })
+      assert.deepEqual(alone.kind === 'restored' && alone.closed, [])
     })
 
     test(`${name}: a store that holds another record of the site is left as it is`, async () => {
