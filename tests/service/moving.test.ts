@@ -3,7 +3,11 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { after, before, describe, test } from 'node:test'
+import { v7 } from 'uuid'
+import type { SubjectId } from '#road/subject.ts'
 import { backupStore } from '#journal/backup/backup.ts'
+import type { Passkey } from '#journal/credentials/credentials.ts'
+import type { Journal } from '#journal/journal.ts'
 import { moveSite, type MoveOutcome } from '#journal/move/move-site.ts'
 import { openEngine, openJournal } from '#journal/open-journal.ts'
 import { type Place, saidPlace } from '#journal/place.ts'
@@ -36,6 +40,18 @@ async function hashesOf(at: Place): Promise<string[]> {
   }
 }
 
+const sealed = Buffer.from('as if encrypted')
+const passkey: Passkey = {
+  id: 'k1',
+  person: 'person:p1',
+  publicKey: 'x',
+  counter: 0,
+  host: 'unit.example',
+  name: 'A phone',
+  keptAt: start,
+  usedAt: null,
+}
+
 /** A record of two sites, with a file that one of them names, a correction, a seal and somebody who may sign in. */
 async function fill(at: Place, keyFile: string): Promise<string> {
   await using journal = await open(at)
@@ -60,8 +76,34 @@ async function fill(at: Place, keyFile: string): Promise<string> {
     seenAt: start,
     endedAt: null,
   })
+  await people.keepPasskey(passkey)
+  const looked = { id: v7(), at: minutes(2), person: null, act: 'kept', case: 'case:a', why: 'care' } as const
+  await journal.identities(site).keep(looked, () => sealed)
   await people.note({ id: '01a211e0', at: start, person, what: 'signed in', about: null })
   return file
+}
+
+/** What is beside the record is closed with it, but for the erasure of what is still held here. */
+async function wantClosedBeside(journal: Journal): Promise<void> {
+  const people = journal.credentials(site)
+  const [account] = await people.accounts()
+  assert.ok(account)
+  const identities = journal.identities(site)
+  const looked = { id: v7(), at: minutes(5), person: null, why: 'care' } as const
+  const keep = (of: SubjectId<'case'>) => identities.keep({ ...looked, act: 'kept', case: of }, () => sealed)
+  for (const change of [
+    () => people.keepAccount(account),
+    () => people.keepAccount({ ...account, person: 'person:p9' }),
+    () => people.endDevice('d1', minutes(5)),
+    () => people.endPasskeys('person:p1'),
+    () => people.keepPasskey({ ...passkey, id: 'another' }),
+    () => keep('case:a'),
+    () => keep('case:b'),
+  ])
+    await assert.rejects(change(), closed)
+  assert.equal(await identities.erase('case:a', { ...looked, act: 'erased', case: 'case:a' }), true)
+  const elsewhere = journal.credentials(otherSite)
+  await elsewhere.keepAccount({ ...account, person: 'person:p9' })
 }
 
 function wantMoved(outcome: MoveOutcome): Extract<MoveOutcome, { kind: 'moved' }> {
@@ -110,6 +152,10 @@ describe('a site moved from one store to another', () => {
         assert.equal((await people.accounts()).length, 1)
         assert.equal((await people.deviceOf('t'))?.name, 'T')
         assert.equal(await people.session('s'), undefined)
+        assert.deepEqual(await people.passkeysOf('person:p1'), [passkey])
+        // Lost there: it must not come back with the site.
+        await people.endPasskeys('person:p1')
+        assert.equal((await journal.identities(site).state('case:a'))?.is, 'kept')
         assert.equal((await people.accesses({ limit: 10 })).length, 1)
         const [seal] = await journal.seals(site, 1)
         assert.ok(seal)
@@ -121,6 +167,7 @@ describe('a site moved from one store to another', () => {
         await assert.rejects(journal.append(mark(7, 'a', { at: minutes(4) })), closed)
         assert.equal((await journal.append(mark(8, 'a', { at: minutes(4), site: otherSite }))).kind, 'kept')
         assert.equal((await journal.movedAway(site))?.at, now())
+        await wantClosedBeside(journal)
       }
       await assert.rejects(move(here.at, there.at), /Nothing was moved: the record of unit-a was moved to/)
 
@@ -131,6 +178,7 @@ describe('a site moved from one store to another', () => {
       assert.equal((await verify({ at: here.at, road })).kind, 'sound')
       await using journal = await open(here.at)
       assert.equal((await journal.append(mark(9, 'a', { at: minutes(5) }))).kind, 'kept')
+      assert.deepEqual(await journal.credentials(site).passkeysOf('person:p1'), [])
     })
 
     test(`${name}: a site that was moved away stays closed when a backup of its store, older or newer, is restored`, async () => {

@@ -1,4 +1,5 @@
 import { credentialTables } from './credential-tables.ts'
+import { movedBeside } from './moved-beside.ts'
 import { movedTable } from './moved-table.ts'
 import { passkeyTables } from './passkey-tables.ts'
 import { identityTables } from './identity-tables.ts'
@@ -15,4 +16,5 @@ export const steps: readonly Step[] = Object.freeze([
   movedTable,
   identityTables,
   passkeyTables,
+  movedBeside,
 ])

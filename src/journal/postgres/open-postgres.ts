@@ -66,8 +66,9 @@ function engineOf(db: Kysely<Tables>, { elsewhere, alone }: Processes): Engine {
       return (await readHead(tx, site)) ?? chainStart
     },
     async lockStore(tx) {
-      // Lets others read, and keeps them from locking the head of any site.
+      // Lets others read, and keeps them from locking the head of any site, and from changing what goes with a site.
       await sql`LOCK TABLE head IN EXCLUSIVE MODE`.execute(tx)
+      await sql`LOCK TABLE account, device, passkey, identity IN SHARE ROW EXCLUSIVE MODE`.execute(tx)
     },
     transact: (work) => inTurn(() => db.transaction().execute(work)),
     snapshot: (work) => db.transaction().setIsolationLevel('repeatable read').setAccessMode('read only').execute(work),
