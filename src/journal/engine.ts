@@ -47,5 +47,7 @@ export interface Engine {
   /** Does a job unless another process is doing the one of that name. */
   alone<T>(job: string, work: () => Promise<T>): Promise<Alone<T>>
   standby(): Promise<Standby>
+  /** What this store is, by whatever address it was opened: two engines on one store give the same. */
+  whichStore(): Promise<string>
   close(): Promise<void>
 }

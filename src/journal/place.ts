@@ -29,12 +29,6 @@ export function placeFrom(
   return url ? { kind: 'postgres', url } : { kind: 'sqlite', file: file || './data/unit.sqlite' }
 }
 
-/** Whether two places are one store, as far as their addresses tell. */
-export function samePlace(one: Place, other: Place): boolean {
-  if (one.kind === 'sqlite') return other.kind === 'sqlite' && resolve(one.file) === resolve(other.file)
-  return other.kind === 'postgres' && one.url === other.url && one.schema === other.schema
-}
-
 /** A place for a person to read: without a password. */
 export function saidPlace(at: Place): string {
   if (at.kind === 'sqlite') return resolve(at.file)

@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict'
-import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { existsSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { after, before, describe, test } from 'node:test'
@@ -81,6 +81,21 @@ async function fill(at: Place, keyFile: string): Promise<string> {
   await journal.identities(site).keep(looked, () => sealed)
   await people.note({ id: '01a211e0', at: start, person, what: 'signed in', about: null })
   return file
+}
+
+function otherAddresses(at: Place, folder: string): readonly Place[] {
+  if (at.kind === 'postgres') {
+    const { url, ...rest } = at
+    return [
+      at,
+      ...[url.replace('postgres:', 'postgresql:'), `${url}${url.includes('?') ? '&' : '?'}application_name=x`].map(
+        (each) => ({ ...rest, url: each }),
+      ),
+    ]
+  }
+  const link = join(folder, 'link.sqlite')
+  symlinkSync(at.file, link)
+  return [at, { kind: 'sqlite', file: link }, { kind: 'sqlite', file: at.file.replace(/\/([^/]*)$/, '/./$1') }]
 }
 
 /** What is beside the record is closed with it, but for the erasure of what is still held here. */
@@ -242,6 +257,26 @@ describe('a site moved from one store to another', () => {
       assert.deepEqual(await hashesOf(there.at), await hashesOf(here.at))
     })
   }
+
+  for (const engine of [sqliteUnderTest, postgres])
+    test(
+      `${engine.name}: a move to the same store by another address is refused at once`,
+      { timeout: 60_000 },
+      async () => {
+        await using here = await engine.newStore()
+        await fill(here.at, join(folder, `${engine.name}-key`))
+        const before = await hashesOf(here.at)
+        for (const other of otherAddresses(here.at, folder))
+          await assert.rejects(move(here.at, other), {
+            name: 'StoreError',
+            message: /^Cannot move a record to where it is: .* is this store\. Name another place$/,
+          })
+        assert.deepEqual(await hashesOf(here.at), before)
+        await using journal = await open(here.at)
+        assert.equal(await journal.movedAway(site), undefined)
+        assert.equal((await journal.append(mark(9, 'a', { at: minutes(5) }))).kind, 'kept')
+      },
+    )
 
   test('a record with a forged entry is not moved', async () => {
     await using here = await sqliteUnderTest.newStore()

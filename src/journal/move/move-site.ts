@@ -9,7 +9,7 @@ import { importLines } from '../import.ts'
 import type { Head } from '../journal.ts'
 import { openEngine } from '../open-journal.ts'
 import type { ImportOutcome } from '../outcome.ts'
-import { type Place, samePlace, saidPlace } from '../place.ts'
+import { type Place, saidPlace } from '../place.ts'
 import { refoldIfOutdated } from '../refold.ts'
 import { StoreError } from '../store-error.ts'
 import type { Tx } from '../tables.ts'
@@ -46,13 +46,15 @@ export type MoveOutcome =
  */
 export async function moveSite(job: MoveJob): Promise<MoveOutcome> {
   const { from, to, road, now } = job
-  if (samePlace(from, to)) throw new StoreError('Cannot move a record to where it is: name another place')
   const source = await openEngine(await existing(from))
   try {
     const site = await theSite(source, job.site)
     await wantSound(from, { site, road }, 'Nothing was moved: the record is not sound')
     const target = await openEngine(to)
     try {
+      // One store has many addresses, and each of the two would wait for the other to give it free.
+      if ((await source.whichStore()) === (await target.whichStore()))
+        throw new StoreError(`Cannot move a record to where it is: ${saidPlace(to)} is this store. Name another place`)
       await refoldIfOutdated(target, road)
       return await source.transact(async (tx) => {
         const outcome = await carry({ source, target, tx, job, site })

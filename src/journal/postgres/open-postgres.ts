@@ -75,6 +75,14 @@ function engineOf(db: Kysely<Tables>, { elsewhere, alone }: Processes): Engine {
     elsewhere,
     alone,
     standby: () => readStandby(db),
+    async whichStore() {
+      // A copy of a server's files has its number too, and was not started at the same microsecond.
+      const { rows } = await sql<{
+        which: string
+      }>`SELECT concat_ws(' ', (SELECT system_identifier FROM pg_control_system()),
+        extract(epoch FROM pg_postmaster_start_time()), current_database(), current_schema()) AS which`.execute(db)
+      return rows[0]?.which ?? ''
+    },
     // In its turn, so that a transaction that is under way comes to its end.
     close: () =>
       inTurn(async () => {

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync } from 'node:fs'
+import { existsSync, mkdirSync, statSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { DatabaseSync } from 'node:sqlite'
 import { Kysely } from 'kysely'
@@ -60,6 +60,10 @@ export async function openSqlite(file: string, opening: Opening): Promise<Engine
     elsewhere: { tell: () => {}, hear: () => () => {}, isHearing: () => false },
     alone: async (_job, work) => ({ done: 'here', value: await work() }),
     standby: async () => ({ state: 'alone', says: 'the record is one file: backups keep it from its disk' }),
+    async whichStore() {
+      const { dev, ino } = statSync(file, { bigint: true })
+      return `${dev} ${ino}`
+    },
     // In its turn, so that a transaction that is under way comes to its end.
     close: () =>
       inTurn(async () => {
