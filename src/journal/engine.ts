@@ -39,6 +39,8 @@ export interface Engine {
   lockHead(tx: Tx, site: SiteId): Promise<ChainHead>
   /** Keeps all other writing processes out of the whole store until the transaction ends. */
   lockStore(tx: Tx): Promise<void>
+  /** Keeps them from changing what goes with a site beside its record: who may sign in and who the patients are. */
+  lockBeside(tx: Tx): Promise<void>
   /** Runs one writing transaction after the other. */
   transact<T>(work: (tx: Tx) => Promise<T>): Promise<T>
   /** Reads one moment of the store, whatever is written meanwhile. */

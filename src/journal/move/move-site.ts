@@ -106,6 +106,7 @@ type Carried = Omit<Extract<MoveOutcome, { kind: 'moved' }>, 'there'>
 async function carry(carrying: Carrying): Promise<Carried | Extract<MoveOutcome, { kind: 'notImported' }>> {
   const { source, target, tx, job, site } = carrying
   await source.lockStore(tx)
+  await source.lockBeside(tx)
   const before = await readMoved(tx, site)
   if (before !== undefined) {
     throw new StoreError(`Nothing was moved: the record of ${site} was moved to ${before.goesOn} at ${before.at}`)

@@ -66,8 +66,10 @@ function engineOf(db: Kysely<Tables>, { elsewhere, alone }: Processes): Engine {
       return (await readHead(tx, site)) ?? chainStart
     },
     async lockStore(tx) {
-      // Lets others read, and keeps them from locking the head of any site, and from changing what goes with a site.
+      // Lets others read, and keeps them from locking the head of any site.
       await sql`LOCK TABLE head IN EXCLUSIVE MODE`.execute(tx)
+    },
+    async lockBeside(tx) {
       await sql`LOCK TABLE account, device, passkey, identity IN SHARE ROW EXCLUSIVE MODE`.execute(tx)
     },
     transact: (work) => inTurn(() => db.transaction().execute(work)),

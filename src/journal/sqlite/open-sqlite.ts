@@ -46,6 +46,7 @@ export async function openSqlite(file: string, opening: Opening): Promise<Engine
       return (await readHead(tx, site)) ?? chainStart
     },
     async lockStore() {},
+    async lockBeside() {},
     transact: (work) => inTurn(() => writing.transaction().execute(work)),
     async snapshot(work) {
       const own = connect(file)
