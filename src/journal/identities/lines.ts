@@ -7,7 +7,7 @@ import type { Db, IdentityAccessRow, IdentityRow, Tx } from '../tables.ts'
 import { identityActs } from './identities.ts'
 
 /** The format in which the tables of identities came. A backup of an older one has none. */
-const formatWithIdentities = 5
+export const formatWithIdentities = 5
 
 export const IdentityLine = z.strictObject({
   identity: z.strictObject({

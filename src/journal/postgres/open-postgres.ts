@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { Kysely, PostgresDialect, sql } from 'kysely'
 import { TypeOverrides } from 'pg'
 import type { Engine } from '../engine.ts'
-import { exportLines } from '../export.ts'
+import { backupLines } from '../export.ts'
 import { chainStart, readHead } from '../head.ts'
 import { writeLines } from '../line-file.ts'
 import { lastFormat, readFormat, refuseNewer } from '../migrations/format.ts'
@@ -106,7 +106,7 @@ async function makeTables(db: Kysely<Tables>, at: PostgresPlace, { steps, older,
     refuseNewer(stored, steps)
     // Making triggers anew would wait for every transaction that is writing.
     if (stored !== undefined && (older === 'leave' || stored === lastFormat(steps))) return
-    // Keeps other processes from writing between the export and the steps.
+    // Keeps other processes from writing between the copy and the steps.
     if (stored !== undefined) await sql`LOCK TABLE head IN EXCLUSIVE MODE`.execute(tx)
     await migrate(tx, stored, {
       engine: 'postgres',
@@ -119,7 +119,7 @@ async function makeTables(db: Kysely<Tables>, at: PostgresPlace, { steps, older,
         const folder = upgradeFolderOf(at)
         mkdirSync(folder, { recursive: true })
         const file = freeName(join(folder, `${schema}-before-format-${nextFormat}`), '.ndjson')
-        await writeLines(file, exportLines(tx))
+        await writeLines(file, backupLines(tx))
         return file
       },
       log,

@@ -6,9 +6,15 @@ import { after, describe, test } from 'node:test'
 import { v7 } from 'uuid'
 import type { Instant } from '#road/instant.ts'
 import type { Journal } from '#journal/journal.ts'
+import { formatWithIdentities } from '#journal/identities/lines.ts'
+import { steps } from '#journal/migrations/steps.ts'
+import { openJournal } from '#journal/open-journal.ts'
+import type { Place } from '#journal/place.ts'
+import { restoreStore } from '#journal/restore.ts'
 import { patientIdentities } from '#service/identities/identities.ts'
 import { makeSet, minutes, site } from '../../support/entries.ts'
 import type { EngineUnderTest } from '../../support/store-under-test.ts'
+import { toyRoad } from '../../support/toy-road.ts'
 import { keepAll, open } from './opened.ts'
 
 const asked = { by: null, why: 'care' } as const
@@ -19,6 +25,7 @@ export function identifying(engine: EngineUnderTest): void {
     const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-identifying-'))
     after(() => rmSync(folder, { recursive: true }))
     let keys = 0
+    const newFolder = (): string => mkdtempSync(join(folder, 'upgrade-'))
     const newKeyFile = (): string => join(folder, `key-${++keys}`)
     let minute = 60
     const now = (): Instant => minutes((minute += 1))
@@ -97,6 +104,26 @@ export function identifying(engine: EngineUnderTest): void {
       assert.deepEqual(await journal.sites(), [])
       assert.deepEqual(await journal.identities(site).accesses({ limit: 9 }), before)
       assert.equal((await patients.see('case:a', asked)).kind, 'seen')
+    })
+
+    test('given identities in tables of an older format, when these are brought forward, then the copy that is kept holds them', async () => {
+      await using store = await engine.newStore()
+      const at: Place = store.at.kind === 'sqlite' ? store.at : { ...store.at, upgradeFolder: newFolder() }
+      const opening = { steps: steps.filter(({ to }) => to <= formatWithIdentities) }
+      const keyFile = newKeyFile()
+      {
+        await using journal = await openJournal({ at, road: toyRoad(), now, opening })
+        await keepAll(journal, [makeSet(1, 'a')])
+        await service(journal, keyFile).keep('case:a', ada, asked)
+      }
+      const told: string[] = []
+      await (await openJournal({ at, road: toyRoad(), now, opening: { log: (line) => void told.push(line) } })).close()
+      const file = /is kept as (.*)$/.exec(told.join('\n'))?.[1] ?? assert.fail(told.join('\n'))
+      await using other = await engine.newStore()
+      const restored = await restoreStore({ at: other.at, road: toyRoad(), now, file, replace: false })
+      assert.equal(restored.kind, 'restored')
+      await using journal = await open(other)
+      assert.deepEqual((await service(journal, keyFile).see('case:a', asked)).kind, 'seen')
     })
 
     test('given another key than that of the site, when an identity is kept, then it is said; with the right one it is kept', async () => {
