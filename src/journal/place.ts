@@ -8,7 +8,7 @@ export type Place =
       readonly url: string
       /** The PostgreSQL schema that holds the tables; `nilgrowth` when it is not given. */
       readonly schema?: string
-      /** Where an export is put before the tables are changed. */
+      /** Where a copy of the record is put before the tables are changed. */
       readonly upgradeFolder?: string
     }
 
@@ -32,7 +32,11 @@ export function placeFrom(
 /** A place for a person to read: without a password. */
 export function saidPlace(at: Place): string {
   if (at.kind === 'sqlite') return resolve(at.file)
-  return at.url.replace(/\/\/[^@/]*@/, '//').replace(/\?.*$/, '')
+  const [, scheme = '', authority = '', path = '', rest = ''] =
+    /^([a-z]+:\/\/)?([^/?#]*)([^?#]*)(.*)$/is.exec(at.url) ?? []
+  // A password may hold what ends the servers: of such an address nothing is shown.
+  if (`${path}${rest}`.includes('@')) return `${scheme}…`
+  return `${scheme}${authority.slice(authority.lastIndexOf('@') + 1)}${path}`
 }
 
 /** Whether an address names a server and those that may take its place: `postgres://user@one:5432,two:5432/database`. */
@@ -42,7 +46,7 @@ export function severalServers(url: string): boolean {
 
 /** An address for each server of one that may name several. */
 export function serverAddresses(url: string): readonly string[] {
-  const parts = /^(postgres(?:ql)?:\/\/(?:[^@/?]*@)?)([^/?]*)(.*)$/.exec(url)
+  const parts = /^(postgres(?:ql)?:\/\/(?:[^/?]*@)?)([^@/?]*)(.*)$/.exec(url)
   const [, begin = '', hosts = '', rest = ''] = parts ?? []
   if (!hosts.includes(',')) return [url]
   return hosts.split(',').map((host) => `${begin}${host}${rest}`)
