@@ -35,7 +35,7 @@ export function setErrorHandler(app: FastifyInstance, log: Say): void {
   app.setErrorHandler((error, request, reply) => sendProblem(reply, problemFor(error, request, log)))
 }
 
-const methods = ['GET', 'POST', 'PUT'] as const
+const methods = ['GET', 'POST', 'PUT', 'DELETE'] as const
 
 /** A known address under another method is a wrong method; any other is no address. */
 export function answerNoRoute(app: FastifyInstance, request: FastifyRequest, reply: FastifyReply): FastifyReply {

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict'
 import { after, describe, test } from 'node:test'
+import type { SiteId } from '#road/entry.ts'
 import { runMain } from '#cli/main.ts'
 import type { ApiProblem, EntriesPage, EntryKept, MeAnswer } from '#service/api-types.ts'
 import type { CookieBrowser, Said } from '../support/browser-cookies.ts'
@@ -235,6 +236,32 @@ for (const engine of [sqliteService, postgres])
       await unit.person('Nora', ['manager'])
       assert.doesNotMatch(await said(left), /manager-remains/)
       assert.doesNotMatch(await said(gaveUp), /manager-remains/)
+    })
+
+    test('given a passkey of one’s own, when it is taken away, then it is once; one that is not there, or another’s, is not, and no line says so', async () => {
+      await using unit = await SignedUnit.open(engine)
+      const nora = await unit.person('Nora', ['theatre'])
+      const credentials = unit.service.journal.credentials('unit' as SiteId)
+      const made = {
+        publicKey: 'x',
+        counter: 0,
+        host: 'unit.example',
+        name: 'A phone',
+        keptAt: unit.now(),
+        usedAt: null,
+      }
+      await credentials.keepPasskey({ ...made, id: 'of-nora', person: 'person:nora' })
+      await credentials.keepPasskey({ ...made, id: 'of-mira', person: 'person:mira' })
+      const remove = async (id: string) => (await nora.ask('DELETE', `/api/me/passkeys/${id}`)).status
+      assert.deepEqual(
+        [await remove('of-nora'), await remove('of-nora'), await remove('of-mira'), await remove('nothing')],
+        [200, 404, 404, 404],
+      )
+      assert.equal((await credentials.passkeysOf('person:mira')).length, 1)
+      const lines = await credentials.accesses({ limit: 100 })
+      assert.equal(lines.filter(({ about }) => about === 'passkey taken away').length, 1)
+      const wrong = await nora.ask('POST', '/api/me/passkeys/of-nora')
+      assert.equal(wrong.status, 405, 'the address is one, by another method')
     })
 
     test('given a one-time code, then it is good once and for three days', async () => {

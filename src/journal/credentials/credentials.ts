@@ -98,8 +98,8 @@ export interface Credentials {
   passkeysOf(person: Person): Promise<readonly Passkey[]>
   keepPasskey(passkey: Passkey): Promise<void>
   usedPasskey(id: string, counter: number, at: Instant): Promise<void>
-  /** Takes one away, or all of a person. */
-  endPasskeys(person: Person, id?: string): Promise<void>
+  /** Takes one away, or all of a person. Gives whether there was one. */
+  endPasskeys(person: Person, id?: string): Promise<boolean>
   /** Remembers by its hash what an authenticator was asked to sign. */
   keepChallenge(digest: string, until: Instant, now: Instant): Promise<void>
   /** Whether it was asked and is not over yet. It counts once. */

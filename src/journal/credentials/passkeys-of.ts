@@ -36,12 +36,14 @@ export function passkeysOf(engine: Engine, site: SiteId): Passkeys {
       }),
     endPasskeys: (person, id) =>
       engine.transact(async (tx) => {
-        await tx
+        const ended = await tx
           .deleteFrom('passkey')
           .where('site', '=', site)
           .where('person', '=', person)
           .$if(id !== undefined, (query) => query.where('id', '=', id ?? ''))
+          .returning('id')
           .execute()
+        return ended.length > 0
       }),
 
     keepChallenge: (digest, until, now) =>

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { lockMinutes } from '#road/people/limits.ts'
 import type { AddRoutes } from '../app-type.ts'
 import { sendProblem, sendWait } from '../problem-reply.ts'
-import { notSignedIn, passkeyRefused, wrongSecret } from '../problems.ts'
+import { notFound, notSignedIn, passkeyRefused, wrongSecret } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 import { PasskeyInput, PasskeyOptionsSchema, PasskeysSchema } from '../schemas/sign-in.ts'
 import { broughtBy } from '../sign-in/cookies.ts'
@@ -92,13 +92,15 @@ export const addPasskeyRoutes: AddRoutes = (app, { passkeys, credentials, signIn
         tags,
         summary: 'Take a passkey of one’s own away',
         params: z.strictObject({ id: z.string().regex(/^[A-Za-z0-9_-]{1,1400}$/) }),
-        response: answers({ schema: done, description: 'It signs in nobody any more' }, 422),
+        response: answers({ schema: done, description: 'It signs in nobody any more' }, 404, 422),
       },
     },
     async (request, reply) => {
       const by = signedInOf(request)
       if (by === undefined) return sendProblem(reply, notSignedIn())
-      await credentials.endPasskeys(by.person, request.params.id)
+      const { id } = request.params
+      if (!(await credentials.endPasskeys(by.person, id)))
+        return sendProblem(reply, notFound('id', 'a passkey of one’s own', id))
       await signIn.note(by.person, 'changed', 'passkey taken away')
       return { done: true } as const
     },
