@@ -136,7 +136,7 @@ async function openFromAlarm(page: Page): Promise<void> {
 }
 
 async function thinkAndSample(page: Page): Promise<void> {
-  await page.locator('summary').getByText('State it').click()
+  await page.locator('summary').getByText('State a hypothesis').click()
   const stated = page.getByRole('form', { name: 'State it' })
   await stated.getByRole('textbox', { name: 'What may be behind it' }).fill('The air of theatre 2')
   await stated.getByRole('button', { name: 'State it' }).click()

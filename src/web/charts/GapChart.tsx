@@ -35,6 +35,7 @@ export function GapChart({ name, label, distances, lines, mark }: Props) {
     <ChartFrame
       name={name}
       label={label}
+      newestRight
       data={() => [
         ['case', 'at', 'distance', 'marked'],
         ...distances.map((each) => [each.case, each.at, each.value, Number(each.marked)]),

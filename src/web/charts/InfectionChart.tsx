@@ -31,6 +31,21 @@ export function InfectionChart({ chart, path }: Props) {
     <ChartFrame
       name="infections"
       label={w.label}
+      newestRight
+      notes={
+        <>
+          <p className="small">{w.pictureSays}</p>
+          {marks.length > 0 && (
+            <ol className="small">
+              {marks.map(({ key, at, says }) => (
+                <li key={key}>
+                  {times.day(at)}: {says}
+                </li>
+              ))}
+            </ol>
+          )}
+        </>
+      }
       data={() => [
         ['case', 'at', 'infected', 'risk', 'value', 'alarm'],
         ...points.map((point) => [
@@ -60,7 +75,7 @@ export function InfectionChart({ chart, path }: Props) {
           stroke="currentColor"
           strokeDasharray="6 4"
         />
-        <text x={size.left + 4} y={y(design.limit) - 5}>
+        <text x={size.width - size.right} y={y(design.limit) - 5} textAnchor="end">
           {w.limit}
         </text>
         {marks.map(({ key, at }, number) => {
@@ -69,7 +84,7 @@ export function InfectionChart({ chart, path }: Props) {
           return (
             <g key={key}>
               <line x1={x(index)} x2={x(index)} y1={size.top} y2={floor} stroke="currentColor" opacity={0.35} />
-              <text x={x(index) + (number % 2 === 0 ? 3 : 12)} y={size.top - (number % 2 === 0 ? 8 : 18)} fontSize="11">
+              <text x={x(index) + (number % 2 === 0 ? -2 : 6)} y={floor + 13} fontSize="11">
                 {number + 1}
               </text>
             </g>
@@ -111,15 +126,6 @@ export function InfectionChart({ chart, path }: Props) {
           {points.length === 0 ? '' : times.day(points.at(-1)?.at ?? '')}
         </text>
       </svg>
-      {marks.length > 0 && (
-        <ol className="small">
-          {marks.map(({ key, at, says }) => (
-            <li key={key}>
-              {times.day(at)}: {says}
-            </li>
-          ))}
-        </ol>
-      )}
     </ChartFrame>
   )
 }

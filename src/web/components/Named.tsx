@@ -2,13 +2,13 @@ import { useQuery } from '@tanstack/react-query'
 import { type SubjectId, subjectKey, subjectKind } from '#road/subject.ts'
 import { knownQuery } from '../api/queries.ts'
 
-type NamedKind = 'person' | 'set' | 'device' | 'machine'
+const namedKinds = ['person', 'set', 'device', 'machine', 'outlet'] as const
+type NamedKind = (typeof namedKinds)[number]
 
 /** The name of a subject that has one; the key of any other. */
 export function Named({ id }: { readonly id: SubjectId }) {
-  const kind = subjectKind(id)
-  if (kind === 'person' || kind === 'set' || kind === 'device' || kind === 'machine')
-    return <NameOf kind={kind} id={id} />
+  const kind = namedKinds.find((each) => each === subjectKind(id))
+  if (kind !== undefined) return <NameOf kind={kind} id={id} />
   return <span className="key">{subjectKey(id)}</span>
 }
 
@@ -21,6 +21,7 @@ export function useNames(kind: NamedKind): (id: SubjectId | null | undefined) =>
   const { data } = useQuery(knownQuery(kind))
   return (id) => {
     if (id === null || id === undefined) return ''
-    return data?.find((row) => row.subject === id)?.state.name ?? subjectKey(id)
+    // A name that was withdrawn leaves an empty one behind.
+    return data?.find((row) => row.subject === id)?.state.name || subjectKey(id)
   }
 }

@@ -27,7 +27,7 @@ export function Hypotheses({ investigation, suspects }: Props) {
       </ul>
       {open && (
         <details className="no-print">
-          <summary>{w.hypothesisDo}</summary>
+          <summary>{w.hypothesisNew}</summary>
           <HypothesisForm id={investigation.id} suspects={thingsOf(suspects)} />
         </details>
       )}

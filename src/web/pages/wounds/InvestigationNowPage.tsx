@@ -52,7 +52,7 @@ function KnownNow({ row, lookBack }: Props) {
       <Again row={row} />
       <Samples investigation={row.state} />
       <details className="no-print">
-        <summary>{w.hypothesisDo}</summary>
+        <summary>{w.hypothesisNew}</summary>
         <HypothesisForm id={id} suspects={[]} />
       </details>
       <details className="no-print">

@@ -32,7 +32,7 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
           <tbody>
             {infected.map((line) => (
               <tr key={line.case}>
-                <th scope="row">
+                <th scope="row" className="whole">
                   <Link to={paths.oneCase(line.case)}>{line.case.slice(5)}</Link>
                 </th>
                 <td>{times.date(line.day)}</td>

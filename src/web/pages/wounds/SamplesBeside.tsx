@@ -32,7 +32,9 @@ export function SamplesBeside({ samples }: { readonly samples: Suspects['samples
               const from = sample.from === null ? undefined : parseSubject(sample.from)
               return (
                 <tr key={sample.sample}>
-                  <th scope="row">{times.day(sample.takenAt)}</th>
+                  <th scope="row" className="whole">
+                    {times.day(sample.takenAt)}
+                  </th>
                   <td>{w.investigation.places[sample.place]}</td>
                   <td>{sample.where}</td>
                   <td>{from === undefined ? '—' : <SubjectLink id={from} />}</td>

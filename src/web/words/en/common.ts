@@ -192,6 +192,7 @@ export const commonWords = {
     over: (text: string) => `${text} over`,
   },
   chart: {
+    sideways: 'The newest is at the right. Push the picture sideways to see what was before.',
     svg: 'Save as SVG',
     png: 'Save as PNG',
     csv: 'Save data (CSV)',

@@ -61,6 +61,8 @@ export const surveillanceWords = {
     why: 'Why',
     setDo: 'Keep this chart',
     label: 'Running sum of infections against the usual rate',
+    pictureSays:
+      'Each tick at the foot is an infection, by the day of its operation; the sum rises with it and falls with every operation without one. A triangle is an alarm. Numbered lines are what changed.',
     limit: 'limit',
     yearsOf: (count: number) => (count.toFixed(1) === '1.0' ? '1 year' : `${Number(count.toFixed(1))} years`),
     alarm: 'alarm',
@@ -136,6 +138,8 @@ export const surveillanceWords = {
     infections: { all: 'All', counted: 'Within their counted days', late: 'Late ones', acidFast: 'Acid-fast' },
     working: 'Comparing, some seconds…',
     picture: 'Cases in order, with what they met',
+    pictureSays:
+      'Cases in the order of their operations. A dot with a line down is an infected one; a dark mark is an infected case that met it, a pale one another case that met it.',
     rank: 'Rank',
     exposure: 'Exposure',
     exposed: 'Infected of those who met it',
@@ -248,6 +252,7 @@ export const surveillanceWords = {
     suspect: 'Suspect, of the ranking',
     standing: 'How it stands',
     standings: { tested: 'To be tested', supported: 'Supported', weakened: 'Weakened', dropped: 'Dropped' },
+    hypothesisNew: 'State a hypothesis',
     hypothesisDo: 'State it',
     test: {
       say: 'Say what its test showed',
