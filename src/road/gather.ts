@@ -1,3 +1,4 @@
+import { invariant } from '#units/invariant.ts'
 import { outletsOf } from './baths/entries.ts'
 import type { Facts, HeldBy } from './facts.ts'
 import { type Instant, instant, millis } from './instant.ts'
@@ -38,7 +39,8 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant):
   const policy = policyFrom(known.get(unitPolicy) as KnownOf<'policy'> | undefined)
   const of = <K extends SubjectKind>(id: SubjectId<K>): KnownOf<K> | undefined =>
     known.get(id) as KnownOf<K> | undefined
-  const [unit] = goesByDays(entry) ? await look.standing('unit', ['open']) : []
+  const goesByDays = kindsByDays.has(entry.kind)
+  const [unit] = goesByDays ? await look.standing('unit', ['open']) : []
   const recalls = await gatherRecalls(look, entry, known, policy)
   const since = await gatherLoadsSinceStop(look, entry, known)
   await gatherProving(look, entry, known)
@@ -48,7 +50,13 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant):
     now,
     policy,
     known: of,
-    dayOf: (moment) => dayIn(unit?.timeZone ?? 'UTC', moment),
+    dayOf(moment) {
+      invariant(
+        goesByDays,
+        `a rule on ${entry.kind} goes by the day of the unit, which is looked up for none of its kind`,
+      )
+      return dayIn(unit?.timeZone ?? 'UTC', moment)
+    },
     recallsOfLoad: (load) => heldBy(recalls, load),
     recallsOfPack: (round) => holdingPack(recalls, round),
     recallsOfMachine: (machine) =>
@@ -62,10 +70,18 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant):
   }
 }
 
-/** Whether a rule asks on which day of the unit a cycle was run. */
-function goesByDays({ kind }: TypedSent): boolean {
-  return kind === 'load-built' || kind === 'load-decided' || kind === 'biological-read' || holdsRelease(kind)
-}
+/** The kinds of which a rule asks on which day of the unit something was. */
+const kindsByDays: ReadonlySet<TypedSent['kind']> = new Set([
+  'load-built',
+  'load-decided',
+  'biological-read',
+  'pack-stored',
+  'pack-opened',
+  'exposure-measured',
+  'wound-judged',
+  'investigation-opened',
+  'investigation-window-set',
+])
 
 /** Whether the release that an entry builds on is held against its proof once more. */
 function holdsRelease(kind: TypedSent['kind']): boolean {
@@ -150,8 +166,10 @@ function hangsOn(id: SubjectId, state: KnownOf<SubjectKind>, direct: ReadonlySet
     case 'list':
     case 'sample':
     case 'chart':
-    case 'investigation':
       return []
+    case 'investigation':
+      // Its days are held against the wounds that it was opened for.
+      return direct.has(id) ? ((state as KnownOf<'investigation'>).opened?.wounds ?? []) : []
     case 'recall': {
       // The load that failed brings the steriliser, which a recall is closed for too.
       const { load } = state as KnownOf<'recall'>

@@ -262,3 +262,18 @@ test('a pack stays released however many daily tests come after it; a load that 
   assert.ok(!stored.findings.some(({ rule }) => rule === 'released-still-proven'), JSON.stringify(stored.findings))
   assert.ok(against((await unit.release(left, [other])).findings).includes('release-after-air-removal-test'))
 })
+
+test('a load whose air-removal test failed is not released once that test is no longer at hand, whatever was decided meanwhile', async () => {
+  const unit = await RoadUnit.open()
+  await unit.airRemoval('failed')
+  const [pack, other] = [await unit.pack('pack'), await unit.pack('other')]
+  const load = await unit.load('1', [pack, other])
+  const quarantined = await unit.say('load-decided', { load, packs: [{ round: pack, outcome: 'quarantined' }] })
+  assert.ok(quarantined.kept)
+  for (let day = 0; day < airRemovalTestsKept; day += 1) {
+    unit.wait(24)
+    await unit.airRemoval()
+  }
+  for (const each of [pack, other])
+    assert.deepEqual(against((await unit.release(load, [each])).findings), ['release-after-air-removal-test'])
+})

@@ -291,6 +291,23 @@ test('no immersion since the last good strip is ever without doubt after a faile
   assert.ok(doubted > 15, `only ${doubted} immersions were in doubt`)
 })
 
+test('given a set that a recall took back, when it is treated anew and that bath was too cold, then it is in doubt again', async () => {
+  const bath = await BathUnit.open()
+  const { unit } = bath
+  const round = await bath.ready('a')
+  await unit.say('lot-withdrawn', { lot: 'lot:strips', because: 'faulty', why: 'Damp in the bottle' })
+  await unit.say('lot-recalled', { recall: 'recall:l', lot: 'lot:strips', why: 'Damp in the bottle' })
+  await unit.say('recall-accounted', { recall: 'recall:l', round, outcome: 'pulledFromShelf' })
+  await unit.say('recall-closed', { recall: 'recall:l', cause: 'Damp', action: 'Stored dry' })
+  await bath.warm()
+  await bath.strip('pass', 'lot:other')
+  await bath.immerse('immersion:again', round)
+  assert.deepEqual(await bath.doubted(), [])
+  await bath.correct('bath-warmed', { celsius: 15 as Celsius })
+  assert.deepEqual(await bath.doubted(), [round])
+  assert.ok(against((await bath.use(round)).findings).includes('treated-still-proven'))
+})
+
 /** A bad bottle proves nothing of the bath: a good strip read later still speaks, unless one has failed before it. */
 function isClearedAfter(happenings: readonly string[], index: number): boolean {
   const next = happenings.slice(index + 1).find((each) => each === 'pass' || each === 'fail')

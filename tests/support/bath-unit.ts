@@ -55,7 +55,18 @@ export class BathUnit {
     await unit.say('reprocessing-started', { round, set: `set:${name}`, because: 'newSet' })
     await unit.say('wash-recorded', { wash: `wash:${name}`, rounds: [round], how: handWash })
     await unit.say('inspected', { round, ...cleanAndDry })
-    const immersion: SubjectId<'immersion'> = `immersion:${name}`
+    await this.immerse(`immersion:${name}`, round, rinsing)
+    this.rounds.push(round)
+    return round
+  }
+
+  /** The contact, three rinses and the decision that the set is ready. */
+  async immerse(
+    immersion: SubjectId<'immersion'>,
+    round: SubjectId<'round'>,
+    rinsing: Partial<Bodies['bath-rinsed']> = {},
+  ): Promise<void> {
+    const { unit } = this
     const seen = { fullyImmersed: true, lumensFilled: true, cleanedAndDry: true, implant: false } as const
     const started = { immersion, rounds: [round], bath: 'bath:b', how: 'manual', claim: 'disinfect' } as const
     await unit.say('immersion-started', { ...started, rounds: [round], mycobacteriaSuspected: false, ...seen })
@@ -68,8 +79,6 @@ export class BathUnit {
     }
     const outcome = { outcome: 'readyForUse', urological: false, bladderCancer: 'notKnown' } as const
     await unit.say('immersion-decided', { immersion, rounds: [round], ...outcome })
-    this.rounds.push(round)
-    return round
   }
 
   async ready(name: string, rinsing: Partial<Bodies['bath-rinsed']> = {}): Promise<SubjectId<'round'>> {

@@ -68,7 +68,10 @@ function isSettledByRecall(facts: Facts, round: RoundKnown): boolean {
   const bath = bathId === null ? undefined : facts.known(bathId)
   if (bath === undefined) return false
   const lots = new Set([...bath.lots, ...bath.strips.map((strip) => strip.lot)])
+  // An outcome from before settles nothing of a set that was treated anew, or opened, since.
+  const since = round.opened?.at ?? round.immersion.decided?.at ?? round.immersion.at
   return lastOutcomes(round).some((each) => {
+    if (each.at < since) return false
     const recall = facts.known(each.recall)
     if (recall === undefined || recallStanding(recall) === 'lifted') return false
     const isOfBath = recall.bath === bath.id || (recall.lot !== null && lots.has(recall.lot))

@@ -294,21 +294,29 @@ test('investigation-window-sound: forwards, with the wounds that it names, and a
   assert.deepEqual(set('2026-11-01', '2026-11-24'), ['caution'])
   assert.deepEqual(set('2026-11-01', '2026-12-24'), ['note'])
   assert.deepEqual(set('2026-11-01', '2026-11-25', { closed }), ['stop'])
-  const open = (days: { readonly from?: string; readonly to?: string }) => {
+  const ended = knownAs('investigation', 'investigation:1', { opened: { ...opened, wounds: ['wound:1'] }, closed })
+  const open = (
+    days: { readonly from?: string; readonly to?: string },
+    investigation: 'investigation:1' | 'investigation:2' = 'investigation:2',
+  ) => {
     const { because, why, lead } = opened
     const body = {
-      investigation: 'investigation:2' as const,
+      investigation,
       because,
       why,
       lead,
       wounds: ['wound:1' as const],
       ...days,
     }
-    return weights(investigationWindowSound, { known: [wound, operated()] }, entered('investigation-opened', body))
+    const known = [wound, operated(), ended]
+    return weights(investigationWindowSound, { known }, entered('investigation-opened', body))
   }
   assert.deepEqual(open({}), [])
   assert.deepEqual(open({ to: '2026-11-20' }), ['caution'])
   assert.deepEqual(open({ from: '2026-11-25', to: '2026-11-20' }), ['stop'])
+  // A correction of the opening of a closed one: the same days, and others.
+  assert.deepEqual(open({}, 'investigation:1'), [])
+  assert.deepEqual(open({ from: '2026-11-01' }, 'investigation:1'), ['stop'])
 })
 
 test('implant-only-decided: a mesh beside an opened bowel waits for somebody to decide it', () => {

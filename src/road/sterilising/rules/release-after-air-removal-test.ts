@@ -1,4 +1,6 @@
+import type { RoundKnown } from '../../round.ts'
 import { defineRule } from '../../rule.ts'
+import type { SubjectId } from '../../subject.ts'
 import { airRemovalOfDay } from '../air-removal-of-day.ts'
 import { releasedPacks } from '../released-packs.ts'
 import { cdcMonitoring } from '../sources.ts'
@@ -13,11 +15,13 @@ export const releaseAfterAirRemovalTest = defineRule({
     const load = facts.known(body.load)
     const machine = load === undefined || load.machine === null ? undefined : facts.known(load.machine)
     const start = load?.cycle?.startedAt ?? load?.builtAt ?? null
-    if (machine === undefined || start === null || releasedPacks(facts, body).length === 0) return []
+    const packs = releasedPacks(facts, body)
+    if (machine === undefined || start === null || packs.length === 0) return []
     const state = airRemovalOfDay(machine, start, facts.dayOf)
     if (state === 'passed' || state === 'notRequired') return []
-    // It was asked when the load was decided. That its tests are no longer at hand takes nothing away from a pack on the shelf.
-    if (state === 'notRemembered' && load?.decision !== null) return []
+    // It was asked when these packs were released. That the tests are no longer at hand takes nothing away from a pack on the
+    // shelf; a pack that was quarantined, or not decided at all, was never held against them.
+    if (state === 'notRemembered' && packs.every(({ round }) => wasReleased(round, body.load))) return []
     return [
       {
         weight: 'stop',
@@ -33,3 +37,8 @@ export const releaseAfterAirRemovalTest = defineRule({
     ]
   },
 })
+
+function wasReleased(round: RoundKnown | undefined, load: SubjectId<'load'>): boolean {
+  const decision = round?.decision ?? null
+  return decision !== null && decision.load === load && decision.outcome === 'released'
+}

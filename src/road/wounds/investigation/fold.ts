@@ -41,7 +41,7 @@ export const investigationFold: Fold<'investigation', InvestigationKnown> = {
     switch (entry.kind) {
       case 'investigation-opened': {
         const { investigation: _, ...opened } = entry.body
-        return { ...state, opened: step(opened), closed: null }
+        return { ...state, opened: step(opened) }
       }
       case 'investigation-window-set': {
         const { investigation: _, ...window } = entry.body

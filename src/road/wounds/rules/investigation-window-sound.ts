@@ -1,4 +1,5 @@
 import type { Facts } from '../../facts.ts'
+import type { KnownOf } from '../../known.ts'
 import { defineRule, type Found } from '../../rule.ts'
 import type { SubjectId } from '../../subject.ts'
 import { type InvestigationWindow, windowOf } from '../investigation/window.ts'
@@ -14,12 +15,24 @@ export const investigationWindowSound = defineRule({
     const known = facts.known(entry.body.investigation)
     if (entry.kind === 'investigation-opened') {
       const { body, happenedAt } = entry
-      return daysFound(windowOf({ ...body, at: happenedAt }, null, facts.dayOf), body.wounds, facts)
+      const days = windowOf({ ...body, at: happenedAt }, null, facts.dayOf)
+      return [...closedBefore(known, days, facts), ...daysFound(days, body.wounds, facts)]
     }
     if (known !== undefined && known.closed !== null) return [closedAlready(facts.dayOf(known.closed.at))]
     return daysFound(entry.body, known?.opened?.wounds ?? [], facts)
   },
 })
+
+/** A correction of the opening must not change the days that an answer was given for. */
+function closedBefore(
+  known: KnownOf<'investigation'> | undefined,
+  days: Omit<InvestigationWindow, 'why'>,
+  facts: Facts,
+): readonly Found[] {
+  if (known === undefined || known.closed === null || known.opened === null || known.window !== null) return []
+  const before = windowOf(known.opened, null, facts.dayOf)
+  return before.from === days.from && before.to === days.to ? [] : [closedAlready(facts.dayOf(known.closed.at))]
+}
 
 function closedAlready(day: string): Found {
   return {
