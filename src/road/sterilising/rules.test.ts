@@ -98,7 +98,7 @@ test('biological-test-due is weekly (R14)', () => {
   const last = '2026-11-17T12:00:00.000Z' as never
   const [due] = findingsOf(biologicalTestDue, { known, lastBiological: last }, build())
   assert.equal(due?.measured, '8 days ago')
-  assert.equal(findingsOf(biologicalTestDue, { known }, build())[0]?.measured, 'no valid result found')
+  assert.equal(findingsOf(biologicalTestDue, { known }, build())[0]?.measured, 'no valid result')
   assert.deepEqual(findingsOf(biologicalTestDue, { known }, build({ challenge: { biologicalLot: 'b' } })), [])
 })
 

@@ -29,12 +29,26 @@ interface Props<Kind extends KindName> {
   readonly corrects?: EntryId
   /** When it happened, where that is known: as with an entry that is corrected. */
   readonly at?: string | undefined
+  /** Told when another time is given, for a form whose body counts from that time; undefined stands for now. */
+  readonly onMoment?: (happenedAt: string | undefined) => void
   readonly children?: ReactNode
 }
 
 /** A form that makes one entry. */
 export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
-  const { kind, body, action, label = action, judged = false, lacking, onKept, corrects, at, children } = props
+  const {
+    kind,
+    body,
+    action,
+    label = action,
+    judged = false,
+    lacking,
+    onKept,
+    corrects,
+    at,
+    onMoment,
+    children,
+  } = props
   const entry = useEntry(kind)
   const may = useMayRecord(kind)
   const [happenedAt, setHappenedAt] = useState(at)
@@ -63,7 +77,13 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
   return (
     <form className="form" onSubmit={(event) => void submit(event)} aria-label={label}>
       {children}
-      <MomentField value={happenedAt} onChange={setHappenedAt} />
+      <MomentField
+        value={happenedAt}
+        onChange={(moment) => {
+          setHappenedAt(moment)
+          onMoment?.(moment)
+        }}
+      />
       {judged && draft !== null && <Judged judgement={judgement} />}
       {/* What was refused when it was sent is told below. */}
       {isAsked && draft !== null && stage !== 'refused' && <NotJudged judgement={judgement} />}

@@ -25,7 +25,7 @@ export const biologicalTestDue = defineRule({
       {
         weight: 'caution',
         says: `The biological test of ${machineName(facts, body.machine)} is overdue. Put an indicator into this load.`,
-        measured: days === undefined ? 'no valid result found' : `${figure(days, 1)} days ago`,
+        measured: days === undefined ? 'no valid result' : `${figure(days, 1)} days ago`,
         limit: `every ${schedule.days} days`,
         source: schedule.source,
       },

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import type { BathKnown } from '#road/baths/bath-fold.ts'
+import { rinseCount } from '#road/baths/limits.ts'
 import { bathProduct } from '#road/baths/products.ts'
 import { subjectKey } from '#road/subject.ts'
 import type { KnownRow } from '#service/api-types.ts'
@@ -10,7 +11,9 @@ import { InDoubt } from '../../components/InDoubt.tsx'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
+import { usePolicy } from '../../components/use-policy.ts'
 import { useKey } from '../../components/use-key.ts'
+import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { Aftermath } from './Aftermath.tsx'
@@ -18,6 +21,7 @@ import { BathAge } from './BathAge.tsx'
 import { BathCare } from './BathCare.tsx'
 import { ImmerseForm } from './ImmerseForm.tsx'
 import { ImmersionSheet } from './ImmersionSheet.tsx'
+import { ReadySets, useReadySets } from './ReadySets.tsx'
 import { StripForm } from './StripForm.tsx'
 import { TemperatureForm } from './TemperatureForm.tsx'
 
@@ -48,6 +52,7 @@ function Bath({ row }: { readonly row: KnownRow<'bath'> }) {
     >
       <InDoubt of={row.doubts} />
       <NextHere bath={bath} usable={usable} open={here} />
+      <ReadySets from={bath} />
       {here.length > 0 && (
         <section className="stack" aria-label={w.underWay}>
           <h2>{w.underWay}</h2>
@@ -134,10 +139,21 @@ interface NextProps {
 
 function NextHere({ bath, usable, open }: NextProps) {
   const due = useClocks().some((clock) => clock.at === bath.id && clock.ended)
+  const rinses = usePolicy().limit(rinseCount).value
+  const ready = useReadySets(bath)
+  const { data: lots } = useQuery(knownQuery('lot'))
   const w = words.baths
   if (due) return <Next says={w.nextTakeOut} />
-  if (open.some((row) => row.standing === 'takenOut')) return <Next says={w.nextRinse} />
+  const out = open.find((row) => row.standing === 'takenOut')?.state.rinses.length
+  if (out !== undefined) return <Next says={out < rinses ? w.nextRinse(out + 1, rinses) : w.nextDecide} />
   if (open.length > 0) return <Next says={w.nextWait} />
+  if (ready.length > 0) return <Next says={w.nextUse} />
   if (!usable) return <Next says={w.nextDiscard} />
-  return <Next says={bath.freshStrip === null ? w.nextStrip : w.nextImmerse} />
+  if (bath.freshStrip !== null) return <Next says={w.nextImmerse} />
+  const noBottle = lots !== undefined && !lots.some(({ state }) => state.of === 'strengthStrip')
+  return noBottle ? (
+    <Next says={w.nextBottle} to={`${paths.baths}#bottle`} action={w.openBottle} />
+  ) : (
+    <Next says={w.nextStrip} />
+  )
 }

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
-import { Link } from 'react-router'
+import { Link, useLocation } from 'react-router'
 import { bathProduct } from '#road/baths/products.ts'
 import { subjectKey } from '#road/subject.ts'
 import type { KnownRow } from '#service/api-types.ts'
@@ -21,6 +21,7 @@ import { ReadySets } from './ReadySets.tsx'
 
 /** Every bath in use, its age and what is in it, and the bottles of strips that test them. */
 export function BathsPage() {
+  const { hash } = useLocation()
   const [poured, setPoured] = useState(0)
   const w = words.baths
   return (
@@ -31,8 +32,9 @@ export function BathsPage() {
         <details>
           <summary>{w.pour}</summary>
           <PourForm key={poured} onKept={() => setPoured((before) => before + 1)} />
+          {poured > 0 && <output className="told">{w.pouredNow}</output>}
         </details>
-        <details>
+        <details id="bottle" open={hash === '#bottle'}>
           <summary>{w.openBottle}</summary>
           <BottleForm />
         </details>
@@ -55,7 +57,7 @@ function Baths({ rows }: { readonly rows: readonly KnownRow<'bath'>[] }) {
             <div className="grow">
               <Link to={paths.bath(subject)}>
                 {state.product === null ? subjectKey(subject) : bathProduct(state.product)?.agent}
-              </Link>
+              </Link>{' '}
               {standing !== 'inUse' && <span className="tag stop">{standingText('bath', standing)}</span>}
               <br />
               <span className="soft">

@@ -6,6 +6,7 @@ import { usePolicy } from '../../components/use-policy.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
 import { useNewLot } from '../../components/use-new-lot.ts'
+import { useNow } from '../../session/use-now.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { MakerField } from './ContainerFields.tsx'
@@ -24,7 +25,9 @@ export function BottleForm() {
   const [expiry, setExpiry] = useState('')
   const [passed, setPassed] = useState('')
   const [failed, setFailed] = useState('')
-  const [openedAt] = useState(() => Date.now())
+  const [moment, setMoment] = useState<string>()
+  const now = useNow(60)
+  const openedAt = moment === undefined ? now : Date.parse(moment)
   const expiresAt = times.fromInput(`${expiry}T23:59`)
   const w = words.baths
   const counted = [passed, failed].every((text) => /^[0-3]?$/.test(text))
@@ -49,6 +52,7 @@ export function BottleForm() {
       action={w.openBottle}
       judged
       lacking={lacking}
+      onMoment={setMoment}
       onKept={() => {
         for (const clear of [setNumber, setMaker, setExpiry, setPassed, setFailed]) clear('')
         setProduct('')

@@ -1,9 +1,10 @@
 import { useState } from 'react'
 import { type BathProductId, bathProducts } from '#road/baths/products.ts'
-import type { Instant } from '#road/instant.ts'
+import { type Instant, instant } from '#road/instant.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
 import { datedKey } from '../../make-key.ts'
+import { useNow } from '../../session/use-now.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { ContainerFields } from './ContainerFields.tsx'
@@ -15,7 +16,8 @@ const options = bathProducts.map(({ id, agent }) => ({ value: id, label: agent }
 export function PourForm({ onKept }: { readonly onKept: () => void }) {
   const times = useTimes()
   const [bath] = useState(() => datedKey('bath', 'bath', new Date()))
-  const [activatedAt] = useState(() => new Date().toISOString() as Instant)
+  const [moment, setMoment] = useState<string>()
+  const now = instant(useNow(60))
   const [product, setProduct] = useState<BathProductId | ''>('')
   const container = useContainer()
   const { known, lot } = container
@@ -37,7 +39,8 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
               lot,
               place,
               litres: Number(litres),
-              activatedAt,
+              // Its age counts from when it was poured, also when that is written down later.
+              activatedAt: (moment ?? now) as Instant,
               expiresAt: expiresAt as Instant,
             }
           : null
@@ -46,6 +49,7 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
       judged
       lacking={container.lacking}
       onKept={onKept}
+      onMoment={setMoment}
     >
       <SelectField label={w.product} value={product} options={options} onChange={setProduct} />
       <div className="pair">

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import type { BathKnown } from '#road/baths/bath-fold.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { subjectKey } from '#road/subject.ts'
 import type { KnownRow } from '#service/api-types.ts'
@@ -10,9 +11,17 @@ import { InDoubt } from '../../components/InDoubt.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { words } from '../../words/words.ts'
 
-/** Sets that came out of a bath and wait for their case: there is no shelf for them. */
-export function ReadySets() {
+/** The sets that are ready for use at once, of every bath or of one. */
+export function useReadySets(from?: BathKnown): readonly KnownRow<'round'>[] {
   const { data: rows = [] } = useQuery(knownQuery('round', ['bathReady']))
+  if (from === undefined) return rows
+  const uses = new Set(from.uses.map((use) => use.immersion))
+  return rows.filter(({ state }) => state.immersion !== null && uses.has(state.immersion.id))
+}
+
+/** Sets that came out of a bath and wait for their case: there is no shelf for them. */
+export function ReadySets({ from }: { readonly from?: BathKnown }) {
+  const rows = useReadySets(from)
   const w = words.baths
   if (rows.length === 0) return null
   return (

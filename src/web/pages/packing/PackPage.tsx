@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
+import { subjectKey } from '#road/subject.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { useNames } from '../../components/Named.tsx'
@@ -30,7 +31,7 @@ function Pack({ row }: { readonly row: KnownRow<'round'> }) {
       title={words.wash.packing.of(setName(set))}
       lead={
         <p>
-          {standingText('round', row.standing)}, <span className="key">{row.subject}</span>
+          {standingText('round', row.standing)}, <span className="key">{subjectKey(row.subject)}</span>
         </p>
       }
     >

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import type { RoundKnown } from '#road/round.ts'
 import type { KnownRow } from '#service/api-types.ts'
+import { subjectKey } from '#road/subject.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
@@ -42,7 +43,7 @@ function OneRound({ round, standing, doubts }: RoundProps) {
       lead={
         <p className="row">
           <span className="tag strong">{standingText('round', standing)}</span>
-          <span className="key">{round.id}</span>
+          <span className="key">{subjectKey(round.id)}</span>
         </p>
       }
     >

@@ -46,7 +46,9 @@ function StepRow({ row, before }: { readonly row: Row; readonly before: Step<obj
       </li>
     )
   }
-  const wait = before === null ? null : spanText(Date.parse(row.step.at) - Date.parse(before.at))
+  const waited = before === null ? 0 : Date.parse(row.step.at) - Date.parse(before.at)
+  // What followed at once waited for nothing.
+  const wait = waited < 60_000 ? null : spanText(waited)
   return (
     <li>
       <strong>

@@ -66,8 +66,11 @@ function usePackFinder(): (text: string) => readonly Row[] {
       .replace(/^round:/, '')
     const exact = rounds.filter((row) => subjectKey(row.subject).toLowerCase() === wanted)
     if (exact.length > 0) return exact
-    const sealed = rounds.filter((row) => row.state.sealed !== null && row.state.opened === null)
-    return sealed.filter(
+    // What comes out of a bath is never sealed, and is used at once.
+    const waiting = rounds.filter(
+      (row) => row.state.opened === null && (row.state.sealed !== null || row.standing === 'bathReady'),
+    )
+    return waiting.filter(
       (row) => row.subject.toLowerCase().includes(wanted) || setName(row.state.set).toLowerCase().includes(wanted),
     )
   }

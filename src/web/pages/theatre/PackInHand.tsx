@@ -33,7 +33,12 @@ export function PackInHand({ row, of, onDone }: Props) {
   const [outside, setOutside] = useState<Opened['outsideIndicator']>('changed')
   const [inside, setInside] = useState<Opened['insideIndicator']>('changed')
   const [condition, setCondition] = useState<Opened['condition']>('intact')
-  const body: Opened = { round: row.subject, case: of, outsideIndicator: outside, insideIndicator: inside, condition }
+  // Nothing wraps what comes out of a bath, so there is no indicator to look at.
+  const bare = row.standing === 'bathReady'
+  const seen = bare
+    ? ({ outsideIndicator: 'missing', insideIndicator: 'missing', condition: 'intact' } as const)
+    : { outsideIndicator: outside, insideIndicator: inside, condition }
+  const body: Opened = { round: row.subject, case: of, ...seen }
   const judgement = useJudgement(entry.draft(body), true)
   const { data: judged } = judgement
   const doubts = row.doubts ?? []
@@ -62,9 +67,18 @@ export function PackInHand({ row, of, onDone }: Props) {
       )}
       <NotJudged judgement={judgement} />
       {judged !== undefined && judged.findings.length > 0 && <Findings findings={judged.findings} />}
-      <ChoiceField label={w.outside} value={outside} options={optionsOf(w.indicator)} onChange={setOutside} />
-      <ChoiceField label={w.inside} value={inside} options={optionsOf(w.indicator)} onChange={setInside} />
-      <ChoiceField label={w.condition} value={condition} options={optionsOf(w.conditions)} onChange={setCondition} />
+      {!bare && (
+        <>
+          <ChoiceField label={w.outside} value={outside} options={optionsOf(w.indicator)} onChange={setOutside} />
+          <ChoiceField label={w.inside} value={inside} options={optionsOf(w.indicator)} onChange={setInside} />
+          <ChoiceField
+            label={w.condition}
+            value={condition}
+            options={optionsOf(w.conditions)}
+            onChange={setCondition}
+          />
+        </>
+      )}
       <WhoNeeded />
       <div className="row">
         {stop && (
