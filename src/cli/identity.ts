@@ -5,6 +5,7 @@ import { IdentityReason, PatientIdentity } from '#road/people/identity.ts'
 import { isSubjectOf, parseSubject, type SubjectId } from '#road/subject.ts'
 import { theRoad } from '#road/the-road.ts'
 import { identityKeyFileOf } from '#journal/identities/cipher.ts'
+import { copiesBeside } from '#journal/identities/copies-beside.ts'
 import { openJournal } from '#journal/open-journal.ts'
 import { type Place, placeFrom } from '#journal/place.ts'
 import { StoreError } from '#journal/store-error.ts'
@@ -76,10 +77,16 @@ async function run({ verb, case: caseId, why, site, at }: Call, io: CommandIo): 
       await identities.keep(caseId, identity, asked)
       return exit.ok
     }
-    case 'erase':
-      return (await identities.erase(caseId, asked))
-        ? exit.ok
-        : await refuse(`no identity is kept for ${caseId}, so none was erased`)
+    case 'erase': {
+      if (!(await identities.erase(caseId, asked)))
+        return await refuse(`no identity is kept for ${caseId}, so none was erased`)
+      const copies = await copiesBeside(at)
+      if (copies.length === 0) return exit.ok
+      const says =
+        'Erased here. What was kept beside the store may still hold it, encrypted; remove what is not needed:'
+      await io.stdout.write(`${[says, ...copies].join('\n')}\n`)
+      return exit.ok
+    }
     case 'show': {
       const seen = await identities.see(caseId, asked)
       switch (seen.kind) {

@@ -147,7 +147,7 @@ async function putInPlace(
   const stamp = old.now.replaceAll(/[-:.]/g, '').toLowerCase()
   if (at.kind === 'postgres') {
     const { swapSchemas } = await import('./postgres/schemas.ts')
-    return await swapSchemas(beside, at, `replaced_${stamp}`)
+    return await swapSchemas(beside, at, stamp)
   }
   const aside = `${at.file}.replaced-${stamp}`
   if (existsSync(at.file)) {

@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict'
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { copyFileSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { DatabaseSync } from 'node:sqlite'
@@ -143,6 +143,22 @@ describe('identities on one computer', () => {
     await people.surgeon.ask('POST', `${of}/erase`, { why: 'patientAsked' })
     await unit.service.journal.close()
     assert.ok(!filesHold(unit, sealed))
+  })
+
+  test('given a copy that stands beside the store, when an identity is erased by the command, then the copy is named', async () => {
+    await using unit = await SignedUnit.open(sqliteService)
+    const people = await caseOfIdentities(unit)
+    await keepsIdentities(people)
+    const keep = () => people.nurse.ask('PUT', of, { identity: ada, why: 'care' })
+    await keep()
+    const quiet = await command(unit, 'identity', 'erase', 'case:c-1', '--why', 'patientAsked')
+    assert.deepEqual([quiet.code, quiet.out], [0, ''])
+    await keep()
+    const copy = `${unit.service.file}.before-format-6`
+    copyFileSync(unit.service.file, copy)
+    const told = await command(unit, 'identity', 'erase', 'case:c-1', '--why', 'patientAsked')
+    assert.match(told.out, /^Erased here\. What was kept beside the store may still hold it, encrypted/)
+    assert.equal(told.out.trim().split('\n').at(-1), copy)
   })
 
   test('given the store without its key, when an identity is asked for, then it is said and nothing is shown', async () => {

@@ -3,6 +3,9 @@ import type { Place } from '../place.ts'
 import { schemaOf } from './schema-of.ts'
 import { serversOf } from './servers.ts'
 
+/** What follows the name of a store that gave way. */
+const setAside = 'replaced_'
+
 type PostgresPlace = Extract<Place, { kind: 'postgres' }>
 
 /** Removes a store that was being restored and did not come to its end. */
@@ -12,9 +15,22 @@ export async function dropSchema(place: PostgresPlace): Promise<void> {
   })
 }
 
+/** The stores that gave way to a restored one. */
+export async function schemasSetAside(at: PostgresPlace): Promise<readonly string[]> {
+  let schemas: readonly string[] = []
+  await withClient(at, async (client) => {
+    const { rows } = await client.query<{ name: string }>(
+      'SELECT nspname AS name FROM pg_namespace WHERE starts_with(nspname, $1) ORDER BY nspname',
+      [`${schemaOf(at)}_${setAside}`],
+    )
+    schemas = rows.map(({ name }) => name)
+  })
+  return schemas
+}
+
 /** Puts one schema in the place of another, which is kept under the name that is given back. */
-export async function swapSchemas(beside: Place, at: PostgresPlace, suffix: string): Promise<string> {
-  const aside = `${schemaOf(at)}_${suffix}`
+export async function swapSchemas(beside: Place, at: PostgresPlace, stamp: string): Promise<string> {
+  const aside = `${schemaOf(at)}_${setAside}${stamp}`
   await withClient(at, async (client) => {
     const rename = (from: string, to: string) =>
       client.query(`ALTER SCHEMA ${escapeIdentifier(from)} RENAME TO ${escapeIdentifier(to)}`)

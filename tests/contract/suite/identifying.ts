@@ -6,7 +6,10 @@ import { after, describe, test } from 'node:test'
 import { v7 } from 'uuid'
 import type { Instant } from '#road/instant.ts'
 import type { Journal } from '#journal/journal.ts'
+import { backupStore } from '#journal/backup/backup.ts'
+import { copiesBeside } from '#journal/identities/copies-beside.ts'
 import { formatWithIdentities } from '#journal/identities/lines.ts'
+import { lastFormat } from '#journal/migrations/format.ts'
 import { steps } from '#journal/migrations/steps.ts'
 import { openJournal } from '#journal/open-journal.ts'
 import type { Place } from '#journal/place.ts'
@@ -124,6 +127,32 @@ export function identifying(engine: EngineUnderTest): void {
       assert.equal(restored.kind, 'restored')
       await using journal = await open(other)
       assert.deepEqual((await service(journal, keyFile).see('case:a', asked)).kind, 'seen')
+    })
+
+    test('given a store that gave way to a restored one and a copy of an upgrade, when copies are asked for, then both are named', async () => {
+      await using store = await engine.newStore()
+      const upgradeFolder = newFolder()
+      const at: Place = store.at.kind === 'sqlite' ? store.at : { ...store.at, upgradeFolder }
+      assert.deepEqual(await copiesBeside(at), [])
+      const opening = { steps: steps.slice(0, -1), log: () => {} }
+      {
+        await using journal = await openJournal({ at, road: toyRoad(), now, opening })
+        await keepAll(journal, [makeSet(1, 'a')])
+      }
+      await (await openJournal({ at, road: toyRoad(), now, opening: { log: () => {} } })).close()
+      const file = join(folder, `${engine.name}.backup`)
+      await backupStore({ at, road: toyRoad(), now, file })
+      const restored = await restoreStore({ at, road: toyRoad(), now, file, replace: true })
+      assert.ok(restored.kind === 'restored' && restored.aside !== undefined)
+      const copies = await copiesBeside(at)
+      assert.equal(copies.length, 2, copies.join(', '))
+      const aside = engine.name === 'sqlite' ? restored.aside : `schema ${restored.aside}`
+      assert.ok(copies.includes(aside), copies.join(', '))
+      assert.ok(
+        copies.some((copy) => copy.includes(`before-format-${lastFormat(steps)}`)),
+        copies.join(', '),
+      )
+      if (engine.name === 'postgres') await store.tamper(`DROP SCHEMA ${restored.aside} CASCADE`)
     })
 
     test('given another key than that of the site, when an identity is kept, then it is said; with the right one it is kept', async () => {

@@ -26,7 +26,7 @@ export const identityWords = {
   erase: 'Erase it',
   eraseTitle: 'Erase who the patient is',
   eraseSays:
-    'The name cannot be brought back from here. Backups made before hold it, encrypted, until they are rotated away. The record of the case, its packs and its wound stays, and stays proven.',
+    'The name cannot be brought back from here. Backups made before, and copies of the record that a restore, a new version or a move left behind, hold it, encrypted, until they are removed. The record of the case, its packs and its wound stays, and stays proven.',
   eraseYes: 'Erase it for good',
   search: {
     title: 'Find the cases of a patient',
