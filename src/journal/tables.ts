@@ -8,9 +8,11 @@ import type { IdentityAct } from './identities/identities.ts'
 
 /*
  * The tables of both engines. `entry` and `attachment` are the record and are only ever added to; so is `seal`.
- * `account`, `device`, `session`, `confirmation` and `access` say who may sign in and who has: no part of the record, and no
- * export holds them. `identity` and `identity_access` say who the patients are and who looked: a backup holds the identities, still
- * encrypted, and an export does not. All others are derived from the record and can be made again.
+ * `account`, `device`, `session`, `confirmation`, `passkey`, `challenge` and `access` say who may sign in and who has: no part of
+ * the record, in no export and no lines of a backup (a backup of SQLite is its file, and a restore leaves them out). `identity` and
+ * `identity_access` say who the patients are and who looked, `moved` which sites go on elsewhere: a backup holds them, the
+ * identities still encrypted, and an export does not. `meta` tells the format and keeps notes of the program. All others are
+ * derived from the record and can be made again.
  */
 
 export interface EntryRow {
