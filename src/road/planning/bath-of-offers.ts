@@ -4,23 +4,30 @@ import type { BathKnown } from '../baths/bath-fold.ts'
 import { bathFailed } from '../baths/bath-spent.ts'
 import { rinseCount, rinseMinutes } from '../baths/limits.ts'
 import { bathProduct, contactOf } from '../baths/products.ts'
-import { isBath } from '../catalogue/methods.ts'
+import { isBath, type Method, methodFacts } from '../catalogue/methods.ts'
 import { agentOf } from '../catalogue/offers-of-unit.ts'
 import type { MethodOffer } from '../catalogue/route/ask.ts'
 import type { Finding } from '../finding.ts'
 import { instant, millis } from '../instant.ts'
+import { subjectKey } from '../subject.ts'
 import { dayClock } from './day-clock.ts'
 import type { DayFacts } from './day-facts.ts'
 import { lineHours } from './hours-of-unit.ts'
 import { bathPlaces } from './limits.ts'
+import { namesWithin } from './names-within.ts'
 
 /** A bath as the planner sees it: so many sets at once, each going in and coming out by itself. */
 export interface BathOfDay {
+  /** What the way through it by a method is called, unlike that through any other bath of the unit. */
+  readonly routeBy: (method: Method) => string
   readonly pool: PlanInstance['pools'][number]
   readonly contactMinutes: number
   readonly rinseMinutes: number
   readonly notes: readonly Finding[]
 }
+
+/** The longest name that the planner takes. */
+const mostOfName = 64
 
 type Facts = Pick<DayFacts, 'policy' | 'baths' | 'day' | 'now' | 'unit'>
 
@@ -44,7 +51,7 @@ export function bathOfOffers(facts: Facts, offers: readonly MethodOffer[]): Bath
     )
   if (best === undefined) return null
   const places = policy.limit(bathPlaces)
-  const name = `Bath, ${best.bath.place || best.bath.id}`.slice(0, 64)
+  const name = nameAmong(facts, best.bath, '')
   const note = (weight: Finding['weight'], says: string, source: Finding['source']): Finding => ({
     rule: 'plan-bath',
     weight,
@@ -52,6 +59,7 @@ export function bathOfOffers(facts: Facts, offers: readonly MethodOffer[]): Bath
     source,
   })
   return {
+    routeBy: (method) => nameAmong(facts, best.bath, `${methodFacts[method].name}, `),
     pool: { id: name, kind: 'staff', count: places.value, ...lineHours(facts) },
     contactMinutes: Math.max(1, best.minutes),
     rinseMinutes: Math.ceil(policy.limit(rinseCount).value * policy.limit(rinseMinutes).value),
@@ -76,6 +84,20 @@ export function bathOfOffers(facts: Facts, offers: readonly MethodOffer[]): Bath
         : []),
     ],
   }
+}
+
+/**
+ * What a bath is called, after what is put before it: by its place, and by its own key too where another stands at the same
+ * place. No two baths of the unit are called the same.
+ */
+function nameAmong({ baths }: Facts, bath: BathKnown, before: string): string {
+  const inOrder = baths.toSorted((a, b) => (a.id < b.id ? -1 : 1))
+  const texts = inOrder.map(({ id, place }) => {
+    const alone = place !== '' && baths.filter((each) => each.place === place).length === 1
+    const parts = alone ? [place] : [...(place === '' ? [] : [place]), subjectKey(id)]
+    return `${before}Bath, ${parts.join(', ')}`
+  })
+  return namesWithin(mostOfName, texts)[inOrder.findIndex(({ id }) => id === bath.id)] ?? ''
 }
 
 interface AbleBath {

@@ -22,7 +22,7 @@ export interface LineOfUnit {
   /** The steps of a set that goes by a pool that sterilises. */
   readonly stepsBy: (method: Method, pool: string, implantHours: number | null) => readonly Step[]
   /** The steps of a set that is treated in a bath for use at once. */
-  readonly stepsInBath: (bath: Omit<BathOfDay, 'notes'>) => readonly Step[]
+  readonly stepsInBath: (bath: Omit<BathOfDay, 'notes' | 'routeBy'>) => readonly Step[]
   readonly notes: readonly Finding[]
 }
 

@@ -6,6 +6,7 @@ import { biologicalIndicators } from '../sterilising/biological-indicators.ts'
 import { bathOfOffers } from './bath-of-offers.ts'
 import type { DayFacts } from './day-facts.ts'
 import type { LineOfUnit } from './line-of-unit.ts'
+import { namesWithin } from './names-within.ts'
 import { knownOfSets } from './sources.ts'
 import type { SetTypeFound } from './set-types.ts'
 import { type WaysOfType, waysOfType } from './ways-of-type.ts'
@@ -75,7 +76,7 @@ function takenRoutes(
   const bath = bathOfOffers(facts, [taken, ...alike])
   if (bath !== null)
     return {
-      routes: { [`${methodFacts[taken.method].name}, ${bath.pool.id}`.slice(0, 64)]: [...line.stepsInBath(bath)] },
+      routes: { [bath.routeBy(taken.method)]: [...line.stepsInBath(bath)] },
       pools: [bath.pool],
       notes: bath.notes,
     }
@@ -89,11 +90,15 @@ function machineRoutes(
   { method, implant }: { readonly method: Method; readonly implant: boolean },
 ): Routes {
   const hours = implant ? incubation(facts, method) : null
+  const pools = line.byMethod.get(method) ?? []
+  // The end is kept: the way of an implant is longer than the way of other sets through the same pool.
+  const end = implant ? ', implant' : ''
+  const names = namesWithin(
+    64 - end.length,
+    pools.map((pool) => `${methodFacts[method].name}, ${pool}`),
+  )
   return Object.fromEntries(
-    (line.byMethod.get(method) ?? []).map((pool) => [
-      `${methodFacts[method].name}, ${pool}${implant ? ', implant' : ''}`.slice(0, 64),
-      [...line.stepsBy(method, pool, hours)],
-    ]),
+    pools.map((pool, index) => [`${names[index] ?? ''}${end}`, [...line.stepsBy(method, pool, hours)]]),
   )
 }
 
