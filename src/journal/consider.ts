@@ -32,7 +32,7 @@ export async function consider(set: WorkingSet, prepared: Prepared, now: Instant
   ]
   if (problems.length > 0) return unusable(...problems)
 
-  const judged = await set.road.judge(set.look, typed, now)
+  const judged = await set.road.judge(set.look, typed, now, corrected)
   const { policy } = judged
   const rival = corrected === undefined ? [] : await findRival(set, corrected)
   const findings = [...judged.findings, ...rival]

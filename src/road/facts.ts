@@ -1,4 +1,5 @@
 import type { Instant } from './instant.ts'
+import type { TypedSent } from './kinds.ts'
 import type { KnownOf } from './known.ts'
 import type { Policy } from './policy.ts'
 import type { LoadKnown } from './sterilising/load-fold.ts'
@@ -31,4 +32,6 @@ export interface Facts {
   readonly lastBiological: (machine: SubjectId<'machine'>) => Instant | null
   /** The managers who work here now, where an entry may take that role from somebody. */
   readonly managers: () => readonly SubjectId<'person'>[]
+  /** The entry that is corrected or withdrawn. */
+  readonly corrected: () => TypedSent | undefined
 }

@@ -33,7 +33,7 @@ type Known = Map<SubjectId, KnownOf<SubjectKind>>
  * Asks the record for all that the rules may look at when they judge this entry: what it names, what hangs on that by
  * one or two steps, and the recalls and tests of the machine in question. No look goes through a whole history.
  */
-export async function gatherFacts(record: Look, entry: TypedSent, now: Instant): Promise<Facts> {
+export async function gatherFacts(record: Look, entry: TypedSent, now: Instant, corrected?: TypedSent): Promise<Facts> {
   const look = lookOnce(record)
   const known = await gatherKnown(look, entry)
   const policy = policyFrom(known.get(unitPolicy) as KnownOf<'policy'> | undefined)
@@ -45,7 +45,8 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant):
   const since = await gatherLoadsSinceStop(look, entry, known)
   await gatherProving(look, entry, known)
   const biological = await gatherLastBiological(look, entry, known, policy)
-  const managers = await gatherManagers(look, entry)
+  const managers = await gatherManagers(look, entry, corrected)
+  for (const manager of managers) known.set(manager.id, manager)
   return {
     now,
     policy,
@@ -66,7 +67,8 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant):
     extentOf: (recall) => recalls.find((extent) => extent.recall.id === recall),
     loadsSinceStop: (machine) => since.get(machine) ?? [],
     lastBiological: (machine) => biological.get(machine) ?? null,
-    managers: () => managers,
+    managers: () => managers.map(({ id }) => id),
+    corrected: () => corrected,
   }
 }
 
@@ -274,10 +276,15 @@ export function provingLoad(
   return provingLoadsFor(machine, load.program, loadTime(load) ?? now)
 }
 
-async function gatherManagers(look: Look, { kind }: TypedSent): Promise<readonly SubjectId<'person'>[]> {
-  if (kind !== 'person-registered' && kind !== 'person-left') return []
+async function gatherManagers(
+  look: Look,
+  { kind }: TypedSent,
+  corrected: TypedSent | undefined,
+): Promise<readonly KnownOf<'person'>[]> {
+  const withdrawn = kind === 'entry-withdrawn' && corrected?.kind === 'person-registered'
+  if (kind !== 'person-registered' && kind !== 'person-left' && !withdrawn) return []
   const people = await look.standing('person', ['active'])
-  return people.filter(({ roles }) => roles.includes('manager')).map(({ id }) => id)
+  return people.filter(({ roles }) => roles.includes('manager'))
 }
 
 async function gatherLastBiological(

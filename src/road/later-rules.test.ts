@@ -217,6 +217,11 @@ test('manager-remains', () => {
   assert.deepEqual(findingsOf(managerRemains, two, as('theatre')), [])
   const nurse = knownAs('person', 'person:ann', { name: 'Ann', roles: ['theatre'] })
   assert.deepEqual(findingsOf(managerRemains, { known: [nurse] }, left), [])
+  const withdrawn = entered('entry-withdrawn', { why: 'entered twice' })
+  const registered = { corrected: as('manager') }
+  assert.equal(findingsOf(managerRemains, { ...alone, ...registered }, withdrawn)[0]?.weight, 'stop')
+  assert.deepEqual(findingsOf(managerRemains, { ...two, ...registered }, withdrawn), [])
+  assert.deepEqual(findingsOf(managerRemains, { ...alone, corrected: left }, withdrawn), [])
 })
 
 test('who and when: people who left, late entries, the future', () => {

@@ -4,7 +4,7 @@ import type { EntryKind, LinkSeed } from './kind.ts'
 import type { Finding } from './finding.ts'
 import type { Fold } from './fold.ts'
 import type { Instant } from './instant.ts'
-import type { EntryId, SentEntry } from './entry.ts'
+import type { EntryId, KeptEntry, SentEntry } from './entry.ts'
 import type { TypedKept, TypedSent } from './kinds.ts'
 import type { Look } from './look.ts'
 import type { SubjectId, SubjectKind } from './subject.ts'
@@ -52,7 +52,8 @@ export interface Road {
   readonly about: (entry: TypedSent) => About
   readonly nature: (entry: TypedSent) => EntryKind['nature']
   readonly foldOf: (kind: SubjectKind) => AnyFold
-  readonly judge: (look: Look, entry: TypedSent, now: Instant) => Promise<Judged>
+  /** `corrected`: the entry that this one corrects or withdraws. */
+  readonly judge: (look: Look, entry: TypedSent, now: Instant, corrected?: KeptEntry) => Promise<Judged>
 }
 
 /** Closes a fold over the type of its state. */

@@ -29,6 +29,7 @@ export interface Given {
   readonly loadsSinceStop?: readonly LoadKnown[]
   readonly lastBiological?: Instant
   readonly managers?: readonly SubjectId<'person'>[]
+  readonly corrected?: TypedSent
 }
 
 /** A time of the day of all rule tests: `at('09:30')`. */
@@ -87,6 +88,7 @@ function factsOf(given: Given): Facts {
     loadsSinceStop: () => given.loadsSinceStop ?? [],
     lastBiological: () => given.lastBiological ?? null,
     managers: () => given.managers ?? [],
+    corrected: () => given.corrected,
   }
 }
 

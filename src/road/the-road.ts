@@ -12,5 +12,9 @@ export const theRoad: Road = Object.freeze({
   about,
   nature: (entry) => kindNamed(entry.kind)?.nature ?? 'fact',
   foldOf: (kind) => folds[kind],
-  judge: async (look, entry, now) => judge(rules, await gatherFacts(look, entry, now), entry),
+  async judge(look, entry, now, corrected) {
+    const read = corrected && readEntry(corrected)
+    const facts = await gatherFacts(look, entry, now, read?.kind === 'typed' ? read.entry : undefined)
+    return judge(rules, facts, entry)
+  },
 } satisfies Road)

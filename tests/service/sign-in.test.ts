@@ -221,7 +221,7 @@ for (const engine of [sqliteService, postgres])
       assert.equal((await unit.signIn(technician, 'Tomas')).status, 401)
     })
 
-    test('given the only manager, then leaving or giving up that role is told before it is done, until another one is there', async () => {
+    test('given the only manager, then leaving, giving up that role or withdrawing the registration is told before it is done, until another one is there', async () => {
       await using unit = await SignedUnit.open(engine)
       const { entries } = (await unit.manager.ask('GET', '/api/entries?subject=person:mira')).body as EntriesPage
       const registered = entries.find(({ kind }) => kind === 'person-registered')
@@ -233,9 +233,12 @@ for (const engine of [sqliteService, postgres])
         JSON.stringify((await unit.manager.ask('POST', '/api/entries/judge', entry)).body)
       assert.match(await said(left), /"manager-remains".*Mira is the only manager/)
       assert.match(await said(gaveUp), /"manager-remains".*Mira is the only manager/)
+      const withdrawn = unit.entry('mira', 'entry-withdrawn', { why: 'entered twice' }, { corrects: registered.id })
+      assert.match(await said(withdrawn), /"manager-remains".*Mira is the only manager/)
       await unit.person('Nora', ['manager'])
       assert.doesNotMatch(await said(left), /manager-remains/)
       assert.doesNotMatch(await said(gaveUp), /manager-remains/)
+      assert.doesNotMatch(await said(withdrawn), /manager-remains/)
     })
 
     test('given a passkey of one’s own, when it is taken away, then it is once; one that is not there, or another’s, is not, and no line says so', async () => {

@@ -67,6 +67,7 @@ export function caseFacts(
     loadsSinceStop: () => [],
     lastBiological: () => null,
     managers: () => [],
+    corrected: () => undefined,
     ...more,
   }
 }

@@ -52,6 +52,7 @@ export async function factsOfWaiting(record: Look, waiting: readonly RoundKnown[
     loadsSinceStop: () => notGathered('the loads since a steriliser was stopped'),
     lastBiological: () => notGathered('the last biological result'),
     managers: () => notGathered('the managers'),
+    corrected: () => notGathered('the entry that is corrected'),
   }
 }
 

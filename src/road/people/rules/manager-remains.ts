@@ -1,4 +1,6 @@
+import type { TypedSent } from '../../kinds.ts'
 import { defineRule } from '../../rule.ts'
+import type { SubjectId } from '../../subject.ts'
 import { recordPractice } from '../../unit/limits.ts'
 
 /**
@@ -7,12 +9,12 @@ import { recordPractice } from '../../unit/limits.ts'
  */
 export const managerRemains = defineRule({
   id: 'manager-remains',
-  says: 'The last manager of a unit neither leaves nor gives up that role.',
-  on: ['person-registered', 'person-left'],
+  says: 'The last manager of a unit neither leaves nor gives up that role, nor is the registration withdrawn.',
+  on: ['person-registered', 'person-left', 'entry-withdrawn'],
   exceptionAllowed: false,
   check(facts, entry) {
-    const { person } = entry.body
-    const before = facts.known(person)
+    const person = entry.kind === 'entry-withdrawn' ? registeredBy(facts.corrected()) : entry.body.person
+    const before = person && facts.known(person)
     if (before === undefined || before.left || !before.roles.includes('manager')) return []
     if (entry.kind === 'person-registered' && entry.body.roles.includes('manager')) return []
     if (facts.managers().some((each) => each !== person)) return []
@@ -25,3 +27,8 @@ export const managerRemains = defineRule({
     ]
   },
 })
+
+/** Whose registration it is: without it a person is known no more, whichever of its corrections was named. */
+function registeredBy(withdrawn: TypedSent | undefined): SubjectId<'person'> | undefined {
+  return withdrawn?.kind === 'person-registered' ? withdrawn.body.person : undefined
+}
