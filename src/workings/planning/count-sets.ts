@@ -39,14 +39,22 @@ export function countSets(model: PlanModel): readonly SetShortage[] {
   })
 }
 
+/** Whether a unit that must lie ready before a case for longer than it keeps can serve no second case. */
+export function servesOnce({ day }: Pick<PlanModel, 'day'>, type: number): boolean {
+  const { keeps, lead } = day.setTypes[type] ?? {}
+  return keeps !== undefined && lead !== undefined && lead > keeps
+}
+
 /** Minutes at which a sterile unit is added, at the earliest: first ones and those that come back. */
 function supplyOf(model: PlanModel, type: number): number[] {
+  const first = model.types[type]?.avail ?? []
+  if (servesOnce(model, type)) return first.toSorted((a, b) => a - b)
   const back = model.cases
     .flatMap((facts, one) =>
       Array.from({ length: neededBy(model, one, type) }, () => earliestStart(model, one) + facts.dur),
     )
     .map((end) => earliestReady(model, type, end))
-  return [...(model.types[type]?.avail ?? []), ...back].sort((a, b) => a - b)
+  return [...first, ...back].sort((a, b) => a - b)
 }
 
 function neededBy(model: PlanModel, one: number, type: number): number {

@@ -1,11 +1,13 @@
-import { countSets } from './count-sets.ts'
+import { countSets, servesOnce } from './count-sets.ts'
 import { decodePlan } from './decode-plan.ts'
 import { findReliefs, type PlanRelief } from './find-reliefs.ts'
 import type { PlanInstance } from './instance.ts'
 import { minuteAsClock } from './minute-as-clock.ts'
 import { modelOf, type PlanModel } from './plan-model.ts'
+import { scheduleOf } from './schedule-of-choices.ts'
 import { type FoundPlan, searchPlan } from './search-plan.ts'
 import { theatreBound } from './theatre-bound.ts'
+import { liesTooLong } from './treat-late.ts'
 
 export type { PlanRelief } from './find-reliefs.ts'
 
@@ -42,7 +44,9 @@ function theatreReasons(model: PlanModel): readonly string[] {
 
 function setReasons(model: PlanModel): readonly string[] {
   return countSets(model).map(({ type, uses, units, nth, thereAt, neededAt }) => {
-    const name = model.day.setTypes[type]?.id ?? ''
+    const { id: name = '', lead, keeps } = model.day.setTypes[type] ?? {}
+    if (servesOnce(model, type))
+      return `Too few ${name}: ${uses} uses, ${units} units. It has to be there ${lead} min before its case and keeps for ${keeps} min only, so none can serve twice.`
     const back = Number.isFinite(thereAt)
       ? `none can be back before ${minuteAsClock(thereAt)}`
       : 'none can be back within the hours of the line'
@@ -50,7 +54,7 @@ function setReasons(model: PlanModel): readonly string[] {
   })
 }
 
-/** What goes wrong first in the day that comes nearest to a plan. */
+/** What goes wrong first in the day that comes nearest to a plan, and what lies too long in it. */
 function nearestReasons(model: PlanModel, { choices, broken }: FoundPlan): readonly string[] {
   if (broken === 0) return []
   const { start } = decodePlan(model, choices)
@@ -61,8 +65,13 @@ function nearestReasons(model: PlanModel, { choices, broken }: FoundPlan): reado
     )
     .sort((a, b) => (a.at < 0 ? 1 : 0) - (b.at < 0 ? 1 : 0) || a.at - b.at)
   const first = late[0]
-  if (first === undefined) return []
-  return [reasonFor(model, { choices }, first.one)]
+  const lies = liesTooLong(model.day, scheduleOf(model, choices))
+  return [
+    ...(first === undefined ? [] : [reasonFor(model, { choices }, first.one)]),
+    ...lies.map(
+      (each) => `${each.type} would lie ${each.lies} min before ${each.case}, and keeps for ${each.keeps} min.`,
+    ),
+  ]
 }
 
 function reasonFor(model: PlanModel, { choices }: Pick<FoundPlan, 'choices'>, one: number): string {
@@ -96,7 +105,11 @@ function reasonFor(model: PlanModel, { choices }: Pick<FoundPlan, 'choices'>, on
   const closes = model.day.theatres[theatre]
   if (facts !== undefined && free > facts.latest)
     return `${name} must begin by ${minuteAsClock(facts.latest)}; ${closes?.id ?? ''} and its surgeon are free at ${minuteAsClock(free)} only.`
-  return `${name} would end at ${minuteAsClock(free + (facts?.dur ?? 0))}; ${closes?.id ?? ''} must close at ${minuteAsClock(closes?.hardClose ?? 0)}.`
+  // It could begin in time by itself: what comes after it made it wait, as for something that keeps for a short time only.
+  const begins = Math.max(free, at)
+  if (facts !== undefined && begins > facts.latest)
+    return `${name} must begin by ${minuteAsClock(facts.latest)}; in the day that comes nearest it begins at ${minuteAsClock(begins)}.`
+  return `${name} would end at ${minuteAsClock(begins + (facts?.dur ?? 0))}; ${closes?.id ?? ''} must close at ${minuteAsClock(closes?.hardClose ?? 0)}.`
 }
 
 /** Whether so many units of a type lie sterile when a case that never starts could have begun. */

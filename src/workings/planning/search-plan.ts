@@ -10,7 +10,7 @@ import { keptTooLong } from './treat-late.ts'
 export interface FoundPlan {
   readonly choices: PlanChoices
   readonly objective: PlanObjective
-  /** Minutes by which it breaks an hour or a latest start; zero for a plan that can be shown. */
+  /** Minutes by which it breaks an hour, a latest start or how long something keeps; zero for a plan that can be shown. */
   readonly broken: number
   /** Sum of the starts: of two plans that count the same, the one with more room is the better one to go on from. */
   readonly starts: number
@@ -108,8 +108,9 @@ export function evaluatePlan(model: PlanModel, choices: PlanChoices): FoundPlan 
   const decoded = decodePlan(model, choices)
   let starts = 0
   for (const start of decoded.start) starts += start
-  // Seldom there is something that may not be stored: only then is the day written down to see how long it lies.
-  const lies = model.someKeep && decoded.broken === 0 ? keptTooLong(model.day, scheduleOf(model, choices)) : 0
+  // Seldom there is something that may not be stored: only then is the day written down to see how long it lies. It counts
+  // in a day that breaks an hour too: otherwise breaking one would be cheaper than letting something lie.
+  const lies = model.someKeep ? keptTooLong(model.day, scheduleOf(model, choices)) : 0
   return { choices, objective: countObjective(model, choices, decoded), broken: decoded.broken + lies, starts }
 }
 

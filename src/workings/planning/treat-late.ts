@@ -13,6 +13,8 @@ interface Waiting {
   readonly due: number
   /** When the case that it serves begins. */
   readonly serves: number
+  /** The case that it serves. */
+  readonly for: string
 }
 
 /** The same plan with the last work on whatever may not be stored moved towards its next case. */
@@ -28,12 +30,26 @@ export function treatedLate(day: PlanInstance, schedule: PlanSchedule): PlanSche
   return { ...schedule, uses }
 }
 
+/** What lies longer before a case than it keeps. */
+export interface LiesTooLong {
+  readonly type: string
+  readonly case: string
+  readonly lies: number
+  readonly keeps: number
+}
+
+/** What lies longer than it keeps before it serves. */
+export function liesTooLong(day: PlanInstance, schedule: PlanSchedule): readonly LiesTooLong[] {
+  return waitingIn(day, schedule).flatMap(({ use, type, serves, for: served }) => {
+    const lies = serves - (schedule.uses[use]?.job?.ready ?? serves)
+    const keeps = type.keeps ?? lies
+    return lies > keeps ? [{ type: type.id, case: served, lies, keeps }] : []
+  })
+}
+
 /** Minutes by which things lie longer than they keep before they serve, summed. */
 export function keptTooLong(day: PlanInstance, schedule: PlanSchedule): number {
-  return waitingIn(day, schedule).reduce((sum, { use, type, serves }) => {
-    const lies = serves - (schedule.uses[use]?.job?.ready ?? serves)
-    return sum + Math.max(0, lies - (type.keeps ?? lies))
-  }, 0)
+  return liesTooLong(day, schedule).reduce((sum, { lies, keeps }) => sum + lies - keeps, 0)
 }
 
 function waitingIn(day: PlanInstance, { cases, uses }: PlanSchedule): readonly Waiting[] {
@@ -47,7 +63,7 @@ function waitingIn(day: PlanInstance, { cases, uses }: PlanSchedule): readonly W
       return own.flatMap(({ use, index }, at): readonly Waiting[] => {
         const next = own.slice(at + 1).find((each) => each.use.unit === use.unit)
         if (use.job === undefined || next === undefined) return []
-        return [{ use: index, type, due: next.start - type.lead, serves: next.start }]
+        return [{ use: index, type, due: next.start - type.lead, serves: next.start, for: next.use.case }]
       })
     })
 }
