@@ -75,6 +75,12 @@ export const rinseWater: Source = {
   status: 'unverified',
 }
 
+export const printedExpiry: Source = {
+  title: 'The record of this unit',
+  clause: 'the expiry printed on the container, as it was recorded when the bath was poured',
+  status: 'computed',
+}
+
 export const cystoscopyAnaphylaxis: Source = {
   title: 'J Allergy Clin Immunol',
   edition: '2004',

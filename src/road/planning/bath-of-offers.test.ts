@@ -109,8 +109,28 @@ test('given a bath whose life ends before the day does, then one that lasts goes
   assert.equal(found?.pool.id, 'Bath, tray b')
   assert.match(
     bathOfOffers(factsOf([old]), [disinfectInOpa])?.notes[1]?.says ?? '',
-    /its life ends at 2026-11-25T12:00:00.000Z. Pour a fresh one/,
+    /its life ends on 2026-11-25 at 12:00. Pour a fresh one/,
   )
+})
+
+test('what ends the life of a bath is told by the clock of the unit, and by what ends it', () => {
+  const notesOf = (rest: Parameters<typeof bathOf>[2], timeZone: string, places = 1) => {
+    const facts = { ...factsOf([bathOf('a', opa, rest)], { 'plan-bath-places': places }), unit: { timeZone } }
+    return bathOfOffers(facts, [disinfectInOpa])?.notes ?? []
+  }
+  const { limit } = policy
+  const days = limit(bathProducts.find(({ id }) => id === opa)?.reuseDays ?? assert.fail('it has some'))
+  const [planned, used] = notesOf({ activatedAt: later(-13 * 1440) }, 'Asia/Kolkata')
+  assert.match(planned?.says ?? '', /planned for one set at once/)
+  assert.match(notesOf({}, 'UTC', 3)[0]?.says ?? '', /planned for 3 sets at once/)
+  // 14 days of use from 12 November, 12:00 UTC; India is 5 h 30 min ahead of it.
+  assert.match(used?.says ?? '', /its life ends on 2026-11-26 at 17:30\./)
+  assert.deepEqual(used?.source, days.source)
+  const [, printed] = notesOf({ expiresAt: later(600) }, 'Asia/Kolkata')
+  assert.match(printed?.says ?? '', /its life ends on 2026-11-26 at 03:30\./)
+  assert.match(printed?.source.clause ?? '', /expiry printed on the container/)
+  // A time zone that nobody knows is UTC, as everywhere.
+  assert.match(notesOf({ expiresAt: later(600) }, 'No/Where')[1]?.says ?? '', /on 2026-11-25 at 22:00\./)
 })
 
 test('given a bath whose strip read below its smallest strength, then nothing is planned through it', () => {

@@ -4,11 +4,13 @@ import type { BathKnown } from '../baths/bath-fold.ts'
 import { bathFailed } from '../baths/bath-spent.ts'
 import { rinseCount, rinseMinutes } from '../baths/limits.ts'
 import { bathProduct, contactOf } from '../baths/products.ts'
+import { labelDecides, printedExpiry } from '../baths/sources.ts'
 import { isBath, type Method, methodFacts } from '../catalogue/methods.ts'
 import { agentOf } from '../catalogue/offers-of-unit.ts'
 import type { MethodOffer } from '../catalogue/route/ask.ts'
 import type { Finding } from '../finding.ts'
-import { instant, millis } from '../instant.ts'
+import { type Instant, instant, millis } from '../instant.ts'
+import { dayIn, timeIn } from '../local-day.ts'
 import { subjectKey } from '../subject.ts'
 import { dayClock } from './day-clock.ts'
 import type { DayFacts } from './day-facts.ts'
@@ -41,7 +43,7 @@ export function bathOfOffers(facts: Facts, offers: readonly MethodOffer[]): Bath
   const dayEnd = dayClock(facts.day, facts.unit.timeZone).instantOf(1440)
   const [best] = offers
     .flatMap((offer) => bathsOf(facts, offer))
-    .map((able) => ({ ...able, spent: able.until !== null && able.until <= dayEnd }))
+    .map((able) => ({ ...able, spent: able.until !== null && able.until.at <= dayEnd }))
     .toSorted(
       (a, b) =>
         Number(a.spent) - Number(b.spent) ||
@@ -66,21 +68,21 @@ export function bathOfOffers(facts: Facts, offers: readonly MethodOffer[]): Bath
     notes: [
       note(
         'note',
-        `planned for ${places.value} sets at once. A set goes in as late as its case lets it.`,
+        `planned for ${places.value === 1 ? 'one set' : `${places.value} sets`} at once. A set goes in as late as its case lets it.`,
         places.source,
       ),
-      ...(best.spent
-        ? [
+      ...(best.until === null || !best.spent
+        ? []
+        : [
             note(
               'caution',
-              `its life ends at ${best.until}. Pour a fresh one in time.`,
-              policy.limit(rinseCount).source,
+              `its life ends ${whenIn(facts, best.until.at)}. Pour a fresh one in time.`,
+              best.until.source,
             ),
-          ]
-        : []),
+          ]),
       ...(best.cold === null ? [] : [note('caution', best.cold.says, best.cold.source)]),
       ...(best.singleUse
-        ? [note('caution', 'it is for one use. A fresh one is needed for each set.', policy.limit(rinseCount).source)]
+        ? [note('caution', 'it is for one use. A fresh one is needed for each set.', labelDecides)]
         : []),
     ],
   }
@@ -100,13 +102,18 @@ function nameAmong({ baths }: Facts, bath: BathKnown, before: string): string {
   return namesWithin(mostOfName, texts)[inOrder.findIndex(({ id }) => id === bath.id)] ?? ''
 }
 
+interface LifeEnd {
+  readonly at: Instant
+  readonly source: Finding['source']
+}
+
 interface AbleBath {
   readonly bath: BathKnown
   /** Contact by hand for what it is to do, whole minutes. */
   readonly minutes: number
   readonly singleUse: boolean
-  /** When its life ends; null when nothing says so. */
-  readonly until: string | null
+  /** When its life ends, and who says so; null when nothing does. */
+  readonly until: LifeEnd | null
   /** Why nothing may go in as it was last measured; null when it was warm enough, or not measured. */
   readonly cold: Pick<Finding, 'says' | 'source'> | null
 }
@@ -128,16 +135,27 @@ function bathsOf({ policy, baths, now }: Facts, { method, agent }: MethodOffer):
       bath,
       minutes: Math.ceil(policy.limit(contact.minutes).value),
       singleUse: product.singleUse,
-      until: endOf(bath, policy.limit(product.reuseDays).value),
+      until: endOf(bath, policy.limit(product.reuseDays)),
       cold: isCold ? { says, source: coldest.source } : null,
     }
   })
 }
 
-function endOf({ activatedAt, expiresAt }: BathKnown, reuseDays: number): string | null {
-  const ends = [
-    ...(activatedAt === null ? [] : [instant(millis(activatedAt) + reuseDays * 86_400_000)]),
-    ...(expiresAt === null ? [] : [expiresAt]),
-  ]
-  return ends.sort()[0] ?? null
+/** The end of its days of use, or the printed expiry where that comes first. */
+function endOf(
+  { activatedAt, expiresAt }: BathKnown,
+  reuseDays: { readonly value: number; readonly source: Finding['source'] },
+): LifeEnd | null {
+  const used: LifeEnd | null =
+    activatedAt === null
+      ? null
+      : { at: instant(millis(activatedAt) + reuseDays.value * 86_400_000), source: reuseDays.source }
+  const printed: LifeEnd | null = expiresAt === null ? null : { at: expiresAt, source: printedExpiry }
+  if (used === null || printed === null) return used ?? printed
+  return printed.at < used.at ? printed : used
+}
+
+/** A moment as the clock on the wall has it. */
+function whenIn({ unit }: Facts, at: Instant): string {
+  return `on ${dayIn(unit.timeZone, at)} at ${timeIn(unit.timeZone, at)}`
 }
