@@ -16,6 +16,7 @@ import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { useWantedIncubation } from '../../components/use-wanted-incubation.ts'
 import { words } from '../../words/words.ts'
+import { NoteCondition } from '../shelf/NoteCondition.tsx'
 import { Decide } from './Decide.tsx'
 import { GasParts } from './GasParts.tsx'
 import { Indicators } from './Indicators.tsx'
@@ -64,6 +65,7 @@ function Load({ load, standing }: { readonly load: LoadKnown; readonly standing:
       <GasParts load={load} />
       <Indicators load={load} />
       <Decide load={load} />
+      <NoteCondition rounds={load.rounds} />
       <OpenRecall load={load.id} />
       <EntryTable of={load.id} />
       <p>

@@ -15,6 +15,7 @@ import { useRecalled } from '../../components/use-recalled.ts'
 import { paths } from '../../paths.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
+import { NoteCondition } from '../shelf/NoteCondition.tsx'
 import { nextStepOf } from './next-step.ts'
 import { Steps } from './Steps.tsx'
 
@@ -59,6 +60,7 @@ function OneRound({ round, standing, doubts }: RoundProps) {
       )}
       <PatientOfSet of={round.began?.case} />
       <Steps round={round} />
+      <NoteCondition rounds={[round.id]} />
       <EntryTable of={round.id} />
       <p>
         <Link className="button" to={paths.traceOf(round.id)}>

@@ -5,6 +5,7 @@ import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
 import { useRounds } from '../../components/use-rounds.ts'
 import { words } from '../../words/words.ts'
+import { NoteCondition } from './NoteCondition.tsx'
 import { Stock } from './Stock.tsx'
 import { StoreClimate } from './StoreClimate.tsx'
 import { StoreForm } from './StoreForm.tsx'
@@ -34,6 +35,7 @@ function Shelf({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] }) {
           {released.map((row) => (
             <StoreForm key={row.subject} row={row} places={places} />
           ))}
+          <NoteCondition rounds={released.map((row) => row.subject)} />
         </section>
       )}
       {stock.length === 0 ? (

@@ -57,7 +57,7 @@ function Measure({ of, measure }: Props & { readonly measure: Prevention }) {
         {name}
         <div className="small">{said === undefined ? w.unknown : w.answers[said]}</div>
       </div>
-      <fieldset className="field row" style={{ flex: 'none', maxWidth: '100%' }} aria-label={name}>
+      <fieldset className="field row" style={{ flexDirection: 'row', maxWidth: '100%' }} aria-label={name}>
         {answers.map((answer) => (
           <button
             key={answer}
