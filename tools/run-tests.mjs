@@ -1,6 +1,7 @@
 // Runs families of tests under node:test and ends with one line, `N passed, N failed`.
 // fast: beside the source, no service needed. whole: databases, service and browser. long: hours in small.
-import { globSync } from 'node:fs'
+import { globSync, mkdtempSync, rmSync } from 'node:fs'
+import { availableParallelism, tmpdir } from 'node:os'
 import { join, relative } from 'node:path'
 import { run } from 'node:test'
 import { spec } from 'node:test/reporters'
@@ -17,6 +18,31 @@ const families = {
   ],
   long: ['tests/long/**/*.test.ts'],
 }
+
+/**
+ * Files of a minute and more, the longest first, so that no core waits at the end for one of them. The first writes the
+ * demonstration; what needs it too comes when it is there.
+ */
+const longest = [
+  'tests/e2e/every-page.test.ts',
+  'tests/contract/postgres.test.ts',
+  'tests/contract/road-histories.test.ts',
+  'tests/e2e/demonstration.test.ts',
+  'tests/e2e/list.test.ts',
+]
+/** Then what starts browsers, servers and services; what takes seconds fills the rest. */
+const thenFolders = ['tests/e2e/', 'tests/contract/', 'tests/crash/', 'tests/service/']
+
+function inOrder(unordered) {
+  const place = (file) => {
+    const known = longest.indexOf(file)
+    if (known >= 0) return known
+    const folder = thenFolders.findIndex((each) => file.startsWith(each))
+    return longest.length + (folder < 0 ? thenFolders.length : folder)
+  }
+  return unordered.toSorted((a, b) => place(a) - place(b) || (a < b ? -1 : 1))
+}
+
 const args = process.argv.slice(2)
 const before = (name) => Number(args.find((arg) => arg.startsWith(`--${name}-before=`))?.split('=')[1] ?? 0)
 const wanted = args.filter((arg) => !arg.startsWith('--'))
@@ -30,7 +56,13 @@ if (files.length === 0) {
 
 let passed = before('passed')
 let failed = before('failed')
-const stream = run({ files: files.sort().map((file) => join(root, file)), concurrency: 2, cwd: root })
+// What several files need and one of them makes: the written demonstration unit.
+const shared = mkdtempSync(join(tmpdir(), 'nilgrowth-tests-'))
+process.env.NILGROWTH_TESTS_SHARED = shared
+process.on('exit', () => rmSync(shared, { recursive: true, force: true }))
+// One more than there are cores: most files wait half of their time, for a browser, a disk or a server.
+const concurrency = availableParallelism() + 1
+const stream = run({ files: inOrder(files).map((file) => join(root, file)), concurrency, cwd: root })
 const millisecondsOf = new Map()
 const took = ({ nesting, file, details }) => {
   if (nesting === 0) millisecondsOf.set(file, (millisecondsOf.get(file) ?? 0) + details.duration_ms)

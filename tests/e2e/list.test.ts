@@ -20,8 +20,9 @@ before(async () => {
 })
 
 after(async () => {
-  store[Symbol.dispose]()
+  // First, since a browser that is left open keeps the process, and there is no store when it could not be written.
   await browser.close()
+  store[Symbol.dispose]()
 })
 
 const wide = { width: 1280, height: 1000 }
