@@ -1,7 +1,10 @@
 import { parseArgs } from 'node:util'
 import { describeProblem } from '#units/problem.ts'
 import { SiteId } from '#road/entry.ts'
+import { unitPolicy } from '#road/gather.ts'
 import { IdentityReason, PatientIdentity } from '#road/people/identity.ts'
+import { keepIdentities } from '#road/people/limits.ts'
+import { policyFrom } from '#road/policy.ts'
 import { isSubjectOf, parseSubject, type SubjectId } from '#road/subject.ts'
 import { theRoad } from '#road/the-road.ts'
 import { identityKeyFileOf } from '#journal/identities/cipher.ts'
@@ -10,8 +13,10 @@ import { openJournal } from '#journal/open-journal.ts'
 import { type Place, placeFrom } from '#journal/place.ts'
 import { StoreError } from '#journal/store-error.ts'
 import { patientIdentities } from '#service/identities/identities.ts'
+import { identitiesNotKept } from '#service/problems.ts'
 import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
+import { noRecordAt } from './on-unit.ts'
 
 const usage = [
   'usage: nilgrowth identity show CASE --why REASON',
@@ -53,6 +58,11 @@ export async function runIdentity(args: string[], io: CommandIo): Promise<number
 }
 
 async function run({ verb, case: caseId, why, site, at }: Call, io: CommandIo): Promise<number> {
+  const missing = noRecordAt(at)
+  if (missing !== undefined) {
+    await io.stderr.write(`identity: ${missing}\n`)
+    return exit.failed
+  }
   await using journal = await openJournal({ at, road: theRoad, now: clock })
   const store = journal.identities(site)
   if (verb === 'log') {
@@ -70,6 +80,8 @@ async function run({ verb, case: caseId, why, site, at }: Call, io: CommandIo): 
   }
   switch (verb) {
     case 'keep': {
+      const policy = policyFrom((await journal.read(site).known([unitPolicy])).get(unitPolicy))
+      if (!policy.limit(keepIdentities).value) return await refuse(notKept())
       if (!(await journal.read(site).known([caseId])).has(caseId))
         return await refuse(`CASE: wanted a case on record, current value is ${JSON.stringify(caseId)}`)
       const identity = await identityFrom(io)
@@ -102,6 +114,12 @@ async function run({ verb, case: caseId, why, site, at }: Call, io: CommandIo): 
       }
     }
   }
+}
+
+/** As the service answers it. */
+function notKept(): string {
+  const { title, detail, remedy } = identitiesNotKept()
+  return [`${title}.`, detail, remedy].filter((part) => part !== undefined).join(' ')
 }
 
 async function identityFrom(io: CommandIo): Promise<PatientIdentity | string> {

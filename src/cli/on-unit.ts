@@ -36,10 +36,9 @@ export async function onUnit(command: UnitCommand, args: readonly string[], io: 
     return exit.unusableInput
   }
   const { at, site, words, flags } = read
-  if (!command.makes && at.kind === 'sqlite' && !existsSync(at.file)) {
-    await io.stderr.write(
-      `--data: wanted the file of a record, current value is ${JSON.stringify(at.file)}, which is not there\n`,
-    )
+  const missing = command.makes ? undefined : noRecordAt(at)
+  if (missing !== undefined) {
+    await io.stderr.write(`${missing}\n`)
     return exit.failed
   }
   try {
@@ -51,6 +50,12 @@ export async function onUnit(command: UnitCommand, args: readonly string[], io: 
     await io.stderr.write(`${told.message}\n`)
     return exit.failed
   }
+}
+
+/** What is said of a place where no record is; undefined where there may be one. To open it would make an empty one. */
+export function noRecordAt(at: Place): string | undefined {
+  if (at.kind !== 'sqlite' || existsSync(at.file)) return undefined
+  return `--data: wanted the file of a record, current value is ${JSON.stringify(at.file)}, which is not there`
 }
 
 interface Arguments {
