@@ -1,5 +1,5 @@
 import type { GroupSite } from '#service/group/group-answer.ts'
-import { compareSites } from '#service/group/compare-sites.ts'
+import { compareSites, mostDaysCompared } from '#service/group/compare-sites.ts'
 import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
@@ -22,8 +22,11 @@ export function runGroup(args: string[], io: CommandIo): Promise<number> {
 
 async function show({ journal, flags }: UnitCall, io: CommandIo): Promise<number> {
   const days = Number(textOf(flags['days']) ?? '365')
-  if (!Number.isInteger(days) || days < 1) {
-    await io.stderr.write(`--days: wanted a whole number of days, current value is ${String(flags['days'])}\n`)
+  if (!Number.isInteger(days) || days < 1 || days > mostDaysCompared) {
+    const current = JSON.stringify(flags['days'])
+    await io.stderr.write(
+      `--days: wanted a whole number of days from 1 to ${mostDaysCompared}, current value is ${current}\n`,
+    )
     return exit.unusableInput
   }
   const answer = await compareSites(journal, await journal.sites(), { now: clock(), days })

@@ -74,4 +74,12 @@ test('a group sees its sites side by side and no others, and a site that was not
       ['south', 'Harbour Road', '0 open recalls'],
     ],
   )
+
+  for (const days of ['0', '4001', '999999999999', '1.5', 'many']) {
+    const refused = captured()
+    assert.equal(await runGroup(['--days', days, '--data', north.file], refused.io), 2, days)
+    assert.match(refused.err(), /--days: wanted a whole number of days from 1 to 4000, current value is "/)
+    assert.equal((await office.ask('GET', `/api/group?days=${days}`)).status, 422, days)
+  }
+  assert.equal(await runGroup(['--days', '4000', '--data', north.file], captured().io), 0)
 })

@@ -11,6 +11,9 @@ export interface GroupRecord {
   read(site: SiteId): Reader
 }
 
+/** The longest look back, about eleven years. */
+export const mostDaysCompared = 4000
+
 /**
  * The sites of a group side by side: counts and rates, no patient, no person and no case. What a site has not recorded is
  * null or counted as not told, never as good.

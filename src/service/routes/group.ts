@@ -3,7 +3,7 @@ import { SiteId } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { GroupAnswer } from '../group/group-answer.ts'
-import { compareSites } from '../group/compare-sites.ts'
+import { compareSites, mostDaysCompared } from '../group/compare-sites.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { noGroup } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
@@ -37,7 +37,7 @@ export const addGroupRoutes: AddRoutes = (app, { journal, config, now }) => {
           'The sites of the group side by side: open recalls, indicators, rates with exact intervals, completeness',
         description:
           'Only where the service was started with NILGROWTH_GROUP. Counts and rates: no patient, no person.',
-        querystring: z.strictObject({ days: count(1, 4000).default(365) }),
+        querystring: z.strictObject({ days: count(1, mostDaysCompared).default(365) }),
         response: answers({ schema: Comparison, description: 'A row for each site' }, 422, 501),
       },
     },
