@@ -76,6 +76,8 @@ function nameOf(host: string): string | undefined {
 function isOwn(origin: string, host: string, byTls: boolean): boolean {
   if (!URL.canParse(origin)) return false
   const from = new URL(origin)
+  // No page of this service comes by another way, and a file has no host that the one asked for could be set beside.
+  if (from.protocol !== 'http:' && from.protocol !== 'https:') return false
   return from.host === new URL(`${from.protocol}//${host}`).host && (!byTls || from.protocol === 'https:')
 }
 

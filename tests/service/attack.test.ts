@@ -42,6 +42,8 @@ for (const [name, headers] of [
   ['JSON of no type', { 'content-type': '' }],
   ['JSON from a page of another site', { 'content-type': 'application/json', origin: 'https://elsewhere.example' }],
   ['JSON from a page of no site', { 'content-type': 'application/json', origin: 'null' }],
+  ['JSON from a file', { 'content-type': 'application/json', origin: 'file://' }],
+  ['JSON from an extension', { 'content-type': 'application/json', origin: 'chrome-extension://abc' }],
 ] as const)
   test(`given ${name}, with the cookies of a manager, then nothing is done`, async () => {
     await using unit = await SignedUnit.open(sqliteService)
