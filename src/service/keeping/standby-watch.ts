@@ -1,5 +1,6 @@
 import type { Journal } from '#journal/journal.ts'
 import type { StandbyState } from '../api-types.ts'
+import type { Say } from '../operation/log.ts'
 
 export interface StandbyWatch {
   /** As it was last seen. */
@@ -13,7 +14,7 @@ interface WatchOptions {
   readonly journal: Pick<Journal, 'standby'>
   /** Whether a standby is to have each entry before it is acknowledged. */
   readonly expected: boolean
-  readonly log: (line: string) => void
+  readonly log: Say
   readonly lookEveryMilliseconds?: number
 }
 
@@ -26,7 +27,8 @@ export function standbyWatch({ journal, expected, log, lookEveryMilliseconds = 6
     const { state, says } = await journal.standby()
     if (state === seen) return
     seen = state
-    log(state === 'confirms' ? `standby: ${says}` : `NO STANDBY: ${says}`)
+    if (state === 'confirms') log(`standby: ${says}`)
+    else log(`NO STANDBY: ${says}`, 'error')
   }
   // A database that does not answer says so elsewhere; the next look finds out.
   const quietly = (): void => void look().catch(() => {})
