@@ -119,6 +119,11 @@ export function takenBackSinceRelease(
   return since === null ? [] : takenBackBy(round).flatMap(({ recall, at }) => (at >= since ? [recall] : []))
 }
 
+/** Whether a set that was ready from a bath was taken back by a recall: no load holds it, and nothing but a new round is left to it. */
+export function takenBackFromBath(round: RoundKnown): boolean {
+  return round.load === null && roundStanding(round) === 'quarantined'
+}
+
 function releasedAt({
   decision,
   immersion,

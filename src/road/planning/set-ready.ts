@@ -1,7 +1,7 @@
 import type { PlanInstance } from '#workings/planning/instance.ts'
 import { aerationHours } from '../gases/aeration.ts'
 import { type Instant, instant, millis } from '../instant.ts'
-import { type RoundKnown, roundStanding } from '../round.ts'
+import { type RoundKnown, roundStanding, takenBackFromBath } from '../round.ts'
 import type { SetKnown } from '../catalogue/fold.ts'
 import { isRead } from '../sterilising/load-fold.ts'
 import { biologicalIndicators } from '../sterilising/biological-indicators.ts'
@@ -71,6 +71,7 @@ function byStanding(facts: Facts, on: SetOnLine, round: RoundKnown, now: number)
       return through(on, 'sterilise', now, 'packed, waits for a load')
     case 'inLoad':
     case 'quarantined':
+      if (takenBackFromBath(round)) return out('it was taken back by a recall: start its reprocessing')
       return inLoad(facts, on, round, standing)
     case 'rejected':
       return out('its load was rejected: start its reprocessing')

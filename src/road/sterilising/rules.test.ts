@@ -85,6 +85,16 @@ test('load-of-sealed-packs and load-of-fresh-packs name the pack', () => {
   assert.match(findingsOf(loadOfFreshPacks, { known: [wet] }, build())[0]?.says ?? '', /damaged or wet/)
   const elsewhere = { ...pack, load: step('11:30', { id: 'load:9' as const }) }
   assert.match(findingsOf(loadOfFreshPacks, { known: [elsewhere] }, build())[0]?.says ?? '', /another load/)
+  // Ready from a bath, which a recall then took back: no load holds it.
+  const decided = step('11:30', { outcome: 'readyForUse' as const })
+  const treated = knownAs('round', 'round:a', {
+    immersion: step('11:00', { id: 'immersion:1' as const, claim: 'disinfect' as const, decided }),
+    accounted: [step('11:40', { recall: 'recall:b' as const, outcome: 'pulledFromShelf' as const })],
+  })
+  assert.match(
+    findingsOf(loadOfFreshPacks, { known: [treated] }, build())[0]?.says ?? '',
+    /taken back by a recall, and is to be washed and treated anew\. Take it out and start a new round with it\./,
+  )
 })
 
 test('load-implant-with-biological wants an indicator in an implant load', () => {

@@ -1,5 +1,5 @@
 import { packName } from '../../naming.ts'
-import { type RoundKnown, roundStanding } from '../../round.ts'
+import { type RoundKnown, roundStanding, takenBackFromBath } from '../../round.ts'
 import { defineRule } from '../../rule.ts'
 import type { SubjectId } from '../../subject.ts'
 import { releaseTable } from '../sources.ts'
@@ -43,6 +43,7 @@ function notFresh(round: RoundKnown, load: SubjectId<'load'>): string | undefine
       return 'is damaged or wet'
     case 'inLoad':
     case 'quarantined':
+      if (takenBackFromBath(round)) return 'was taken back by a recall, and is to be washed and treated anew'
       return round.load?.id === load ? undefined : 'is in another load already'
     case 'used':
     case 'soaking':

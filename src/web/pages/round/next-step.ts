@@ -1,5 +1,5 @@
 import type { RoundKnown } from '#road/round.ts'
-import { roundStanding } from '#road/round.ts'
+import { roundStanding, takenBackFromBath } from '#road/round.ts'
 import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
 
@@ -11,6 +11,7 @@ export interface NextStep {
 
 /** What is to be done with a round as it stands, and where. */
 export function nextStepOf(round: RoundKnown): NextStep {
+  if (takenBackFromBath(round)) return { ...words.round.takenBackFromBath, to: paths.washRoomFor(round.id) }
   const standing = roundStanding(round)
   return { ...words.round.next[standing], to: whereTo(round, standing) }
 }

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import type { KnownRow } from '#service/api-types.ts'
 import { bathProduct } from '#road/baths/products.ts'
+import { takenBackFromBath } from '#road/round.ts'
 import { isPressing } from '#road/sterilising/due-tests.ts'
 import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
 import { subjectKey } from '#road/subject.ts'
@@ -141,6 +142,7 @@ export function useRoundTrouble(): (row: KnownRow<'round'>) => Trouble | null {
         why,
       }
     }
+    if (takenBackFromBath(row.state)) return { mark: 'blocked', worse: 500, says: words.round.takenBackFromBath.says }
     if (blocked.has(row.standing)) return { mark: 'blocked', worse: 500, says: standingText('round', row.standing) }
     const useBefore = row.state.sealed?.useBefore
     if (useBefore === undefined || !['onShelf', 'released'].includes(row.standing)) return null

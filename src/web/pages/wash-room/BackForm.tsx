@@ -37,6 +37,7 @@ export function BackForm({ row, onDone }: Props) {
 function becauseOf(standing: string): Because {
   if (standing === 'rejected') return 'loadRejected'
   if (standing === 'damaged') return 'packDamaged'
+  if (standing === 'quarantined') return 'recalled'
   return standing === 'opened' ? 'openedNotUsed' : 'expired'
 }
 

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { Link, useSearchParams } from 'react-router'
 import type { KnownRow } from '#service/api-types.ts'
+import { takenBackFromBath } from '#road/round.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { knownQuery, subjectQuery } from '../../api/queries.ts'
 import { Loaded } from '../../components/Loaded.tsx'
@@ -49,7 +50,10 @@ function WashRoom({ rounds }: { readonly rounds: readonly KnownRow<'round'>[] })
       {groups.map((standing) => (
         <WaitingList key={standing} standing={standing} rows={open(standing)} />
       ))}
-      <WaitingList standing="back" rows={begins.flatMap(open)} />
+      <WaitingList
+        standing="back"
+        rows={[...begins.flatMap(open), ...open('quarantined').filter((row) => takenBackFromBath(row.state))]}
+      />
       {sets.length > 0 && <StartRounds sets={sets} />}
       <CleaningTrends />
       <p className="row">

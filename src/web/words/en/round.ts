@@ -92,6 +92,7 @@ export const roundWords = {
   entry: 'Entry',
   when: 'When',
   who: 'By',
+  takenBackFromBath: { says: 'Taken back by a recall: wash and treat it anew.', action: 'To the wash room' },
   next: {
     used: { says: 'Start the soak: the clock since last use is running.', action: 'To the wash room' },
     soaking: { says: 'Wash it when the soak is over.', action: 'To the wash room' },
