@@ -194,6 +194,11 @@ test('an alarm of a chart is looked into up to a look-back on paper, closed only
   await setUpChart(page)
   // oxlint-disable-next-line no-await-in-loop
   for (const daysAgo of [30, 24, 18, 12]) await keepInfection(service, now, daysAgo)
+  // It is seen from the register on, without opening each chart.
+  await page.goto('/wounds')
+  await page.getByRole('paragraph').filter({ hasText: 'All operations: Alarm since the operation of' }).waitFor()
+  await page.goto('/wounds/charts')
+  await page.getByRole('listitem').filter({ hasText: 'Alarm since the operation of' }).getByRole('link').click()
   await openFromAlarm(page)
   await thinkAndSample(page)
   await page.locator('summary').getByText('Add the action').click()

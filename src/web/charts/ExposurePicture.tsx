@@ -33,7 +33,6 @@ export function ExposurePicture({ bands, lines }: Props) {
     <ChartFrame
       name="exposures"
       label={w.picture}
-      newestRight
       notes={<p className="small">{w.pictureSays}</p>}
       data={() => [
         ['case', 'day', 'infected', ...bands.map(({ name }) => name)],

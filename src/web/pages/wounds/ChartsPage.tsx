@@ -7,6 +7,7 @@ import { Page } from '../../components/Page.tsx'
 import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
 import { ChartSetForm } from './ChartSetForm.tsx'
+import { ChartStanding } from './ChartStanding.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 /** The charts that watch for a rise. */
@@ -23,7 +24,8 @@ export function ChartsPage() {
             <ul className="lines">
               {rows.map((row) => (
                 <li key={row.subject}>
-                  <Link to={paths.woundChart(row.state.id)}>{row.state.set?.name ?? row.subject}</Link>
+                  <Link to={paths.woundChart(row.state.id)}>{row.state.set?.name ?? row.subject}</Link>{' '}
+                  <ChartStanding id={row.state.id} />
                 </li>
               ))}
             </ul>

@@ -68,7 +68,7 @@ function HypothesisLine({ hypothesis, investigation, open }: LineProps) {
           </details>
         )}
       </div>
-      <strong>{w.standings[standing]}</strong>
+      <strong>{test === null ? w.standings[standing] : w.test.states[test.result]}</strong>
     </li>
   )
 }

@@ -46,7 +46,11 @@ function OneInvestigation({ row }: { readonly row: KnownRow<'investigation'> }) 
         {opened !== null && (
           <>
             {w.opened(times.day(opened.at))}. {w.reasons[opened.because]}.{' '}
-            {opened.chart !== undefined && <Link to={paths.woundChart(opened.chart)}>{words.wounds.chart.title}</Link>}{' '}
+            {opened.chart !== undefined && (
+              <>
+                <Link to={paths.woundChart(opened.chart)}>{words.wounds.chart.title}</Link>.{' '}
+              </>
+            )}
             {w.lead}: <Named id={opened.lead} />
           </>
         )}

@@ -91,13 +91,16 @@ interface InfectionsProps {
 
 function Infections({ wounds, run, onChange }: InfectionsProps) {
   const w = words.wounds.investigation
-  const { data: lines = [] } = useQuery(linesQuery(offeredDays))
+  const { data } = useQuery(linesQuery(offeredDays))
+  const lines = data ?? []
   const infected = lines
     .toReversed()
     .flatMap((line) => (line.infection === null ? [] : [{ line, id: line.infection.wound }]))
   // One that is older than what is offered stays on the list by its key.
   const older = [...new Set([...run, ...wounds])].filter((id) => !infected.some((each) => each.id === id))
   const toggle = (id: Wound, on: boolean) => onChange(on ? [...wounds, id] : wounds.filter((other) => other !== id))
+  // Until it is known what they are, bare keys would stand in a list that then turns into another.
+  if (data === undefined) return <p className="soft">{words.loading}</p>
   if (infected.length === 0 && older.length === 0) return null
   return (
     <fieldset className="field">

@@ -15,6 +15,7 @@ import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import { FindPatient } from '../../sign-in/FindPatient.tsx'
 import { CallsDue } from './CallsDue.tsx'
+import { AlarmsStanding } from './ChartStanding.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 export function WoundsPage() {
@@ -22,6 +23,7 @@ export function WoundsPage() {
   return (
     <Page title={w.title} lead={w.lead}>
       <WoundPlaces />
+      <AlarmsStanding />
       <Next says={w.next} to={paths.noteWound()} action={w.note} />
       <FindPatient />
       <CallsDue />

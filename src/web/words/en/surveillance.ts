@@ -66,6 +66,7 @@ export const surveillanceWords = {
     limit: 'limit',
     yearsOf: (count: number) => (count.toFixed(1) === '1.0' ? '1 year' : `${Number(count.toFixed(1))} years`),
     alarm: 'alarm',
+    standing: (day: string) => `Alarm since the operation of ${day}`,
     alarms: (count: number) => `${count} alarms`,
     restarted: 'restarted',
     says: (years: string, volume: string, without: string, rise: string, infections: string) =>
@@ -139,7 +140,7 @@ export const surveillanceWords = {
     working: 'Comparing, some seconds…',
     picture: 'Cases in order, with what they met',
     pictureSays:
-      'Cases in the order of their operations. A dot with a line down is an infected one; a dark mark is an infected case that met it, a pale one another case that met it.',
+      'Cases in the order of their operations. A dot with a line down is an infected one; a full mark is an infected case that met it, a faint one another case that met it.',
     rank: 'Rank',
     exposure: 'Exposure',
     exposed: 'Infected of those who met it',
@@ -266,6 +267,7 @@ export const surveillanceWords = {
         notSupported: 'Its test speaks against it',
         notDecided: 'Its test did not decide',
       },
+      states: { supported: 'Supported', notSupported: 'Not supported', notDecided: 'Not decided' },
       caution: 'Support is no proof: something that goes with it may be behind it. Change it, and watch.',
     },
     steps: 'Steps',

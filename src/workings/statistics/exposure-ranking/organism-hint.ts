@@ -35,7 +35,7 @@ export function organismHint(cases: readonly RankingCase[]): OrganismHint {
     medianDaysToOnset,
     types,
     says: late
-      ? `${count}, half of them ${medianDaysToOnset} days or more after the operation: look at water and baths first. More may come: follow every case of that time for 90 days or more.`
+      ? `${count}, ${fast === 1 ? '' : 'half of them '}${medianDaysToOnset} days${fast === 1 ? '' : ' or more'} after the operation: look at water and baths first. More may come: follow every case of that time for 90 days or more.`
       : `${count}: they live in water; look at water and baths, and follow every case of that time for 90 days or more.`,
   }
 }
