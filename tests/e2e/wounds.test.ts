@@ -7,7 +7,6 @@ import { promisify } from 'node:util'
 import { after, before, test } from 'node:test'
 import type { Browser, Page } from 'playwright-core'
 import { instant } from '#road/instant.ts'
-import type { Bodies } from '#road/kinds.ts'
 import { investigationSteps } from '#road/wounds/investigation/steps.ts'
 import { builtScreens } from '#service/open-service.ts'
 import type { KnownPage } from '#service/api-types.ts'
@@ -16,20 +15,7 @@ import { Keyboard } from '../support/keyboard.ts'
 import { isSettled, sticksOut, violationsOf } from '../support/page-check.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { nextThing, noTroubles, openScreen, phone, workAs } from '../support/screen.ts'
-import { keep, keepInfection, openWoundUnit, surgeon } from '../support/wound-store.ts'
-
-const chartOfAll: Bodies['chart-set'] = {
-  chart: 'chart:all',
-  name: 'All operations',
-  procedures: [],
-  usualRate: 0.02,
-  raisedRate: 0.1,
-  falseAlarmYears: 1,
-  operationsPerYear: 120,
-  headStart: true,
-  riskAdjusted: false,
-  why: 'The first chart of this unit',
-}
+import { chartOfAll, keep, keepInfection, openWoundUnit, surgeon } from '../support/wound-store.ts'
 
 let browser: Browser
 

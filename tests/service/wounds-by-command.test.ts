@@ -7,7 +7,7 @@ import { EntryId } from '#road/entry.ts'
 import { investigationSteps } from '#road/wounds/investigation/steps.ts'
 import type { ChartAnswer, ClustersAnswer, RatesBy } from '#service/api-types.ts'
 import type { RunningService } from '../support/running-service.ts'
-import { answerOf, caseId, keep, runWoundUnit, surgeon } from '../support/wound-store.ts'
+import { answerOf, caseId, chartOfAll, keep, runWoundUnit, surgeon } from '../support/wound-store.ts'
 import { entryOf, present } from './hand.ts'
 
 /*
@@ -21,18 +21,7 @@ let service: RunningService
 
 before(async () => {
   service = await runWoundUnit({ present, days, infected: [12, 18, 24, 30] })
-  await keep(service, 'chart-set', Instant.parse(present), {
-    chart: 'chart:all',
-    name: 'All',
-    procedures: [],
-    usualRate: 0.02,
-    raisedRate: 0.1,
-    falseAlarmYears: 1,
-    operationsPerYear: 120,
-    headStart: false,
-    riskAdjusted: false,
-    why: 'The first chart of this unit',
-  })
+  await keep(service, 'chart-set', Instant.parse(present), { ...chartOfAll, headStart: false })
 })
 
 after(async () => {

@@ -7,7 +7,7 @@ import type { CaseLine, ChartAnswer, ClustersAnswer, DueCall, RatesBy, Suspects 
 import { clopperPearsonLimits } from '#workings/statistics/prop-ci-clopper-pearson.ts'
 import type { Derived } from '#workings/derived.ts'
 import type { RunningService } from '../support/running-service.ts'
-import { answerOf, caseId, keep, runWoundUnit } from '../support/wound-store.ts'
+import { answerOf, caseId, chartOfAll, keep, runWoundUnit } from '../support/wound-store.ts'
 import { entryOf, present } from './hand.ts'
 
 /** Twenty operations, every second to third day up to two months ago. */
@@ -17,18 +17,7 @@ let service: RunningService
 
 before(async () => {
   service = await runWoundUnit({ present, days, infected })
-  await keep(service, 'chart-set', Instant.parse(present), {
-    chart: 'chart:all',
-    name: 'All',
-    procedures: [],
-    usualRate: 0.02,
-    raisedRate: 0.1,
-    falseAlarmYears: 1,
-    operationsPerYear: 120,
-    headStart: true,
-    riskAdjusted: false,
-    why: 'The first chart of this unit',
-  })
+  await keep(service, 'chart-set', Instant.parse(present), chartOfAll)
 })
 
 after(async () => {

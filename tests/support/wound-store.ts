@@ -8,6 +8,20 @@ import { type RunningService, runService } from './running-service.ts'
 const day = 86_400_000
 export const surgeon = { id: 'person:ada', name: 'Ada' } as const
 
+/** A chart of all operations: one in fifty is usual, one in ten to be noticed. */
+export const chartOfAll: Bodies['chart-set'] = {
+  chart: 'chart:all',
+  name: 'All operations',
+  procedures: [],
+  usualRate: 0.02,
+  raisedRate: 0.1,
+  falseAlarmYears: 1,
+  operationsPerYear: 120,
+  headStart: true,
+  riskAdjusted: false,
+  why: 'The first chart of this unit',
+}
+
 /** Records one entry at its moment, and insists that it was kept. */
 export async function keep<K extends KindName>(
   service: RunningService,
