@@ -70,6 +70,19 @@ test('a correction that is timed as what it corrects was so from the beginning',
   assert.deepEqual([await coldestAt(earlier, '11:00'), await coldestAt(earlier, '15:00')], [50, 45])
 })
 
+test('columns that were wrong from the beginning are put right from the beginning, after other corrections too', async () => {
+  const record = new MemoryRecord()
+  keep(record, [1, '06:00'], { logMap: column('wrong') })
+  keep(record, [2, '12:00'], { logMap: column('still wrong') }, 1)
+  keep(record, [3, '06:00'], { logMap: column('right') }, 2)
+  const machine = (await record.known(['machine:p'])).get('machine:p')
+  assert.ok(machine)
+  assert.deepEqual(
+    ['06:00', '11:59', '12:00', '18:00'].map((clock) => readInForceAt(machine, at(clock)).logMap),
+    [column('right'), column('right'), column('right'), column('right')],
+  )
+})
+
 test('a programme that only the machine knows is read as it was registered first; a published one by the limits of the policy', async () => {
   const record = new MemoryRecord()
   keep(record, [1, '06:00'], {})

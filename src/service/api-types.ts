@@ -268,6 +268,8 @@ export interface CycleReading {
 export interface CycleLogAnswer {
   readonly program: string
   readonly cycles: readonly CycleReading[]
+  /** What is to be known of how it was read, as that the columns of its time did not open it. */
+  readonly notes?: readonly string[]
 }
 
 /** GET /api/loads/:load/chart. Lists run together: the reading at one place belongs to the second at that place. */

@@ -1,4 +1,4 @@
-import type { Problem } from '#units/problem.ts'
+import { describeProblem, type Problem } from '#units/problem.ts'
 import type { AttachmentDigest } from '#road/attachment.ts'
 import { changedPrograms } from '#road/gases/changed-programs.ts'
 import { unitPolicy } from '#road/gather.ts'
@@ -43,7 +43,8 @@ export interface LogToRead extends Pick<CycleTask, 'text' | 'program' | 'map' | 
 
 /**
  * Reads a log by what was in force when its cycle began: `at`, or what the log says. Limits, programmes and columns that were
- * changed since leave the verdict as it was. A cycle whose beginning nobody tells is read by what is in force now.
+ * changed since leave the verdict as it was. A cycle whose beginning nobody tells is read by what is in force now. Columns of
+ * then that do not open the log were wrong: those that do open it are kept to, by the limits of then, and a note says so.
  */
 export async function readInForce(
   context: RecordContext,
@@ -57,8 +58,9 @@ export async function readInForce(
     const { map, ...hints } = machineHints(machine, moment)
     return { ...hints, map: log.map ?? map, windows: { ...changedAt(policy, moment), ...hints.windows } }
   }
-  const read = (moment: Instant | null, cycle: number | undefined) =>
-    readCyclesAside(context, { ...task, ...hintsOf(moment), cycle })
+  const readBy = (hints: ReturnType<typeof hintsOf>, cycle: number | undefined) =>
+    readCyclesAside(context, { ...task, ...hints, cycle })
+  const read = (moment: Instant | null, cycle: number | undefined) => readBy(hintsOf(moment), cycle)
   let answer = await read(at ?? null, log.cycle)
   let { map } = hintsOf(at ?? null)
   // A log from before a change may only open by the columns of its time, and only then says when that was.
@@ -73,19 +75,29 @@ export async function readInForce(
   if (at !== undefined) return { ...answer, cycles: answer.cycles.map((cycle) => stamped(policy, cycle, at)), map }
   const now = JSON.stringify(hintsOf(null))
   const cycles: CycleReading[] = []
+  const notes: string[] = []
+  const opens = map
   for (const cycle of answer.cycles) {
     const began = cycle.startedAt === null ? null : instant(Date.parse(cycle.startedAt))
     const hints = hintsOf(began)
     if (JSON.stringify(hints) === now) cycles.push(stamped(policy, cycle, began))
     else {
       // A worker reads one cycle after the other.
-      const again = await read(began, cycle.cycle)
-      if ('problems' in again) return again
-      cycles.push(...again.cycles.map((each) => stamped(policy, each, began)))
-      map = hints.map
+      const again = await readBy(hints, cycle.cycle)
+      const other = JSON.stringify(hints.map) !== JSON.stringify(opens)
+      const standing = 'problems' in again && other ? await readBy({ ...hints, map: opens }, cycle.cycle) : again
+      if ('problems' in standing) return standing
+      if ('problems' in again) notes.push(notOpened(cycle.cycle, again.problems))
+      cycles.push(...standing.cycles.map((each) => stamped(policy, each, began)))
+      map = 'problems' in again ? opens : hints.map
     }
   }
-  return { ...answer, cycles, map }
+  return { ...answer, cycles, map, ...(notes.length === 0 ? {} : { notes }) }
+}
+
+function notOpened(cycle: number, [problem]: readonly Problem[]): string {
+  const why = problem === undefined ? '' : ` (${describeProblem(problem)})`
+  return `Cycle ${cycle}: the columns that its machine was registered with when it began do not open this log${why}. It is read by columns that were registered at another time. If those of then were wrong, correct them from the beginning.`
 }
 
 /** The policy of a moment; null asks for that of now. */

@@ -47,7 +47,8 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
       if (text === undefined) return sendProblem(reply, notFound('log.digest', 'the digest of a kept file', 'unknown'))
       const read = await readInForce(context, { machine: undefined, ...asked, text, startedAt })
       if ('problems' in read) return sendProblem(reply, unusableInput(read.problems))
-      return reply.send({ program: read.program, cycles: read.cycles } satisfies CycleLogAnswer)
+      const { program, cycles, notes } = read
+      return reply.send({ program, cycles, ...(notes && { notes }) } satisfies CycleLogAnswer)
     },
   )
 

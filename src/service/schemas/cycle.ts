@@ -56,4 +56,5 @@ export const CycleLogAnswerSchema = z.object({
       policyVersion: z.string().exactOptional(),
     }),
   ),
+  notes: z.array(z.string()).readonly().exactOptional(),
 })

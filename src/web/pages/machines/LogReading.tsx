@@ -100,6 +100,11 @@ function Cycles({ load, log, map, answer, chosen, onChoose }: CyclesProps) {
   if (cycle === undefined) return <p>{w.none}</p>
   return (
     <>
+      {answer.notes?.map((note) => (
+        <p key={note} className="told">
+          {note}
+        </p>
+      ))}
       {answer.cycles.length > 1 && (
         <SelectField
           label={w.cycles}

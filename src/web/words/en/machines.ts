@@ -197,6 +197,7 @@ export const machineWords = {
     cycleNumber: 'Cycle number on the machine',
     keep: 'Record this cycle',
     keepMap: 'Keep this map for the machine',
+    wrongFromBeginning: 'The map kept before was wrong from the beginning: earlier logs are read by this one too',
     mapKept: 'The map is kept for the machine.',
     none: 'No cycle was found in this log.',
     again: 'Another log',
