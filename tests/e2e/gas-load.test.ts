@@ -93,7 +93,9 @@ test('the log is dropped, read by its names, and drawn with the window of each v
   assert.deepEqual(await violationsOf(page), [])
   await look(page, 'gas-log')
   await page.getByRole('button', { name: 'Record this cycle' }).click()
-  await page.getByRole('region', { name: 'Verdict on the cycle' }).getByText('Met', { exact: true }).first().waitFor()
+  const verdict = page.getByRole('region', { name: 'Verdict on the cycle' })
+  await verdict.getByText('Met', { exact: true }).first().waitFor()
+  await verdict.getByRole('row', { name: /^Temperature in its window Met/ }).waitFor()
 })
 
 test('the aeration holds the load; its clock survives a reload and a restart of the service', async () => {

@@ -48,6 +48,11 @@ function weightOf(weight: string): Weight {
   return weight in words.finding.weights ? (weight as Weight) : 'note'
 }
 
+/** A gas cycle or dry heat has an exposure, and neither an equilibration nor saturated steam. */
+function ofGas(report: CycleReport): boolean {
+  return report.criteria.some(({ id }) => id === 'exposure' || id === 'complete')
+}
+
 interface FigureProps {
   readonly report: CycleReport
   readonly entry: string | undefined
@@ -55,27 +60,28 @@ interface FigureProps {
 
 function Figures({ report, entry }: FigureProps) {
   const w = words.machines.verdict
+  const isGas = ofGas(report)
   const figure = (title: string, value: number | null, unit: string, says?: string): ReactNode => {
     const text = value === null ? w.none : `${Math.round(value * 100) / 100} ${unit}`
     return (
       <div key={title}>
         <dt className="small soft">{title}</dt>
         <dd style={{ margin: 0, fontSize: '1.2rem' }}>
-          <Why of={{ title, value: text, says, working: 'steam-cycle', entry }}>{text}</Why>
+          <Why of={{ title, value: text, says, working: isGas ? 'gas-cycle' : 'steam-cycle', entry }}>{text}</Why>
         </dd>
       </div>
     )
   }
   return (
     <dl className="row" style={{ gap: '1rem 2.5rem', margin: 0 }}>
-      {figure(w.holding, report.holdingSeconds, 's')}
-      {figure(w.equilibration, report.equilibrationSeconds, 's')}
+      {figure(isGas ? w.exposure : w.holding, report.holdingSeconds, 's')}
+      {!isGas && figure(w.equilibration, report.equilibrationSeconds, 's')}
       {report.fReferenceC !== null &&
         report.zK !== null &&
         figure(w.f, report.fMinutes, 'min', w.fSays(report.fReferenceC, report.zK))}
-      {figure(w.min, report.minC, '°C')}
-      {figure(w.max, report.maxC, '°C')}
-      {figure(w.spread, report.maxSpreadK, 'K')}
+      {figure(isGas ? w.coldest : w.min, report.minC, '°C')}
+      {figure(isGas ? w.warmest : w.max, report.maxC, '°C')}
+      {!isGas && figure(w.spread, report.maxSpreadK, 'K')}
     </dl>
   )
 }
@@ -108,7 +114,7 @@ function CriteriaTable({ report, entry }: FigureProps) {
                     title,
                     value: criterion.measured ?? w.none,
                     limit: criterion.limit ?? undefined,
-                    working: 'steam-cycle',
+                    working: ofGas(report) ? 'gas-cycle' : 'steam-cycle',
                     source: criterion.source,
                     entry,
                   }}

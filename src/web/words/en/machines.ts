@@ -68,6 +68,14 @@ const criteria: Readonly<Record<string, string>> = {
   topAfter: 'Free space, afterwards',
   pulses: 'Air-removal pulses',
   drying: 'Drying',
+  // Of a gas cycle or dry heat: how long each variable stayed where the programme wants it.
+  complete: 'Run to its end',
+  exposure: 'Exposure, all in their windows',
+  notTooLong: 'Exposure not too long',
+  temperatureC: 'Temperature in its window',
+  relativeHumidityPercent: 'Humidity in its window',
+  concentrationMgPerL: 'Gas in its window',
+  pressureKPa: 'Pressure in its window',
 }
 
 export const machineWords = {
@@ -232,6 +240,9 @@ export const machineWords = {
     f: 'F',
     fSays: (reference: number, z: number) =>
       `Lethality of the coldest sensor as minutes at ${reference} °C, z = ${z} K`,
+    exposure: 'Exposure',
+    coldest: 'Lowest in the exposure',
+    warmest: 'Highest in the exposure',
     min: 'Lowest in the holding time',
     max: 'Highest in the holding time',
     spread: 'Largest spread',
