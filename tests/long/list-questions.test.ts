@@ -7,11 +7,11 @@ import type { KnownPage, PlanOfDay } from '#service/api-types.ts'
 import { openBrowser } from '../support/browser.ts'
 import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
 import { bookMore, bookingOn, nextList, openList, recordOn } from '../support/list-day.ts'
-import { isSettled, sticksOut, violationsOf } from '../support/page-check.ts'
+import { isSettled, violationsOf } from '../support/page-check.ts'
 import type { RunningService } from '../support/running-service.ts'
-import { noTroubles, openScreen, phone, workAs } from '../support/screen.ts'
+import { noTroubles, openScreen, workAs } from '../support/screen.ts'
 
-/* What is asked of a list besides its plan: chances, a place tried as fixed, a plan that is refused; and what an open list follows. */
+/* What is asked of a list besides its plan and takes a search: chances, a plan that is refused; and what an open list follows. */
 
 let browser: Browser
 let store: DemonstrationStore
@@ -22,8 +22,9 @@ before(async () => {
 })
 
 after(async () => {
-  store[Symbol.dispose]()
+  // First, since a browser that is left open keeps the process, and there is no store when it could not be written.
   await browser.close()
+  store[Symbol.dispose]()
 })
 
 const wide = { width: 1280, height: 1000 }
@@ -80,33 +81,6 @@ test('a search that is stopped leaves the best plan so far, and can be begun aga
   noTroubles(screen)
 })
 
-test('a place is tried as fixed and freed again, and nothing of it is in the record', async () => {
-  await using service = await store.open()
-  const plan = await nextList(service)
-  const [one] = Object.keys(plan.plan?.schedule?.cases ?? {})
-  assert.ok(one !== undefined)
-  await using screen = await openScreen(browser, service.url, { size: wide })
-  const { page } = screen
-  await openList(page, plan.day)
-  await page.getByRole('button', { name: new RegExp(`^Why here\\?: .*\\(${one}\\)$`) }).click()
-  const dialog = page.getByRole('dialog')
-  await dialog.getByRole('button', { name: /^Try it fixed: / }).click()
-  await dialog.waitFor({ state: 'detached' })
-  const tried = page.getByRole('region', { name: 'Planned with places tried as fixed' })
-  await tried.getByText(`Fixed for this question: ${one}.`).waitFor()
-  // Where the best plan has it: it costs nothing to keep it there.
-  await tried.getByText('It costs nothing against the best plan.').waitFor()
-  const row = page.getByRole('row').filter({ has: page.getByText(one, { exact: true }) })
-  await row.getByText('tried as fixed', { exact: true }).first().waitFor()
-  assert.deepEqual(await violationsOf(page), [])
-  await tried.getByRole('button', { name: 'Free them all' }).click()
-  await tried.waitFor({ state: 'detached' })
-  assert.equal(await page.getByText('tried as fixed', { exact: true }).count(), 0)
-  const { body } = await service.ask('GET', `/api/known/${encodeURIComponent(`case:${one}`)}`)
-  assert.equal((body as { readonly state: KnownOf<'case'> }).state.locked ?? null, null)
-  noTroubles(screen)
-})
-
 test('a list with an implant that nobody decided is refused, and kept once it is decided', async () => {
   await using service = await store.open()
   const plan = await nextList(service)
@@ -132,29 +106,6 @@ test('a list with an implant that nobody decided is refused, and kept once it is
   await keep.getByText('The rules stand against this:').waitFor({ state: 'detached' })
   await press.click()
   await keep.getByText(/^A plan was kept/).waitFor()
-  noTroubles(screen)
-})
-
-test('an address that is no day says so, and leads to one', async () => {
-  await using service = await store.open()
-  await using screen = await openScreen(browser, service.url, { size: phone })
-  const { page } = screen
-  for (const asked of ['xyz', '2026-02-30', '1900']) {
-    /* oxlint-disable no-await-in-loop: one address after the other */
-    await page.goto(`/list/${asked}`)
-    await page.getByRole('heading', { level: 1, name: 'This is no day' }).waitFor()
-    const alert = page.getByRole('alert')
-    await alert.getByText(`The address asks for the list of “${asked}”.`).waitFor()
-    assert.match(
-      await alert.innerText(),
-      /Wanted: a day of the calendar as year, month and day, such as \d{4}-\d\d-\d\d\./,
-    )
-    assert.deepEqual(await sticksOut(page), [])
-    assert.deepEqual(await violationsOf(page), [])
-    /* oxlint-enable no-await-in-loop */
-  }
-  await page.getByRole('link', { name: 'Tomorrow', exact: true }).click()
-  await page.getByRole('heading', { level: 1, name: 'List' }).waitFor()
   noTroubles(screen)
 })
 
