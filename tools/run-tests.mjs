@@ -76,7 +76,7 @@ stream.on('test:fail', (event) => {
   if (event.details.type !== 'suite') failed += 1
   // Said at once, and not only in the list at the end: of a run that is stopped, the seed of a property would be lost.
   const { error } = event.details
-  console.log(`FAILED ${event.name}\n${String(error.cause?.message ?? error.message).slice(0, 2000)}`)
+  console.log(`FAILED ${event.name}\n${(error.cause?.message ?? error.message).slice(0, 2000)}`)
 })
 stream.compose(spec).pipe(process.stdout)
 await new Promise((resolve) => stream.on('close', resolve))
