@@ -25,15 +25,21 @@ async function looksRight(page: Page): Promise<void> {
   assert.deepEqual([...(await sticksOut(page)), ...(await violationsOf(page))], [])
 }
 
-/** A screen at which this person has signed in. */
-async function screenOf(unit: SignedUnit, name: string, path: string): Promise<Screen> {
-  const screen = await openScreen(browser, unit.service.url, { size: phone, at: Date.parse(unit.now()) })
-  const { page } = screen
-  const door = page.getByRole('dialog', { name: 'Sign in' })
+const doorOf = (page: Page) => page.getByRole('dialog', { name: 'Sign in' })
+
+async function signIn(page: Page, name: string): Promise<void> {
+  const door = doorOf(page)
   await door.getByLabel('Name', { exact: true }).fill(name)
   await door.getByLabel('Passphrase', { exact: true }).fill(passphraseOf(name))
   await door.getByRole('button', { name: 'Sign in', exact: true }).click()
   await door.waitFor({ state: 'detached' })
+}
+
+/** A screen at which this person has signed in. */
+async function screenOf(unit: SignedUnit, name: string, path: string): Promise<Screen> {
+  const screen = await openScreen(browser, unit.service.url, { size: phone, at: Date.parse(unit.now()) })
+  const { page } = screen
+  await signIn(page, name)
   await page.goto(path)
   await page.getByRole('heading', { level: 1 }).first().waitFor()
   return screen
@@ -118,6 +124,16 @@ test('a nurse writes down who the patient is, a surgeon sees, finds and erases i
   await page.waitForURL('**/theatre/c-1')
   await panelOf(page).getByRole('button', { name: 'Show who it is' }).waitFor()
   assert.equal(await page.getByText(patient.name).count(), 0, 'it is gone with the page')
+  // Nor may a name stay behind the closed door, or be there when somebody comes back.
+  await panelOf(page).getByRole('button', { name: 'Show who it is' }).click()
+  await panelOf(page).getByText(patient.name).waitFor()
+  await page.getByRole('button', { name: 'Working: Sana. Change' }).click()
+  await page.getByRole('button', { name: 'Sign out' }).click()
+  await doorOf(page).waitFor()
+  assert.ok(!(await page.content()).includes(patient.name))
+  await signIn(page, 'Sana')
+  await panelOf(page).getByRole('button', { name: 'Show who it is' }).waitFor()
+  assert.ok(!(await page.content()).includes(patient.name))
   await panelOf(page).getByRole('button', { name: 'Erase it' }).click()
   const asks = page.getByRole('dialog', { name: 'Erase who the patient is' })
   await looksRight(page)
@@ -135,7 +151,7 @@ test('a nurse writes down who the patient is, a surgeon sees, finds and erases i
   await log.getByRole('cell', { name: 'erased it', exact: true }).waitFor()
   assert.deepEqual(
     await log.getByRole('cell', { name: /^(?:wrote it down|looked|searched|erased it)$/ }).allInnerTexts(),
-    ['erased it', 'looked', 'looked', 'looked', 'searched', 'wrote it down'],
+    ['erased it', 'looked', 'looked', 'looked', 'looked', 'searched', 'wrote it down'],
   )
   assert.ok(!(await log.innerText()).includes('0142'))
   await looksRight(auditor.page)

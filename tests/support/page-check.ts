@@ -20,11 +20,20 @@ export async function isSettled(page: Page): Promise<void> {
 }
 
 /** What a checker of accessibility finds on the page as it stands; one line each. */
-export async function violationsOf(page: Page): Promise<readonly string[]> {
+export function violationsOf(page: Page): Promise<readonly string[]> {
+  // Only what is wrong is told in full; the same rules are asked.
+  return violationsBy(page, "{ resultTypes: ['violations'] }")
+}
+
+/** The same of a page that was looked at in another light before: all that can differ then is the colours. */
+export function coloursOf(page: Page): Promise<readonly string[]> {
+  return violationsBy(page, "{ resultTypes: ['violations'], runOnly: ['color-contrast', 'link-in-text-block'] }")
+}
+
+async function violationsBy(page: Page, how: string): Promise<readonly string[]> {
   // It is read by the browser once for each page that is opened: that takes a quarter of a second.
   if (!(await page.evaluate<boolean>("'axe' in window"))) await page.evaluate(axe)
-  // Only what is wrong is told in full; the same rules are asked.
-  const { violations } = await page.evaluate<AxeAnswer>("axe.run({ resultTypes: ['violations'] })")
+  const { violations } = await page.evaluate<AxeAnswer>(`axe.run(${how})`)
   return violations.flatMap(({ id, help, nodes }) =>
     nodes.map(
       (node) => `${id} (${help}): ${node.html.slice(0, 200)} ${node.failureSummary?.replaceAll(/\s+/g, ' ') ?? ''}`,

@@ -1,5 +1,5 @@
 import { useMutation } from '@tanstack/react-query'
-import { type FormEvent, useState } from 'react'
+import { type FormEvent, useCallback, useState } from 'react'
 import type { IdentityReason } from '#road/people/identity.ts'
 import { identifiesPatients } from '#road/people/rights.ts'
 import type { IdentityFound } from '#service/api-types.ts'
@@ -9,7 +9,7 @@ import { ProblemNote } from '../components/ProblemNote.tsx'
 import { SubjectLink } from '../components/SubjectLink.tsx'
 import { words } from '../words/words.ts'
 import { identityReasons } from './identity-reasons.ts'
-import { useMe } from './me.ts'
+import { useForgottenAtTheDoor, useMe } from './me.ts'
 
 /** From a patient who rings to the cases: for those only who may see who the patients are. */
 export function FindPatient() {
@@ -20,6 +20,13 @@ export function FindPatient() {
     mutationFn: () => post<{ found: readonly IdentityFound[] }>('/api/identities/search', { text, why }),
     gcTime: 0,
   })
+  const { reset } = find
+  useForgottenAtTheDoor(
+    useCallback(() => {
+      reset()
+      setText('')
+    }, [reset]),
+  )
   if (me?.person?.roles.some((role) => identifiesPatients.includes(role)) !== true) return null
   const w = words.identity
   const submit = (event: FormEvent) => {

@@ -1,5 +1,5 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
-import { Fragment, type FormEvent, useState } from 'react'
+import { Fragment, type FormEvent, useCallback, useState } from 'react'
 import type { IdentityReason, PatientIdentity } from '#road/people/identity.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { identifiesPatients, namesCases } from '#road/people/rights.ts'
@@ -11,7 +11,7 @@ import { ProblemNote } from '../components/ProblemNote.tsx'
 import { useTimes } from '../session/unit.ts'
 import { words } from '../words/words.ts'
 import { identityReasons } from './identity-reasons.ts'
-import { useMe } from './me.ts'
+import { useForgottenAtTheDoor, useMe } from './me.ts'
 
 type Case = SubjectId<'case'>
 
@@ -67,6 +67,13 @@ function Panel({ of, usual, state, mayName, maySee }: PanelProps) {
     mutationFn: () => post<{ identity: PatientIdentity }>(`${pathOf(of)}/see`, { why }),
     gcTime: 0,
   })
+  const { reset } = see
+  useForgottenAtTheDoor(
+    useCallback(() => {
+      reset()
+      setOpen(null)
+    }, [reset]),
+  )
   const kept = state.is === 'kept'
   const says =
     state.is === 'none' || state.at === null
@@ -80,7 +87,7 @@ function Panel({ of, usual, state, mayName, maySee }: PanelProps) {
       <p className="soft">
         {says} {w.lead}
       </p>
-      {see.data !== undefined && <Shown identity={see.data.identity} />}
+      {maySee && see.data !== undefined && <Shown identity={see.data.identity} />}
       {maySee && kept && see.data === undefined && (
         <SelectField label={w.why} value={why} onChange={setWhy} options={identityReasons} />
       )}

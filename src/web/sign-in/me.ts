@@ -1,4 +1,5 @@
 import { queryOptions, useQuery } from '@tanstack/react-query'
+import { useEffect } from 'react'
 import type { Role } from '#road/people/entries.ts'
 import type { KindName } from '#road/kinds.ts'
 import { auditsAccess, mayRecord } from '#road/people/rights.ts'
@@ -26,6 +27,17 @@ export function useMayHave(roles: readonly Role[]): boolean {
   const me = useMe()
   if (me === undefined || me.signIn === 'notAsked') return true
   return me.person?.roles.some((role) => roles.includes(role)) === true
+}
+
+/**
+ * Forgets what only the person who was in may see. A page stays as it was behind the closed door; this does not. What is
+ * handed in is one and the same function each time.
+ */
+export function useForgottenAtTheDoor(forget: () => void): void {
+  const isIn = useMe()?.person !== null
+  useEffect(() => {
+    if (!isIn) forget()
+  }, [isIn, forget])
 }
 
 /** Whether the person at this screen looks after who may sign in. */
