@@ -2,7 +2,7 @@ import { after, before, test } from 'node:test'
 import type { Browser } from 'playwright-core'
 import { openBrowser } from '../support/browser.ts'
 import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
-import { everyPageFitsAPhone, everyPageIsAccessible, unknownNamesAreTold } from './walks/every-page.ts'
+import { dialogsAreRight, everyPageIsRight, unknownNamesAreTold } from './walks/every-page.ts'
 
 /* Every page of the program on the demonstration: its form, not its stories. */
 
@@ -20,14 +20,14 @@ after(async () => {
   store[Symbol.dispose]()
 })
 
-test('every page is accessible and without complaint on a tablet, light and dark', async () => {
+test('every page is accessible and without complaint on a tablet, light and dark, and none can be pushed sideways on a phone', async () => {
   await using service = await store.open()
-  await everyPageIsAccessible(browser, service)
+  await everyPageIsRight(browser, service)
 })
 
-test('no page can be pushed sideways on a phone', async () => {
+test('what opens over a page is accessible, light and dark', async () => {
   await using service = await store.open()
-  await everyPageFitsAPhone(browser, service)
+  await dialogsAreRight(browser, service)
 })
 
 test('a name that nothing has is told in plain words, with a heading, a search and the list of its kind', async () => {

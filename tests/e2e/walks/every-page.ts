@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict'
-import type { Browser, Page } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { demoStories } from '#demo/demo-stories.ts'
 import { subjectKey } from '#road/subject.ts'
 import { coloursOf, headingsOf, isSettled, sticksOut, violationsOf } from '../../support/page-check.ts'
@@ -9,46 +9,37 @@ import { everyAddress, unknownAddresses, unknownAfterMark } from './page-address
 
 const { lateWounds } = demoStories
 
-interface Look {
-  readonly size: { readonly width: number; readonly height: number }
-  readonly themes: readonly ('light' | 'dark')[]
-  readonly see: (page: Page) => Promise<readonly string[]>
-  /** What is looked for in every light but the first. */
-  readonly seeAgain?: (page: Page) => Promise<readonly string[]>
-}
-
-/** Opens every page once and looks at it in each light; nothing is found on any, and the browser complains of nothing. */
-async function lookAtAll(
-  browser: Browser,
-  service: RunningService,
-  { size, themes, see, seeAgain = see }: Look,
-): Promise<void> {
-  await using screen = await openScreen(browser, service.url, { size })
+/**
+ * Opens every page once and looks at it: on a tablet in each light, then as wide as a phone. Nothing is found on any, and the
+ * browser complains of nothing.
+ */
+export async function everyPageIsRight(browser: Browser, service: RunningService): Promise<void> {
+  await using screen = await openScreen(browser, service.url, { size: tablet })
   const { page } = screen
   await workAs(page, 'Ingrid Thorsen')
   const found: string[] = []
+  const note = (path: string, how: string, said: readonly string[]): void => {
+    found.push(...said.map((each) => `${path} ${how}: ${each}`))
+  }
   for (const path of await everyAddress(service)) {
     /* oxlint-disable no-await-in-loop: one page after the other */
     await page.goto(path)
     await isSettled(page)
-    for (const theme of themes) {
-      await page.emulateMedia({ colorScheme: theme })
-      found.push(
-        ...[...(await (theme === themes[0] ? see : seeAgain)(page)), ...(await headingsOf(page))].map(
-          (each) => `${path} ${theme}: ${each}`,
-        ),
-      )
-    }
+    note(path, 'light', [...(await violationsOf(page)), ...(await headingsOf(page))])
+    await page.emulateMedia({ colorScheme: 'dark' })
+    note(path, 'dark', await coloursOf(page))
+    await page.emulateMedia({ colorScheme: 'light' })
+    await page.setViewportSize(phone)
+    note(path, 'phone', [...(await sticksOut(page)), ...(await headingsOf(page))])
+    await page.setViewportSize(tablet)
     /* oxlint-enable no-await-in-loop */
   }
   assert.equal(found.join('\n'), '')
   noTroubles(screen)
 }
 
-export async function everyPageIsAccessible(browser: Browser, service: RunningService): Promise<void> {
-  const themes = ['light', 'dark'] as const
-  await lookAtAll(browser, service, { size: tablet, themes, see: violationsOf, seeAgain: coloursOf })
-  for (const theme of themes) await dialogsAreAccessible(browser, service, theme)
+export async function dialogsAreRight(browser: Browser, service: RunningService): Promise<void> {
+  for (const theme of ['light', 'dark'] as const) await dialogsAreAccessible(browser, service, theme)
 }
 
 /** What opens over a page: the people, what stands behind a figure, what was found. */
@@ -75,10 +66,6 @@ async function dialogsAreAccessible(browser: Browser, service: RunningService, t
     .click()
   await closes('Holding time')
   noTroubles(screen)
-}
-
-export async function everyPageFitsAPhone(browser: Browser, service: RunningService): Promise<void> {
-  await lookAtAll(browser, service, { size: phone, themes: ['light'], see: sticksOut })
 }
 
 /** A name that nothing has is answered in plain words, with a heading, a search and the way to the list of that kind. */
