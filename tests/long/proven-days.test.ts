@@ -13,10 +13,14 @@ import { knownSchedule } from '../support/shop-program.ts'
 const solver = constraintSolver()
 after(() => solver.close())
 
-for (const name of ['la16', 'ft10'])
+// One worker does not prove ft10 in a quarter of an hour; eight, which search in eight ways, did in 33 s on two cores.
+for (const [name, workers] of [
+  ['la16', 1],
+  ['ft10', 8],
+] as const)
   test(`${name}: the published least makespan is found and proven`, async () => {
     const { model, makespan } = knownSchedule(name)
-    const solved = await solver.solve(model, { seconds: 900, seed: 1, workers: 1 })
+    const solved = await solver.solve(model, { seconds: 900, seed: 1, workers })
     assert.partialDeepStrictEqual(solved, { kind: 'optimal', objective: makespan, bound: makespan })
   })
 
