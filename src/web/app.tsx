@@ -1,6 +1,7 @@
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query'
 import { RouterProvider } from 'react-router/dom'
 import { isPassing } from './api/client.ts'
+import { startOffline } from './offline/start-offline.ts'
 import { router } from './routes.tsx'
 
 const client = new QueryClient({
@@ -12,6 +13,8 @@ const client = new QueryClient({
     },
   },
 })
+
+startOffline(client)
 
 export function App() {
   return (

@@ -64,6 +64,15 @@ async function registerPerson(page: Page, name: string): Promise<void> {
   await form.getByRole('button', { name: 'Register a person' }).click()
 }
 
+/** The form is emptied when its entry is kept, here or by the service. */
+async function isReadyAgain(page: Page): Promise<void> {
+  await until(
+    'the form is empty again',
+    () => page.getByRole('form', { name: 'Register a person' }).getByRole('textbox', { name: 'Name' }).inputValue(),
+    (name) => name === '',
+  )
+}
+
 test('what one screen records appears on another, and an alarm on every open screen until each has taken note', async () => {
   await using service = await runService({ screens: builtScreens })
   await openUnit(service)
@@ -161,6 +170,8 @@ test('what is entered while the service is down stays on the screen and is sent 
       await registerPerson(page, name)
       // oxlint-disable-next-line no-await-in-loop
       await page.getByRole('button', { name: waiting }).waitFor()
+      // oxlint-disable-next-line no-await-in-loop
+      await isReadyAgain(page)
     }
 
     await using again = await runService({ folder, screens: builtScreens, environment: { PORT: port } })

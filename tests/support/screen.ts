@@ -21,16 +21,24 @@ interface ScreenOptions {
   readonly theme?: 'light' | 'dark'
   /** What the clock of this screen shows at the start, when it is not the real one. */
   readonly at?: number
+  /** Lets the program install itself, so that it opens without network. Else each test loads what it looks at. */
+  readonly installed?: boolean
   /** Another page of the same browser profile: what it keeps is shared. */
   readonly beside?: Screen
 }
 
 /** Opens the program in a browser window of its own, or beside another. */
 export async function openScreen(browser: Browser, url: string, options: ScreenOptions = {}): Promise<Screen> {
-  const { size = tablet, theme = 'light', at, beside } = options
+  const { size = tablet, theme = 'light', at, beside, installed = false } = options
   const context =
     beside?.context ??
-    (await browser.newContext({ baseURL: url, viewport: size, colorScheme: theme, timezoneId: 'UTC' }))
+    (await browser.newContext({
+      baseURL: url,
+      viewport: size,
+      colorScheme: theme,
+      timezoneId: 'UTC',
+      serviceWorkers: installed ? 'allow' : 'block',
+    }))
   context.setDefaultTimeout(patienceMilliseconds)
   if (at !== undefined) await context.clock.install({ time: at })
   const page = await context.newPage()
@@ -43,6 +51,11 @@ export async function openScreen(browser: Browser, url: string, options: ScreenO
     troubles,
     [Symbol.asyncDispose]: () => (beside === undefined ? context.close() : page.close()),
   }
+}
+
+/** Waits until the program is kept in this browser. */
+export async function isInstalled(page: Page): Promise<void> {
+  await page.evaluate('navigator.serviceWorker.ready.then(() => undefined)')
 }
 
 function watch(page: Page, troubles: string[]): void {

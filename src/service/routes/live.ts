@@ -27,10 +27,11 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader, signIn }) => {
     {
       schema: {
         tags: ['live'],
-        summary: 'Server-sent events: one for each kept entry, and a comment as heartbeat',
+        summary: 'Server-sent events: one for each kept entry, and one as heartbeat',
         description:
           'The id of an event is the number of its entry. `Last-Event-ID`, or `after`, goes on after that entry, so that a ' +
-          'reconnect misses nothing. It ends with the session that opened it. The event "here" comes first and gives the number of the last entry. When as many ' +
+          'reconnect misses nothing. It ends with the session that opened it. The event "here" comes first and gives the ' +
+          'number of the last entry; "still" comes every 15 seconds and says that nothing was missed. When as many ' +
           'streams are open as may be, the answer is 503 with Retry-After.',
         headers: LastSeen,
         querystring: z.strictObject({ after: count(0, Number.MAX_SAFE_INTEGER).optional() }),
@@ -92,7 +93,7 @@ function openStream(reply: FastifyReply): void {
 /** A screen that takes nothing for a whole beat gives its place back; it comes again with the last number that it saw. */
 function beat(raw: FastifyReply['raw']): void {
   if (raw.writableNeedDrain) raw.destroy()
-  else raw.write(': still here\n\n')
+  else raw.write('event: still\ndata: {}\n\n')
 }
 
 async function send(raw: FastifyReply['raw'], text: string): Promise<void> {

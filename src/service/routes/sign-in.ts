@@ -9,6 +9,7 @@ import { sendProblem, sendWait } from '../problem-reply.ts'
 import { badgeTaken, unusableInput, wrongSecret } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 import { MeSchema, ProvingInput, SecretsInput, SignatureInput, SignedSchema } from '../schemas/sign-in.ts'
+import { sessionEnd } from '../sign-in/session-times.ts'
 import { broughtBy, giveSession, takeSession } from '../sign-in/cookies.ts'
 import { signedInOf } from '../sign-in/gate.ts'
 import type { Who } from '../sign-in/who.ts'
@@ -151,6 +152,7 @@ async function meOf({ signIn, credentials }: ServiceContext, who: Who): Promise<
     hasPin: account !== undefined && account.pin !== null,
     device: device === undefined ? null : { id: device.id, name: device.name },
     idleMinutes: policy.limit(idleMinutes).value,
+    sessionEndsAt: who.kind === 'person' ? sessionEnd(who.session, policy) : null,
     passphraseLeast: policy.limit(passphraseLeast).value,
     pinLeast: policy.limit(pinLeast).value,
   }

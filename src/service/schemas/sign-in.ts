@@ -65,6 +65,7 @@ export const MeSchema = z.object({
   hasPin: z.boolean(),
   device: z.object({ id: z.string(), name: z.string() }).nullable(),
   idleMinutes: z.number(),
+  sessionEndsAt: Instant.nullable(),
   passphraseLeast: z.number(),
   pinLeast: z.number(),
 })

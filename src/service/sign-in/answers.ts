@@ -12,6 +12,8 @@ export interface MeAnswer {
   /** The enrolled tablet. */
   readonly device: { readonly id: string; readonly name: string } | null
   readonly idleMinutes: number
+  /** When the session ends, whatever is done; null while nobody is signed in. */
+  readonly sessionEndsAt: string | null
   readonly passphraseLeast: number
   readonly pinLeast: number
 }

@@ -2,14 +2,15 @@ import { v7 } from 'uuid'
 import type { EntryId, SiteId } from '#road/entry.ts'
 import { unitPolicy } from '#road/gather.ts'
 import { type Instant, instant, millis } from '#road/instant.ts'
-import { idleMinutes, lockMinutes, sessionHours, triesBeforeLock } from '#road/people/limits.ts'
+import { lockMinutes, triesBeforeLock } from '#road/people/limits.ts'
 import type { Proof, SignedAs } from '#road/people/signature.ts'
 import { type Policy, policyFrom } from '#road/policy.ts'
 import type { SubjectId } from '#road/subject.ts'
-import type { Account, Credentials, Device, Session } from '#journal/credentials/credentials.ts'
+import type { Account, Credentials, Device } from '#journal/credentials/credentials.ts'
 import type { Reader } from '#journal/journal.ts'
 import type { Address, PasskeyProof, Passkeys } from './passkeys.ts'
 import { digestOf, hashSecret, isSecret, newCode, newToken, readCode } from './secrets.ts'
+import { lastMoment } from './session-times.ts'
 import type { SignedIn, Who } from './who.ts'
 
 type Person = SubjectId<'person'>
@@ -368,13 +369,6 @@ async function countWrong(
 async function isHere(reader: Reader, person: Person): Promise<boolean> {
   const known = (await reader.known([person])).get(person)
   return known !== undefined && !known.left
-}
-
-/** When the session ends by itself at the latest. */
-function lastMoment({ seenAt, startedAt }: Session, policy: Policy): Instant {
-  const idle = millis(seenAt) + policy.limit(idleMinutes).value * 60_000
-  const whole = millis(startedAt) + policy.limit(sessionHours).value * 3_600_000
-  return instant(Math.min(idle, whole))
 }
 
 function emptyAccount(person: Person, at: Instant): Account {

@@ -2,18 +2,31 @@ import type { QueryClient } from '@tanstack/react-query'
 import type { LiveChange } from '#service/api-types.ts'
 import { subjectKind } from '#road/subject.ts'
 import { raiseAlarm } from '../session/alarms.ts'
-import { sendAllWaiting } from '../outbox/outbox.ts'
+import { followFrom, heard, isCutOff, stillFollowed } from '../offline/connection.ts'
+import { sendWhatIsDue } from '../offline/outbox.ts'
+import { ask } from './client.ts'
 
 /** Changes that come in one burst are answered by one look. */
 const gatherMillis = 250
 /** A stream that was refused, since as many are open as may be, is asked for again after this long. */
 const againMillis = 30_000
+/** The stream beats every 15 seconds. One that is silent for longer may hang on a dead network: the service is asked. */
+const silentMillis = 40_000
+const watchMillis = 10_000
+/** Alarms of what happened longer ago were heard, or are found in the record. */
+const toldAgainMillis = 2 * 86_400_000
+
+/** Where a page that begins to follow found the record, and when it asked. */
+interface Began {
+  readonly seq: number
+  readonly at: number
+}
 
 /**
- * Follows the record: what changed is asked for again, and alarms are raised. `seq` is where
- * the record was when this page began to ask. Returns how to stop.
+ * Follows the record: what changed is asked for again, and alarms are raised, also those that came since the page, or what is
+ * kept of it, was answered. Returns how to stop.
  */
-export function followRecord(client: QueryClient, seq: number): () => void {
+export function followRecord(client: QueryClient, began: Began): () => void {
   let stale = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
   const refresh = () => {
@@ -28,15 +41,18 @@ export function followRecord(client: QueryClient, seq: number): () => void {
     if (change.alarm !== null) raiseAlarm({ seq: change.seq, says: change.alarm, subjects: change.subjects })
     timer ??= setTimeout(refresh, gatherMillis)
   }
-  let at: number | null = seq
+  let at: number | null = began.seq
   // The stream says where the record is each time it opens. What was asked for at the same place is fresh.
   const onHere = (event: MessageEvent<string>) => {
     const here = JSON.parse(event.data) as Pick<LiveChange, 'seq'>
+    followFrom(here.seq === at ? began.at : Date.now())
     if (here.seq !== at) void client.invalidateQueries()
     at = null
-    void sendAllWaiting()
+    heard()
+    void sendWhatIsDue()
   }
-  const close = keepOpen({ onChange, onHere, onRefused: () => void client.invalidateQueries() })
+  const after = Date.now() - began.at < toldAgainMillis ? began.seq : null
+  const close = keepOpen(after, { onChange, onHere, onRefused: () => void client.invalidateQueries() })
   return () => {
     clearTimeout(timer)
     close()
@@ -44,27 +60,56 @@ export function followRecord(client: QueryClient, seq: number): () => void {
 }
 
 /** A browser opens a lost stream again by itself, but gives up on one that was refused. */
-function keepOpen(on: {
-  readonly onChange: (event: MessageEvent<string>) => void
-  readonly onHere: (event: MessageEvent<string>) => void
-  readonly onRefused: () => void
-}): () => void {
+function keepOpen(
+  after: number | null,
+  on: {
+    readonly onChange: (event: MessageEvent<string>) => void
+    readonly onHere: (event: MessageEvent<string>) => void
+    readonly onRefused: () => void
+  },
+): () => void {
   let stream: EventSource
+  let seen = after
+  let beat = Date.now()
   let again: ReturnType<typeof setTimeout> | undefined
+  // Asking for anything shows whether the service is there.
+  const probe = () => void ask('/api/health', { signal: AbortSignal.timeout(watchMillis) }).catch(() => {})
+  const onBeat = () => {
+    beat = Date.now()
+    stillFollowed()
+  }
   const open = () => {
-    stream = new EventSource('/api/live')
-    stream.addEventListener('message', on.onChange)
-    stream.addEventListener('here', on.onHere)
+    stream = new EventSource(seen === null ? '/api/live' : `/api/live?after=${seen}`)
+    stream.addEventListener('message', (event: MessageEvent<string>) => {
+      seen = Number(event.lastEventId)
+      on.onChange(event)
+      onBeat()
+    })
+    stream.addEventListener('here', (event: MessageEvent<string>) => {
+      beat = Date.now()
+      on.onHere(event)
+    })
+    stream.addEventListener('still', onBeat)
     stream.addEventListener('error', () => {
+      // Asked in vain already: the browser tries the stream again each second, and that is asking enough.
+      if (!isCutOff()) probe()
       if (stream.readyState !== EventSource.CLOSED) return
       // Without a stream the screen is brought up to date each time it asks for one.
       on.onRefused()
       again = setTimeout(open, againMillis)
     })
   }
+  const watch = setInterval(() => {
+    if (isCutOff() || Date.now() - beat > silentMillis) probe()
+  }, watchMillis)
+  addEventListener('offline', probe)
+  addEventListener('online', probe)
   open()
   return () => {
     clearTimeout(again)
+    clearInterval(watch)
+    removeEventListener('offline', probe)
+    removeEventListener('online', probe)
     stream.close()
   }
 }

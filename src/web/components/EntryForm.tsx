@@ -2,7 +2,11 @@ import { type FormEvent, type ReactNode, useState } from 'react'
 import type { EntryId, SentEntry } from '#road/entry.ts'
 import type { Bodies, KindName } from '#road/kinds.ts'
 import { type Finding, stands } from '#road/finding.ts'
-import { useEntry } from '../session/use-entry.ts'
+import { isUnheard } from '../api/client.ts'
+import { connectionStore } from '../offline/connection.ts'
+import { useNotNow, WithoutNetwork } from '../offline/WithoutNetwork.tsx'
+import { type Outcome, useEntry } from '../session/use-entry.ts'
+import { useStore } from '../session/use-store.ts'
 import { useMayRecord } from '../sign-in/me.ts'
 import { words } from '../words/words.ts'
 import { ExceptionField } from './ExceptionField.tsx'
@@ -12,6 +16,9 @@ import { NotJudged } from './NotJudged.tsx'
 import { Progress } from './Progress.tsx'
 import { type Judgement, useJudgement } from './use-judgement.ts'
 import { WhoNeeded } from './WhoNeeded.tsx'
+
+/** Told when an entry is kept: by the service, or on this screen until it can be sent. */
+export type OnKept = (outcome: Outcome) => void
 
 interface Props<Kind extends KindName> {
   readonly kind: Kind
@@ -24,7 +31,7 @@ interface Props<Kind extends KindName> {
   readonly judged?: boolean
   /** Named in words when the form cannot be sent yet for a reason of its own. */
   readonly lacking?: string | undefined
-  readonly onKept?: () => void
+  readonly onKept?: OnKept
   /** The entry that this one corrects or withdraws. */
   readonly corrects?: EntryId
   /** When it happened, where that is known: as with an entry that is corrected. */
@@ -51,6 +58,7 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
   } = props
   const entry = useEntry(kind)
   const may = useMayRecord(kind)
+  const notNow = useNotNow(kind)
   const [happenedAt, setHappenedAt] = useState(at)
   const [incomplete, setIncomplete] = useState(false)
   const [exception, setException] = useState<SentEntry['exception']>()
@@ -69,9 +77,10 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
     event.preventDefault()
     setIncomplete(body === null)
     if (body === null || against) return
-    if (await entry.send(body, extras)) {
+    const outcome = await entry.send(body, extras)
+    if (outcome !== null) {
       setException(undefined)
-      onKept?.()
+      onKept?.(outcome)
     }
   }
   return (
@@ -84,6 +93,7 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
           onMoment?.(moment)
         }}
       />
+      <WithoutNetwork kind={kind} judged={judged} />
       {judged && draft !== null && <Judged judgement={judgement} />}
       {/* What was refused when it was sent is told below. */}
       {isAsked && draft !== null && stage !== 'refused' && <NotJudged judgement={judgement} />}
@@ -100,7 +110,7 @@ export function EntryForm<Kind extends KindName>(props: Props<Kind>) {
         <button
           type="submit"
           className="main large"
-          disabled={entry.progress.at === 'sending' || against || entry.by === null || !may}
+          disabled={entry.progress.at === 'sending' || against || entry.by === null || !may || notNow !== null}
         >
           {entry.progress.at === 'sending' ? words.form.sending : action}
         </button>
@@ -119,6 +129,9 @@ function nothingBars(findings: readonly Finding[]): string {
 }
 
 function Judged({ judgement }: { readonly judgement: Judgement }) {
+  const isOld = useStore(connectionStore) !== 'answering' || isUnheard(judgement.error)
+  // What the rules said a while ago is no pass now; what they had against it then still bars it.
+  if (isOld && !(judgement.data?.findings ?? []).some(stands)) return null
   if (judgement.data === undefined) {
     return judgement.error ? null : <p className="soft">{words.form.judging}</p>
   }

@@ -8,7 +8,8 @@ import { unitQuery } from '../api/queries.ts'
 import { Door } from '../sign-in/Door.tsx'
 import { meQuery } from '../sign-in/me.ts'
 import { SignatureDialog } from '../sign-in/SignatureDialog.tsx'
-import { keepSending } from '../outbox/outbox.ts'
+import { AsKnown } from '../offline/AsKnown.tsx'
+import { keepSending } from '../offline/outbox.ts'
 import { UnitContext, useUnit } from '../session/unit.ts'
 import { words } from '../words/words.ts'
 import { Alarms } from './Alarms.tsx'
@@ -53,7 +54,10 @@ function OpenFrame() {
   const main = useRef<HTMLElement>(null)
   const { pathname } = useLocation()
   const arrived = useRef(pathname)
-  const began = useRef(useUnit().head.seq)
+  const began = useRef({
+    seq: useUnit().head.seq,
+    at: client.getQueryState(unitQuery.queryKey)?.dataUpdatedAt ?? 0,
+  })
   useEffect(() => followRecord(client, began.current), [client])
   useEffect(keepSending, [])
   useScanner()
@@ -76,6 +80,7 @@ function OpenFrame() {
           <Plan />
         </nav>
         <main className="page" id="page" ref={main} tabIndex={-1}>
+          <AsKnown />
           <Suspense fallback={<p>{words.loading}</p>}>
             <Outlet />
           </Suspense>

@@ -1,6 +1,6 @@
-import { useState } from 'react'
+import { lazy, Suspense, useState } from 'react'
 import { Link } from 'react-router'
-import { outboxStore } from '../outbox/outbox.ts'
+import { isUnsent, outboxStore } from '../offline/outbox.ts'
 import { paths } from '../paths.ts'
 import { type Theme, themeStore } from '../session/theme.ts'
 import { useUnit } from '../session/unit.ts'
@@ -9,10 +9,12 @@ import { whoStore } from '../session/who.ts'
 import { words } from '../words/words.ts'
 import { FindBox } from './FindBox.tsx'
 import { useNames } from './Named.tsx'
-import { OutboxDialog } from './OutboxDialog.tsx'
 import { useMe } from '../sign-in/me.ts'
 import { OwnDialog } from '../sign-in/OwnDialog.tsx'
 import { WhoDialog } from './WhoDialog.tsx'
+
+// It shows findings, and they bring the schemas along: the first screen does without.
+const OutboxDialog = lazy(async () => ({ default: (await import('../offline/OutboxDialog.tsx')).OutboxDialog }))
 
 export function Head() {
   const { unit } = useUnit()
@@ -81,16 +83,29 @@ function ThemeChoice() {
   )
 }
 
+/** What waits, was refused, or met findings when it arrived; nothing while there is nothing of it. */
 function OutboxButton() {
-  const waiting = useStore(outboxStore)
+  const all = useStore(outboxStore)
   const [open, setOpen] = useState(false)
-  if (waiting.length === 0) return null
+  const unsent = all.filter(isUnsent).length
+  const refused = all.filter(({ standing }) => standing.at === 'refused').length
+  const found = all.filter(({ standing }) => standing.at === 'found').length
+  const text = [
+    ...(unsent > 0 ? [words.outbox.open(unsent)] : []),
+    ...(refused > 0 ? [words.outbox.refusedOf(refused)] : []),
+    ...(found > 0 ? [words.outbox.foundOf(found)] : []),
+  ]
+  if (text.length === 0 && !open) return null
   return (
     <>
-      <button type="button" onClick={() => setOpen(true)}>
-        {words.outbox.open(waiting.length)}
+      <button type="button" className={refused + found > 0 ? 'main' : ''} onClick={() => setOpen(true)}>
+        {text.join(', ')}
       </button>
-      {open && <OutboxDialog onClose={() => setOpen(false)} />}
+      {open && (
+        <Suspense fallback={null}>
+          <OutboxDialog onClose={() => setOpen(false)} />
+        </Suspense>
+      )}
     </>
   )
 }

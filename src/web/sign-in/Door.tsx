@@ -5,8 +5,10 @@ import type { MeAnswer } from '#service/api-types.ts'
 import { signedOutEvent } from '../api/client.ts'
 import { Caution } from '../components/Caution.tsx'
 import { paths } from '../paths.ts'
-import { sendAllWaiting } from '../outbox/outbox.ts'
+import { NobodyCanSignIn } from '../offline/AsKnown.tsx'
+import { sendAllWaiting } from '../offline/outbox.ts'
 import { useUnit } from '../session/unit.ts'
+import { useStore } from '../session/use-store.ts'
 import { whoStore } from '../session/who.ts'
 import { words } from '../words/words.ts'
 import './door.css'
@@ -42,6 +44,12 @@ export function Door({ me, children }: { readonly me: MeAnswer; readonly childre
     last.current = person
   }, [person, navigate])
 
+  // Another page of this browser has let somebody else in.
+  const who = useStore(whoStore)
+  useEffect(() => {
+    if (person !== undefined && who !== person) void client.invalidateQueries({ queryKey: meQuery.queryKey })
+  }, [client, person, who])
+
   if (me.signIn === 'notAsked') return children
   return (
     <>
@@ -70,6 +78,7 @@ function Closed({ me, before }: { readonly me: MeAnswer; readonly before: boolea
         <h1 id="door-title">{words.signIn.title}</h1>
         {me.device !== null && <p className="soft">{words.signIn.atTablet(me.device.name)}</p>}
         {before && <p>{words.signIn.goOn}</p>}
+        <NobodyCanSignIn />
         <SignInForm me={me} onSignedIn={() => dialog.current?.close()} />
         <Caution />
       </div>

@@ -1,9 +1,11 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { type QueryClient, useMutation, useQueryClient } from '@tanstack/react-query'
 import { type FormEvent, useState } from 'react'
 import type { MeAnswer } from '#service/api-types.ts'
-import { post } from '../api/client.ts'
+import { isUnheard, post } from '../api/client.ts'
 import { Dialog } from '../components/Dialog.tsx'
 import { ProblemNote } from '../components/ProblemNote.tsx'
+import { closeDoor } from '../offline/kept-answers.ts'
+import { leaveWithoutNetwork } from '../offline/open-door.ts'
 import { words } from '../words/words.ts'
 import { meQuery } from './me.ts'
 import { OwnPasskeys } from './OwnPasskeys.tsx'
@@ -17,11 +19,8 @@ export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onC
   const [passkeysShown, setPasskeysShown] = useState(false)
   const client = useQueryClient()
   const out = useMutation({
-    mutationFn: () => post<unknown>('/api/sign-out', {}),
-    async onSuccess() {
-      onClose()
-      await client.invalidateQueries({ queryKey: meQuery.queryKey })
-    },
+    mutationFn: () => signOut(client),
+    onSuccess: onClose,
   })
   return (
     <Dialog title={text.signedInAs(me.person?.name ?? '')} onClose={onClose}>
@@ -42,6 +41,18 @@ export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onC
       </details>
     </Dialog>
   )
+}
+
+/** The door closes here at once; a service that does not answer is told when it does. */
+async function signOut(client: QueryClient): Promise<void> {
+  try {
+    await post<unknown>('/api/sign-out', {})
+  } catch (error) {
+    if (!isUnheard(error)) throw error
+    leaveWithoutNetwork()
+  }
+  await closeDoor(client)
+  void client.invalidateQueries({ queryKey: meQuery.queryKey })
 }
 
 function SecretsForm({ me }: { readonly me: MeAnswer }) {

@@ -39,10 +39,10 @@ function Signing({ asked }: { readonly asked: SignatureAsked }) {
       if (!ownDone) await sign(entry.id, 'author', await prove())
       setOwnDone(true)
       if (second !== null && !alone) await sign(entry.id, 'second', { by: 'passphrase', ...other })
+      // The dialog goes when it is sent.
       settle(true)
     } catch (problem) {
       setError(problem instanceof Error ? problem : new Error(String(problem)))
-    } finally {
       setSending(false)
     }
   }

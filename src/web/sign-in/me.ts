@@ -4,11 +4,19 @@ import type { Role } from '#road/people/entries.ts'
 import type { KindName } from '#road/kinds.ts'
 import { auditsAccess, mayRecord } from '#road/people/rights.ts'
 import type { MeAnswer } from '#service/api-types.ts'
-import { ask } from '../api/client.ts'
+import { ask, post } from '../api/client.ts'
+import { hasLeft, leavingIsTold } from '../offline/open-door.ts'
 
 export const meQuery = queryOptions({
   queryKey: ['me'],
-  queryFn: () => ask<MeAnswer>('/api/me'),
+  async queryFn() {
+    // Whoever left while the service did not answer is signed out before anybody is let in.
+    if (hasLeft()) {
+      await post<unknown>('/api/sign-out', {})
+      leavingIsTold()
+    }
+    return await ask<MeAnswer>('/api/me')
+  },
 })
 
 export function useMe(): MeAnswer | undefined {

@@ -23,12 +23,23 @@ export function isUnsigned(error: unknown): error is ProblemError {
   return error instanceof ProblemError && error.problem.type === '/problems/signature-needed'
 }
 
-/** Asks for the signatures that the problem names; false when the person leaves it. */
-export async function askSignature(entry: SentEntry, title: string, { problems = [] }: ApiProblem): Promise<boolean> {
+/**
+ * Asks for the signatures that the problem names, and sends what was signed before the dialog goes: when it is gone, the
+ * decision is recorded or its form says why not. Null when the person leaves the dialog.
+ */
+export async function askSignature<Answer>(
+  entry: SentEntry,
+  title: string,
+  { problems = [] }: ApiProblem,
+  send: () => Promise<Answer>,
+): Promise<Answer | null> {
   const wanted = (field: string): string | null => problems.find((each) => each.field === field)?.wanted ?? null
-  const signed = await new Promise<boolean>((settle) => {
-    signatureStore.set({ entry, title, author: wanted('author') !== null, second: wanted('second'), settle })
-  })
-  signatureStore.set(null)
-  return signed
+  try {
+    const signed = await new Promise<boolean>((settle) => {
+      signatureStore.set({ entry, title, author: wanted('author') !== null, second: wanted('second'), settle })
+    })
+    return signed ? await send() : null
+  } finally {
+    signatureStore.set(null)
+  }
 }

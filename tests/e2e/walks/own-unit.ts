@@ -1,6 +1,5 @@
-import assert from 'node:assert/strict'
 import type { Locator, Page } from 'playwright-core'
-import { nextThing } from '../../support/screen.ts'
+import { nextThing, until } from '../../support/screen.ts'
 
 /** The people, devices, sets and machines of an invented small unit, registered by its forms. */
 export const unit = {
@@ -76,6 +75,11 @@ async function register(page: Page, what: string, name: string, fill: (form: Loc
   await form.getByRole('textbox', { name: 'Name' }).fill(name)
   await fill(form)
   await form.getByRole('button', { name: what }).click()
+  // "Recorded." may be said of the one before; the form is emptied when its own entry is kept.
+  await until(
+    'the form is empty for the next one',
+    () => form.getByRole('textbox', { name: 'Name' }).inputValue(),
+    (typed) => typed === '',
+  )
   await page.getByRole('status').getByText('Recorded.').first().waitFor()
-  assert.equal(await form.getByRole('textbox', { name: 'Name' }).inputValue(), '', 'the form is empty for the next one')
 }

@@ -2,13 +2,13 @@ import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
-import { EntryForm } from '../../components/EntryForm.tsx'
+import { EntryForm, type OnKept } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
 import { slug } from '../../make-key.ts'
 import { words } from '../../words/words.ts'
 
 /** One piece that is counted by itself; its key follows its device and serial number until somebody writes another. */
-export function ItemForm({ onKept }: { readonly onKept: () => void }) {
+export function ItemForm({ onKept }: { readonly onKept: OnKept }) {
   const devices = useQuery(knownQuery('device')).data ?? []
   const [device, setDevice] = useState<SubjectId<'device'> | ''>('')
   const [serial, setSerial] = useState('')

@@ -5,7 +5,7 @@ import type { SetKnown } from '#road/catalogue/fold.ts'
 import { instant } from '#road/instant.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
-import { EntryForm } from '../../components/EntryForm.tsx'
+import { EntryForm, type OnKept } from '../../components/EntryForm.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { type Times, useTimes } from '../../session/unit.ts'
 import { slug } from '../../make-key.ts'
@@ -17,7 +17,7 @@ import { useNameAndKey } from '../unit/use-name-and-key.ts'
 import { NeededAt } from './NeededAt.tsx'
 
 /** A borrowed set that arrives: new here, or one that was here before and went back. */
-export function LoanForm({ onKept }: { readonly onKept: () => void }) {
+export function LoanForm({ onKept }: { readonly onKept: OnKept }) {
   const sets = useQuery(knownQuery('set', ['returned'])).data ?? []
   const [chosen, setChosen] = useState<SubjectId<'set'> | ''>('')
   const before = sets.find((row) => row.subject === chosen)?.state ?? null
@@ -41,7 +41,7 @@ export function LoanForm({ onKept }: { readonly onKept: () => void }) {
 
 interface Props {
   readonly before: SetKnown | null
-  readonly onKept: () => void
+  readonly onKept: OnKept
 }
 
 function LoanFields({ before, onKept }: Props) {

@@ -12,6 +12,7 @@ import { Progress } from '../../components/Progress.tsx'
 import { useJudgement } from '../../components/use-judgement.ts'
 import { useRecalled } from '../../components/use-recalled.ts'
 import { WhoNeeded } from '../../components/WhoNeeded.tsx'
+import { WithoutNetwork } from '../../offline/WithoutNetwork.tsx'
 import { useEntry } from '../../session/use-entry.ts'
 import { optionsOf } from '../../words/options.ts'
 import { standingText } from '../../words/standing.ts'
@@ -47,7 +48,7 @@ export function PackInHand({ row, of, onDone }: Props) {
   const unsaid = doubts.filter(({ says }) => !(judged?.findings ?? []).some((finding) => finding.says === says))
   const submit = async (event: FormEvent) => {
     event.preventDefault()
-    if (await entry.send(body)) onDone()
+    if ((await entry.send(body)) !== null) onDone()
   }
   const w = words.theatre
   return (
@@ -65,6 +66,7 @@ export function PackInHand({ row, of, onDone }: Props) {
           <InDoubt of={unsaid} />
         </div>
       )}
+      <WithoutNetwork kind="pack-opened" judged />
       <NotJudged judgement={judgement} />
       {judged !== undefined && judged.findings.length > 0 && <Findings findings={judged.findings} />}
       {!bare && (

@@ -2,7 +2,7 @@ import { useState } from 'react'
 import type { EntryId } from '#road/entry.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { subjectKey } from '#road/subject.ts'
-import { EntryForm } from '../../components/EntryForm.tsx'
+import { EntryForm, type OnKept } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField, Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
@@ -17,7 +17,7 @@ type Device = Bodies['device-registered']
 
 interface Props {
   readonly initial: Device | null
-  readonly onKept: () => void
+  readonly onKept: OnKept
   /** The registration that this one corrects. */
   readonly corrects?: EntryId | undefined
 }

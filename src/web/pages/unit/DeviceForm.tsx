@@ -7,6 +7,7 @@ import { subjectKey } from '#road/subject.ts'
 import { entriesOfQuery, knownQuery } from '../../api/queries.ts'
 import { SelectField } from '../../components/Fields.tsx'
 import { NotOnRecord } from '../../components/NotOnRecord.tsx'
+import type { OnKept } from '../../components/EntryForm.tsx'
 import { words } from '../../words/words.ts'
 import { CatalogueImport } from './CatalogueImport.tsx'
 import { DeviceFields } from './DeviceFields.tsx'
@@ -14,7 +15,7 @@ import { DeviceFields } from './DeviceFields.tsx'
 type Device = Bodies['device-registered']
 
 /** A device from nothing, from a generic one, or from one that is registered. */
-export function DeviceForm({ onKept }: { readonly onKept: () => void }) {
+export function DeviceForm({ onKept }: { readonly onKept: OnKept }) {
   const [search] = useSearchParams()
   const copied = search.get('copy')
   const devices = useQuery({ ...knownQuery('device'), enabled: copied !== null }).data
@@ -29,14 +30,14 @@ export function DeviceForm({ onKept }: { readonly onKept: () => void }) {
 }
 
 /** A registered device under its own key is corrected; under another key it is one more device. */
-function Changed({ initial, onKept }: { readonly initial: Device; readonly onKept: () => void }) {
+function Changed({ initial, onKept }: { readonly initial: Device; readonly onKept: OnKept }) {
   const entries = useQuery(entriesOfQuery(initial.device)).data
   if (entries === undefined) return <p className="soft">{words.loading}</p>
   const made = entries.findLast((entry) => entry.kind === 'device-registered')
   return <DeviceFields initial={initial} onKept={onKept} corrects={made?.id} />
 }
 
-function FromStarter({ onKept }: { readonly onKept: () => void }) {
+function FromStarter({ onKept }: { readonly onKept: OnKept }) {
   const [chosen, setChosen] = useState('')
   const [initial, setInitial] = useState<Device | null>(null)
   const w = words.catalogue

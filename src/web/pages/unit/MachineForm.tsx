@@ -7,7 +7,7 @@ import type { MachineKnown } from '#road/sterilising/machine-fold.ts'
 import { subjectKey } from '#road/subject.ts'
 import type { GasProgram } from '#workings/gas/gas-program.ts'
 import { Changed } from '../../components/Changed.tsx'
-import { EntryForm } from '../../components/EntryForm.tsx'
+import { EntryForm, type OnKept } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
@@ -19,7 +19,7 @@ import { useNameAndKey } from './use-name-and-key.ts'
 type Machine = Bodies['machine-registered']
 
 interface Props {
-  readonly onKept: () => void
+  readonly onKept: OnKept
 }
 
 /** A new machine, or the registration of one corrected. */

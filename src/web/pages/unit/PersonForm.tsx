@@ -4,7 +4,7 @@ import type { Role } from '#road/people/entries.ts'
 import type { PersonKnown } from '#road/people/fold.ts'
 import { subjectKey } from '#road/subject.ts'
 import { Changed } from '../../components/Changed.tsx'
-import { EntryForm } from '../../components/EntryForm.tsx'
+import { EntryForm, type OnKept } from '../../components/EntryForm.tsx'
 import { Tick } from '../../components/Fields.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
@@ -12,7 +12,7 @@ import { NameAndKey } from './NameAndKey.tsx'
 import { useNameAndKey } from './use-name-and-key.ts'
 
 interface Props {
-  readonly onKept: () => void
+  readonly onKept: OnKept
 }
 
 /** A new person, or the registration of one corrected. */

@@ -3,6 +3,7 @@ import { Link, useParams, useSearchParams } from 'react-router'
 import { NotFound } from '../../components/Broken.tsx'
 import { Page } from '../../components/Page.tsx'
 import { paths } from '../../paths.ts'
+import type { Outcome } from '../../session/use-entry.ts'
 import { words } from '../../words/words.ts'
 import { ItemForm } from '../items/ItemForm.tsx'
 import { LoanForm } from '../items/LoanForm.tsx'
@@ -24,20 +25,20 @@ export function RegisterPage() {
   const { what = '' } = useParams()
   const [search] = useSearchParams()
   const changed = search.get('copy')
-  const [kept, setKept] = useState(0)
+  const [kept, setKept] = useState<readonly Outcome[]>([])
   if (!isRegistrable(what)) return <NotFound />
   const Form = forms[what]
   const w = words.unit.register
   return (
     <Page title={changed === null ? w[what] : words.unit.changeTitle(changed)}>
       <output>
-        {kept > 0 && (
+        {kept.length > 0 && (
           <p className="told">
-            {words.form.kept} {changed === null && w.again}
+            {kept.at(-1) === 'waiting' ? words.form.waiting : words.form.kept} {changed === null && w.again}
           </p>
         )}
       </output>
-      <Form key={`${what} ${kept}`} onKept={() => setKept((before) => before + 1)} />
+      <Form key={`${what} ${kept.length}`} onKept={(outcome) => setKept((before) => [...before, outcome])} />
       <p className="row">
         <Link className="button" to={paths.unit}>
           {w.back}

@@ -6,7 +6,7 @@ import type { EntryId } from '#road/entry.ts'
 import { subjectKey } from '#road/subject.ts'
 import { knownQuery } from '../../api/queries.ts'
 import { Changed } from '../../components/Changed.tsx'
-import { EntryForm } from '../../components/EntryForm.tsx'
+import { EntryForm, type OnKept } from '../../components/EntryForm.tsx'
 import { paths } from '../../paths.ts'
 import { words } from '../../words/words.ts'
 import { CountLines, type Line, linesOf, oneLine, sheetOf } from './CountLines.tsx'
@@ -14,7 +14,7 @@ import { NameAndKey } from './NameAndKey.tsx'
 import { useNameAndKey } from './use-name-and-key.ts'
 
 interface Props {
-  readonly onKept: () => void
+  readonly onKept: OnKept
 }
 
 /** A new set, or the registration of one corrected. */

@@ -63,14 +63,55 @@ export const commonWords = {
   },
   outbox: {
     open: (n: number) => (n === 1 ? '1 entry not sent yet' : `${n} entries not sent yet`),
+    refusedOf: (n: number) => `${n} refused`,
+    foundOf: (n: number) => (n === 1 ? 'findings on 1 sent later' : `findings on ${n} sent later`),
     title: 'Not sent yet',
     explain:
       'These entries are kept in this browser until the service has them. Nothing is lost; they are sent again by themselves.',
     again: 'Send again now',
     refused: 'Refused',
+    refusedSays: 'These are not in the record. Correct each and send it anew, or take it out and say why.',
     waiting: 'Waiting for the service',
+    more: (n: number) => `and ${n} more`,
+    ofAuthor: (n: number, name: string) =>
+      n === 1
+        ? `1 entry waits until ${name} has signed in here.`
+        : `${n} entries wait until ${name} has signed in here.`,
+    edit: 'Correct it',
+    onlyAuthor: (name: string) =>
+      `It is in the name of ${name}, who alone changes what it says. Anybody may take it out, and is named with the reason.`,
+    sendAnew: 'Send anew',
     discard: 'Take out',
-    offline: 'No connection. What you enter is kept here and sent later.',
+    discardWhy: 'Why it is taken out (5 letters or more)',
+    found: 'What the rules found when it arrived',
+    foundSays:
+      'These are in the record. Nobody could be asked when they were entered: read what was found, and act on it.',
+    noted: 'I have read it',
+    takenOut: 'Taken out at this screen',
+    takenOutBy: (name: string, at: string, why: string) => `${name}, ${at}: ${why}`,
+    none: 'Nothing waits here.',
+  },
+  offline: {
+    asKnown: (at: string, ago: string) => `As known at ${at}, ${ago}, no network.`,
+    ago: (span: string) => `${span} ago`,
+    nothingKnown: 'No network, and nothing of this page is kept on this screen.',
+    goesOn:
+      'What you enter is kept here and sent later, with the time at which it happened. It is not judged until then.',
+    notJudged: 'Not judged yet: without the network the rules cannot be asked. This is not a pass.',
+    packNotJudged:
+      'Nobody knows at this screen whether this pack has been recalled, opened for another patient, or is in doubt since. Look at its label, its date and its indicator, and ask by telephone.',
+    notNow: (why: string) => `Not without the network. ${why}`,
+    tellOthers: 'Nobody else learns of this until the network is back: tell them yourself, now.',
+    unsentFirst: (title: string) =>
+      `Something about the same is not in the record yet: “${title}”. See to it first, at “not sent yet” above. Then decide.`,
+    notDecided:
+      'No answer came, so it is not known whether this decision was recorded. It does not wait and is not sent by itself: press again when the network is back. Pressing twice makes one decision.',
+    noRoom:
+      'It is not kept. This browser has no room left for it, or is not allowed to keep anything, and no answer came from the service. What you typed is still there: free some room on this device and press again, which never makes two of one, or write it down on paper with the time.',
+    keepsNothing:
+      'What you enter is not kept here: this browser has no room left, or is not allowed to keep anything. Write down on paper what happens, with the time.',
+    nobody:
+      'No network: nobody’s PIN or passphrase can be checked now. Write down on paper what happens, with the time, and record it when the network is back.',
   },
   form: {
     when: 'When it happened',
@@ -78,7 +119,7 @@ export const commonWords = {
     earlier: 'At another time',
     sending: 'Sending…',
     kept: 'Recorded.',
-    waiting: 'Kept on this screen. It is sent by itself when the service answers.',
+    waiting: 'Kept on this screen, not judged yet. It is sent by itself when the service answers.',
     incomplete: 'Something above is missing or out of range. Nothing was recorded, and what you typed is still there.',
     missing: (what: string) => `Wanted: ${what}.`,
     refused: 'The rules stand against this:',
