@@ -208,6 +208,24 @@ for (const engine of [sqliteService, postgres])
       assert.equal((await tablet.ask('POST', '/api/entries', late)).status, 403, 'she had signed out by then')
     })
 
+    test('given a session that nobody ended, when an entry is said to be made after its hours, then it is not taken from the next person', async () => {
+      await using unit = await SignedUnit.open(engine)
+      const tablet = unit.browser()
+      await unit.signIn(tablet, 'Mira')
+      await tablet.ask('POST', '/api/devices', { name: 'Wash room' })
+      await unit.person('Nora', ['theatre', 'reprocessing'])
+      const outlet = (key: string) => ({ outlet: `outlet:${key}`, name: key, use: 'wash', treatment: 'none' })
+      unit.pass(11 * 60)
+      const within = unit.entry('mira', 'outlet-registered', outlet('sink'))
+      // A session lasts twelve hours by default.
+      unit.pass(2 * 60)
+      const after = unit.entry('mira', 'outlet-registered', outlet('later'))
+      tablet.loseSession()
+      await unit.signIn(tablet, 'Nora')
+      assert.equal((await tablet.ask('POST', '/api/entries', within)).status, 201)
+      assert.equal((await tablet.ask('POST', '/api/entries', after)).status, 403, 'her session was over by then')
+    })
+
     test('given a person who left, or whose account was closed, then nothing of theirs signs in', async () => {
       await using unit = await SignedUnit.open(engine)
       const nurse = await unit.person('Nora', ['theatre'])

@@ -80,6 +80,11 @@ export class CookieBrowser {
     return other
   }
 
+  /** Its session ends here without anybody having ended it, as when a browser is closed. */
+  loseSession(): void {
+    for (const name of this.#cookies.keys()) if (name.endsWith('session')) this.#cookies.delete(name)
+  }
+
   #take(cookie: string): void {
     assert.match(cookie, /HttpOnly/, 'no script reads it')
     assert.match(cookie, /SameSite=Strict/, 'no page of another site sends it')

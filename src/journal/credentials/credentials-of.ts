@@ -169,13 +169,14 @@ function sessionsOf(engine: Engine, site: SiteId): Sessions {
     sawSession: (token, at) => set({ seen_at: at }, { token }),
     endSession: (token, at) => set({ ended_at: at }, { token }),
     endSessionsOf: (person, at) => set({ ended_at: at }, { person }),
-    async wasAt(device, person, at) {
+    async wasAt(device, person, since, at) {
       const row = await engine.reading
         .selectFrom('session')
         .select('token')
         .where('site', '=', site)
         .where('device', '=', device)
         .where('person', '=', person)
+        .where('started_at', '>=', since)
         .where('started_at', '<=', at)
         .where((where) => where.or([where('ended_at', 'is', null), where('ended_at', '>=', at)]))
         .limit(1)

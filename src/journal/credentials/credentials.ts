@@ -110,8 +110,8 @@ export interface Credentials {
   sawSession(token: string, at: Instant): Promise<void>
   endSession(token: string, at: Instant): Promise<void>
   endSessionsOf(person: Person, at: Instant): Promise<void>
-  /** Whether this person had a session on this tablet that had begun by then and not been ended. */
-  wasAt(device: string, person: Person, at: Instant): Promise<boolean>
+  /** Whether this person had a session on this tablet that had begun between the two, and had not been ended by the later. */
+  wasAt(device: string, person: Person, since: Instant, at: Instant): Promise<boolean>
 
   keepConfirmation(confirmation: Confirmation): Promise<void>
   confirmationsOf(entry: EntryId, since: Instant): Promise<readonly Confirmation[]>

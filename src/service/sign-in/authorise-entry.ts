@@ -11,6 +11,7 @@ import type { Confirmation, Credentials } from '#journal/credentials/credentials
 import type { Reader } from '#journal/journal.ts'
 import type { ApiProblem } from '../api-types.ts'
 import { mayNot, notSignedIn, notYours, signatureNeeded } from '../problems.ts'
+import { earliestStart } from './session-times.ts'
 import type { SignIn } from './sign-in.ts'
 import type { SignedIn, Who } from './who.ts'
 
@@ -70,9 +71,12 @@ const signatureMinutes = 15
  * An entry is in the name of whoever is signed in; or of somebody who was signed in at this tablet when it was made, and
  * whose entry waited for the network while the next person began.
  */
-async function wasHere({ credentials }: Parts, who: SignedIn, sent: SentEntry): Promise<boolean> {
+async function wasHere({ credentials, signIn }: Parts, who: SignedIn, sent: SentEntry): Promise<boolean> {
   if (sent.by === who.person) return true
-  return who.device !== undefined && (await credentials.wasAt(who.device.id, sent.by, madeAt(sent.id)))
+  if (who.device === undefined) return false
+  const at = madeAt(sent.id)
+  // A session that nobody has ended is over by itself all the same.
+  return await credentials.wasAt(who.device.id, sent.by, earliestStart(at, await signIn.policy()), at)
 }
 
 async function rolesOf({ reader }: Parts, person: Person): Promise<readonly Role[]> {
