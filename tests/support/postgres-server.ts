@@ -1,6 +1,6 @@
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { chownSync, existsSync, globSync, mkdtempSync, rmSync } from 'node:fs'
+import { chownSync, existsSync, globSync, mkdtempSync, rmSync, statfsSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
@@ -22,7 +22,7 @@ export async function startPostgres(disk: 'synced' | 'fast'): Promise<PostgresSe
   if (given !== undefined && given !== '') return givenServer(given)
   const bin = findBinaries()
   const owner = serverOwner()
-  const folder = mkdtempSync(join(tmpdir(), 'nilgrowth-pg-'))
+  const folder = mkdtempSync(join(disk === 'fast' ? memory() : tmpdir(), 'nilgrowth-pg-'))
   if (owner !== undefined) chownSync(folder, owner.uid, owner.gid)
   const data = join(folder, 'data')
   execFileSync(join(bin, 'initdb'), ['-D', data, '-U', 'postgres', '-A', 'trust', '-E', 'UTF8', '--no-sync'], {
@@ -48,6 +48,16 @@ export async function startPostgres(disk: 'synced' | 'fast'): Promise<PostgresSe
       rmSync(folder, { recursive: true, force: true })
     },
   }
+}
+
+const roomWanted = 2 ** 30
+
+/** A folder in memory where the system has one with room: the tests make and remove tens of thousands of small files. */
+function memory(): string {
+  const folder = '/dev/shm'
+  if (!existsSync(folder)) return tmpdir()
+  const { bavail, bsize } = statfsSync(folder)
+  return bavail * bsize > roomWanted ? folder : tmpdir()
 }
 
 function givenServer(url: string): PostgresServer {

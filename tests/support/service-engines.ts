@@ -1,4 +1,4 @@
-import { Client } from 'pg'
+import { databasesOf } from './postgres-databases.ts'
 import { startPostgres, type PostgresServer } from './postgres-server.ts'
 
 /** A service's record on one engine: the environment that leads to an empty one. */
@@ -13,23 +13,10 @@ export const sqliteService: ServiceEngine = { name: 'sqlite', newRecord: () => P
 /** Starts a PostgreSQL; each record is a database of its own on it. */
 export async function postgresService(): Promise<ServiceEngine & AsyncDisposable> {
   const server: PostgresServer = await startPostgres('fast')
-  let records = 0
+  const databases = databasesOf(() => server.url)
   return {
     name: 'postgres',
-    async newRecord() {
-      records += 1
-      const name = `service_${process.pid}_${records}`
-      const client = new Client({ connectionString: server.url })
-      await client.connect()
-      try {
-        await client.query(`CREATE DATABASE ${name}`)
-      } finally {
-        await client.end()
-      }
-      const url = new URL(server.url)
-      url.pathname = `/${name}`
-      return { DATABASE_URL: url.href }
-    },
+    newRecord: async () => ({ DATABASE_URL: await databases.withTables() }),
     [Symbol.asyncDispose]: () => server[Symbol.asyncDispose](),
   }
 }

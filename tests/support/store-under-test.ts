@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { DatabaseSync } from 'node:sqlite'
 import { Client } from 'pg'
 import type { Place } from '#journal/place.ts'
+import { databasesOf } from './postgres-databases.ts'
 
 /** An empty store of one engine, with a way round the journal to its database. */
 export interface StoreUnderTest extends AsyncDisposable {
@@ -16,7 +17,8 @@ export interface StoreUnderTest extends AsyncDisposable {
 
 export interface EngineUnderTest {
   readonly name: 'sqlite' | 'postgres'
-  newStore(): Promise<StoreUnderTest>
+  /** `bare`: without tables, as where the program has never been. */
+  newStore(tables?: 'made' | 'bare'): Promise<StoreUnderTest>
 }
 
 const sqliteGuards = [
@@ -53,15 +55,15 @@ export const sqliteUnderTest: EngineUnderTest = {
   },
 }
 
-export function postgresUnderTest(url: () => string): EngineUnderTest {
-  let stores = 0
+/** Each store is a database of its own. */
+export function postgresUnderTest(server: () => string): EngineUnderTest {
+  const databases = databasesOf(server)
   return {
     name: 'postgres',
-    async newStore() {
-      stores += 1
-      const schema = `contract_${process.pid}_${stores}`
+    async newStore(tables = 'made') {
+      const url = await (tables === 'made' ? databases.withTables() : databases.empty())
       const run = async (statements: readonly string[]) => {
-        const client = new Client({ connectionString: url(), options: `-c search_path=${schema}` })
+        const client = new Client({ connectionString: url, options: '-c search_path=nilgrowth' })
         await client.connect()
         try {
           for (const statement of statements) await client.query(statement)
@@ -70,11 +72,11 @@ export function postgresUnderTest(url: () => string): EngineUnderTest {
         }
       }
       return {
-        at: { kind: 'postgres', url: url(), schema },
+        at: { kind: 'postgres', url },
         tamper: (...statements) => run(statements),
         dropGuards: () =>
           run(['DROP TRIGGER entry_is_append_only ON entry', 'DROP TRIGGER attachment_is_append_only ON attachment']),
-        [Symbol.asyncDispose]: () => run([`DROP SCHEMA IF EXISTS ${schema} CASCADE`]),
+        [Symbol.asyncDispose]: () => databases.leave(url),
       }
     },
   }

@@ -110,7 +110,7 @@ export function identifying(engine: EngineUnderTest): void {
     })
 
     test('given identities in tables of an older format, when these are brought forward, then the copy that is kept holds them', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       const at: Place = store.at.kind === 'sqlite' ? store.at : { ...store.at, upgradeFolder: newFolder() }
       const opening = { steps: steps.filter(({ to }) => to <= formatWithIdentities) }
       const keyFile = newKeyFile()
@@ -130,7 +130,7 @@ export function identifying(engine: EngineUnderTest): void {
     })
 
     test('given a store that gave way to a restored one and a copy of an upgrade, when copies are asked for, then both are named', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       const upgradeFolder = newFolder()
       const at: Place = store.at.kind === 'sqlite' ? store.at : { ...store.at, upgradeFolder }
       assert.deepEqual(await copiesBeside(at), [])

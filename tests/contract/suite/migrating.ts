@@ -72,7 +72,7 @@ export function migrating(engine: EngineUnderTest): void {
     })
 
     test('a new store has the last format and needs no backup', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       using place = withFolder(store)
       await (await openJournal({ at: place.at, road, now, opening: { steps: laterSteps } })).close()
       assert.equal(await formatOf(place.at), lastFormat(laterSteps))
@@ -81,7 +81,7 @@ export function migrating(engine: EngineUnderTest): void {
     })
 
     test('a store of format 1 is backed up and brought forward with the same texts and hashes', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       using place = withFolder(store)
       const told: string[] = []
       await fillFirstFormat(place.at)
@@ -107,7 +107,7 @@ export function migrating(engine: EngineUnderTest): void {
       assert.equal(place.kept().length, 1)
 
       // What was kept is the store as it was.
-      await using old = await engine.newStore()
+      await using old = await engine.newStore('bare')
       const restored = await restoreStore({ at: old.at, road, now, file: kept, replace: false })
       assert.ok(restored.kind === 'restored')
       assert.deepEqual([restored.entries, restored.attachments], [story.length, 1])
@@ -117,7 +117,7 @@ export function migrating(engine: EngineUnderTest): void {
     })
 
     test('a store of an older format can be verified without being changed', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       using place = withFolder(store)
       await fillFirstFormat(place.at)
       assert.equal((await verify({ at: place.at, road })).kind, 'sound')
@@ -126,7 +126,7 @@ export function migrating(engine: EngineUnderTest): void {
     })
 
     test('a step that fails leaves the store as it was, for the version before', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       using place = withFolder(store)
       await fillFirstFormat(place.at)
       const before = await hashesOf(place.at)
@@ -139,7 +139,7 @@ export function migrating(engine: EngineUnderTest): void {
     })
 
     test('a crash in the middle of a step leaves the store as it was; the next start goes through', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       using place = withFolder(store)
       await fillFirstFormat(place.at)
       const before = await hashesOf(place.at)
@@ -156,7 +156,7 @@ export function migrating(engine: EngineUnderTest): void {
     })
 
     test('an older program refuses a newer store and changes nothing', async () => {
-      await using store = await engine.newStore()
+      await using store = await engine.newStore('bare')
       using place = withFolder(store)
       await (await openJournal({ at: place.at, road, now, opening: { steps: laterSteps } })).close()
       const refusal = new RegExp(`tables of format ${nextFormat + 1}, from a newer version .* up to ${nextFormat - 1}`)
@@ -167,7 +167,7 @@ export function migrating(engine: EngineUnderTest): void {
 
     if (engine.name === 'sqlite') {
       test('without room for the backup no step is taken', async () => {
-        await using store = await engine.newStore()
+        await using store = await engine.newStore('bare')
         using place = withFolder(store)
         await fillFirstFormat(place.at)
         const { file } = place.at as Extract<Place, { kind: 'sqlite' }>

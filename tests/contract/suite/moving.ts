@@ -203,7 +203,7 @@ export function moving(engine: EngineUnderTest): void {
     test('a backup of a running store is sound, and restores to the same entries', async () => {
       const folder = await mkdtemp(path(tmpdir(), 'nilgrowth-backup-'))
       await using store = await engine.newStore()
-      await using empty = await engine.newStore()
+      await using empty = await engine.newStore('bare')
       const file = path(folder, 'unit.backup')
       await using journal = await open(store)
       const lines = await fill(journal)
@@ -254,7 +254,7 @@ export function moving(engine: EngineUnderTest): void {
     test('an encrypted backup restores to the same entries with its key, and to nothing without', async () => {
       const folder = await mkdtemp(path(tmpdir(), 'nilgrowth-backup-'))
       await using store = await engine.newStore()
-      await using empty = await engine.newStore()
+      await using empty = await engine.newStore('bare')
       const [file, keyFile, otherFile] = ['unit.backup', 'key', 'other'].map((name) => path(folder, name)) as [
         string,
         string,

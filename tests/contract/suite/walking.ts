@@ -34,7 +34,7 @@ async function allKnown(journal: Journal): Promise<unknown> {
 
 export function walking(engine: EngineUnderTest): void {
   test('the real road: what is known is the same after a refold, and after a move to another engine', async () => {
-    await using store = await engine.newStore()
+    await using store = await engine.newStore('bare')
     await using other = await sqliteUnderTest.newStore()
     const options = { road: theRoad, ...standingClock(until) }
     {
