@@ -26,6 +26,8 @@ function shellOfWorker(): Plugin {
       const shell = JSON.stringify({ build: hash.digest('hex').slice(0, 16), files })
       const file = join(outDir, worker)
       writeFileSync(file, readFileSync(file, 'utf8').replaceAll('__SHELL__', shell))
+      const parts = files.filter((each) => each.startsWith('/assets/'))
+      writeFileSync(join(outDir, 'parts.json'), JSON.stringify(parts))
     },
   }
 }

@@ -2,9 +2,11 @@ import type { ComponentType } from 'react'
 import { createBrowserRouter, type RouteObject } from 'react-router'
 import { Broken, NotFound } from './components/Broken.tsx'
 import { Frame } from './components/Frame.tsx'
+import { part } from './components/part.tsx'
 import type { PagePath } from './page-paths.ts'
+import { words } from './words/words.ts'
 
-/** Every page, loaded when somebody goes there. */
+/** Every page, loaded when somebody goes there: not by the router, which shows nothing in place of one that cannot be. */
 const pages: Record<PagePath, () => Promise<ComponentType>> = {
   '/': async () => (await import('./pages/round/RoundPage.tsx')).RoundPage,
   '/rounds/:key': async () => (await import('./pages/round/OneRoundPage.tsx')).OneRoundPage,
@@ -57,7 +59,7 @@ const pages: Record<PagePath, () => Promise<ComponentType>> = {
 const routes: RouteObject[] = [
   ...Object.entries(pages).map(([path, load]) => ({
     path,
-    lazy: async () => ({ Component: await load() }),
+    Component: part(load, <p>{words.loading}</p>),
     ErrorBoundary: Broken,
   })),
   { path: '*', Component: NotFound },

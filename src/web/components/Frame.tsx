@@ -1,5 +1,5 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
-import { lazy, Suspense, useEffect, useRef } from 'react'
+import { Suspense, useEffect, useRef } from 'react'
 import { Outlet, ScrollRestoration, useLocation } from 'react-router'
 import { ClockAlarms } from '../clocks/ClockAlarms.tsx'
 import { ClockStrip } from '../clocks/ClockStrip.tsx'
@@ -17,10 +17,11 @@ import { Caution } from './Caution.tsx'
 import { FootBar } from './FootBar.tsx'
 import { Head } from './Head.tsx'
 import { Loaded } from './Loaded.tsx'
+import { part } from './part.tsx'
 import { Plan } from './Plan.tsx'
 import { useScanner } from './use-scanner.ts'
 
-const StartPage = lazy(async () => ({ default: (await import('../pages/start/StartPage.tsx')).StartPage }))
+const StartPage = part(async () => (await import('../pages/start/StartPage.tsx')).StartPage)
 
 /** The frame of every page. Without a unit there is only the first start. */
 export function Frame() {
@@ -40,9 +41,7 @@ export function Frame() {
             </Loaded>
           </UnitContext>
         ) : (
-          <Suspense fallback={null}>
-            <StartPage state={state} />
-          </Suspense>
+          <StartPage state={state} />
         )
       }
     </Loaded>

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useState } from 'react'
+import { useState } from 'react'
 import { Link } from 'react-router'
 import { isUnsent, outboxStore } from '../offline/outbox.ts'
 import { paths } from '../paths.ts'
@@ -12,9 +12,10 @@ import { useNames } from './Named.tsx'
 import { useMe } from '../sign-in/me.ts'
 import { OwnDialog } from '../sign-in/OwnDialog.tsx'
 import { WhoDialog } from './WhoDialog.tsx'
+import { part } from './part.tsx'
 
 // It shows findings, and they bring the schemas along: the first screen does without.
-const OutboxDialog = lazy(async () => ({ default: (await import('../offline/OutboxDialog.tsx')).OutboxDialog }))
+const OutboxDialog = part(async () => (await import('../offline/OutboxDialog.tsx')).OutboxDialog)
 
 export function Head() {
   const { unit } = useUnit()
@@ -101,11 +102,7 @@ function OutboxButton() {
       <button type="button" className={refused + found > 0 ? 'main' : ''} onClick={() => setOpen(true)}>
         {text.join(', ')}
       </button>
-      {open && (
-        <Suspense fallback={null}>
-          <OutboxDialog onClose={() => setOpen(false)} />
-        </Suspense>
-      )}
+      {open && <OutboxDialog onClose={() => setOpen(false)} />}
     </>
   )
 }

@@ -1,13 +1,14 @@
-import { lazy, Suspense, useContext } from 'react'
+import { useContext } from 'react'
 import type { ApiProblem } from '#service/api-types.ts'
 import { NoAnswerError, ProblemError } from '../api/client.ts'
 import { UnitContext } from '../session/unit.ts'
 import { momentIn } from '../session/zone.ts'
 import { fieldWords } from '../words/field-words.ts'
 import { words } from '../words/words.ts'
+import { part } from './part.tsx'
 
 // A problem rarely has findings, and they bring the schemas along: the first screen does without.
-const Findings = lazy(async () => ({ default: (await import('./Findings.tsx')).Findings }))
+const Findings = part(async () => (await import('./Findings.tsx')).Findings)
 
 const isoMoment = /"?(\d{4}-\d{2}-\d{2}T[\d:.]+Z)"?/g
 
@@ -43,11 +44,7 @@ export function ProblemNote({ error, retry }: Props) {
         </ul>
       )}
       {(problem?.problems ?? []).some(({ field }) => field === 'happenedAt') && <p>{words.problem.clock}</p>}
-      {problem?.findings !== undefined && problem.findings.length > 0 && (
-        <Suspense fallback={null}>
-          <Findings findings={problem.findings} />
-        </Suspense>
-      )}
+      {problem?.findings !== undefined && problem.findings.length > 0 && <Findings findings={problem.findings} />}
       {problem?.remedy !== undefined && <p>{remedyOf(problem)}</p>}
       {retry !== undefined && (
         <div>

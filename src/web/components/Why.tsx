@@ -1,9 +1,10 @@
-import { type ReactNode, lazy, Suspense, useState } from 'react'
+import { type ReactNode, useState } from 'react'
 import type { Source } from '#units/source.ts'
 import { words } from '../words/words.ts'
 import { Dialog } from './Dialog.tsx'
+import { part } from './part.tsx'
 
-const WhyDrawer = lazy(async () => ({ default: (await import('./WhyDrawer.tsx')).WhyDrawer }))
+const WhyDrawer = part(async () => (await import('./WhyDrawer.tsx')).WhyDrawer, <p>{words.loading}</p>)
 
 /** All that stands behind a figure. */
 export interface Reason {
@@ -31,9 +32,7 @@ export function Why({ of, children }: { readonly of: Reason; readonly children: 
       </button>
       {open && (
         <Dialog title={of.title} drawer onClose={() => setOpen(false)}>
-          <Suspense fallback={<p>{words.loading}</p>}>
-            <WhyDrawer of={of} />
-          </Suspense>
+          <WhyDrawer of={of} />
         </Dialog>
       )}
     </>

@@ -1,5 +1,4 @@
 import { useQuery } from '@tanstack/react-query'
-import { lazy, Suspense } from 'react'
 import { Link } from 'react-router'
 import { isRead, isResultAwaited, type LoadKnown } from '#road/sterilising/load-fold.ts'
 import { recallOf } from './recall-of.ts'
@@ -23,8 +22,9 @@ import { Indicators } from './Indicators.tsx'
 import { LogImport } from './LogImport.tsx'
 import { OpenRecall } from './OpenRecall.tsx'
 import { Verdict } from './Verdict.tsx'
+import { part } from '../../components/part.tsx'
 
-const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
+const CycleChart = part(async () => (await import('../../charts/CycleChart.tsx')).CycleChart, <p>{words.loading}</p>)
 
 export function LoadPage() {
   const id = useKey('load')
@@ -102,13 +102,7 @@ function Cycle({ load }: { readonly load: LoadKnown }) {
     <>
       <section className="stack">
         <h2>{words.machines.chart.title}</h2>
-        <Loaded query={chart}>
-          {(data) => (
-            <Suspense fallback={<p>{words.loading}</p>}>
-              <CycleChart chart={data} name={subjectKey(load.id)} />
-            </Suspense>
-          )}
-        </Loaded>
+        <Loaded query={chart}>{(data) => <CycleChart chart={data} name={subjectKey(load.id)} />}</Loaded>
       </section>
       <Verdict report={load.cycle.report} entry={load.cycle.entry} />
     </>

@@ -6,6 +6,7 @@ import { words } from '../../words/words.ts'
 import type { LogPreview } from '../../components/log-preview.ts'
 import { LogReading } from './LogReading.tsx'
 import './log-import.css'
+import { loadPart } from '../../load-part.ts'
 
 export interface ChosenLog {
   readonly name: string
@@ -20,7 +21,7 @@ export function LogImport({ load }: { readonly load: LoadKnown }) {
   const opening = useMutation({
     mutationFn: async (file: File): Promise<ChosenLog> => {
       const text = await file.text()
-      const { previewLog } = await import('../../components/log-preview.ts')
+      const { previewLog } = await loadPart(() => import('../../components/log-preview.ts'))
       return { name: file.name, text, preview: previewLog(text) }
     },
   })

@@ -1,5 +1,5 @@
 import { keepPreviousData, useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
-import { lazy, Suspense, useRef, useState } from 'react'
+import { useRef, useState } from 'react'
 import { v7 } from 'uuid'
 import { methodOf } from '#road/sterilising/method-of.ts'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
@@ -20,8 +20,9 @@ import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
 import type { ChosenLog } from './LogImport.tsx'
 import { Verdict } from './Verdict.tsx'
+import { part } from '../../components/part.tsx'
 
-const CycleChart = lazy(async () => ({ default: (await import('../../charts/CycleChart.tsx')).CycleChart }))
+const CycleChart = part(async () => (await import('../../charts/CycleChart.tsx')).CycleChart, <p>{words.loading}</p>)
 
 interface Props {
   readonly load: LoadKnown
@@ -113,9 +114,7 @@ function Cycles({ load, log, map, answer, chosen, onChoose }: CyclesProps) {
           onChange={onChoose}
         />
       )}
-      <Suspense fallback={<p>{words.loading}</p>}>
-        <CycleChart chart={cycle.chart} name={subjectKey(load.id)} />
-      </Suspense>
+      <CycleChart chart={cycle.chart} name={subjectKey(load.id)} />
       <Verdict report={cycle.report} />
       <KeepCycle
         load={load}

@@ -12,6 +12,7 @@ import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { Why } from '../../components/Why.tsx'
 import { words } from '../../words/words.ts'
 import type { WasherReading } from './read-washer-log.ts'
+import { loadPart } from '../../load-part.ts'
 
 export interface WasherLogRead {
   readonly digest: string
@@ -40,7 +41,7 @@ export function WasherLog({ machine, kept, onRead }: Props) {
   const opening = useMutation({
     mutationFn: async (file: File): Promise<OpenedLog> => {
       const text = await file.text()
-      const { previewLog } = await import('../../components/log-preview.ts')
+      const { previewLog } = await loadPart(() => import('../../components/log-preview.ts'))
       const preview = previewLog(text)
       const { digest } = await keepFile(file)
       return { text, digest, preview }
@@ -94,7 +95,7 @@ function Reading({ log, machine, kept, onRead }: Props & { readonly log: OpenedL
   const reading = useQuery({
     queryKey: ['washer log', digest, asked],
     queryFn: async () => {
-      const { readWasherLog } = await import('./read-washer-log.ts')
+      const { readWasherLog } = await loadPart(() => import('./read-washer-log.ts'))
       return readWasherLog(text, WasherLogMap.parse(JSON.parse(asked)))
     },
     enabled: sent !== null,

@@ -154,6 +154,8 @@ export const commonWords = {
     notFound: 'There is no such page.',
     home: 'Go to the round',
     broken: 'This page could not be shown.',
+    partMissing:
+      'This part of the program is not on this screen yet, and could not be fetched: the network is away, or the service has a newer version by now. What was entered is kept. If it stays so with the network back, load the page again.',
     correctIt: 'Nothing was recorded, and what you typed is still there. Correct it and press again.',
     clock:
       'If you did not set this time yourself, the clock of this screen is wrong: compare it with a watch, set its date and time right, then ask again.',
