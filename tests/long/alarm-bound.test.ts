@@ -18,7 +18,8 @@ import {
  * and beside one who knows everything but which thing broke and when. Prints its figures.
  *
  * The sum for a change on an unknown day: Shiryaev 1963, Roberts 1966. That none is sooner in the mean over the day of the
- * change, false alarms being as rare: Pollak and Tartakovsky 2009. Mixed over unknown changes: Pollak 1987. All from memory.
+ * change, false alarms being as rare and all cases alike: Pollak and Tartakovsky, "On optimality properties of the
+ * Shiryaev-Roberts procedure" (arXiv 0710.5935, abstract read). Mixed over unknown changes: Pollak 1987. The rest from memory.
  */
 
 const runs = 600
