@@ -76,6 +76,7 @@ function writerOf({ seed, site }: DemoOptions): (draft: Draft) => Generator<Demo
     const id = idOf(madeAtOf(draft))
     if (draft.name !== undefined) named.set(draft.name, id)
     const corrects = draft.corrects === undefined ? undefined : named.get(draft.corrects)
+    const hypothesis = draft.tests === undefined ? undefined : named.get(draft.tests)
     const entry: SentEntry = {
       id,
       site,
@@ -84,7 +85,7 @@ function writerOf({ seed, site }: DemoOptions): (draft: Draft) => Generator<Demo
       by: draft.by,
       workstation: draft.room,
       // Every body of ours is plain JSON; its own type is narrower than that of a sent entry.
-      body: draft.body as SentEntry['body'],
+      body: { ...draft.body, ...(hypothesis === undefined ? {} : { hypothesis }) } as SentEntry['body'],
       ...(corrects === undefined ? {} : { corrects }),
       ...(draft.exception === undefined ? {} : { exception: draft.exception }),
     }

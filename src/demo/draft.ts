@@ -29,12 +29,17 @@ interface DraftHead {
   /** A name by which a later draft may correct this one. */
   readonly name?: string
   readonly corrects?: string
+  /** The name of the draft that states the hypothesis of which this is the result. */
+  readonly tests?: string
   readonly exception?: Exception
   readonly files?: readonly DraftFile[]
 }
 
+/** The result of a test names its hypothesis when that has its id. */
+type DraftBody<K extends KindName> = K extends 'hypothesis-tested' ? Omit<Bodies[K], 'hypothesis'> : Bodies[K]
+
 /** An entry before it has its id. */
-export type Draft = { [K in KindName]: DraftHead & { readonly kind: K; readonly body: Bodies[K] } }[KindName]
+export type Draft = { [K in KindName]: DraftHead & { readonly kind: K; readonly body: DraftBody<K> } }[KindName]
 
 export type DigestOf = (text: string) => AttachmentDigest
 

@@ -105,26 +105,7 @@ function readSamples(hospital: Hospital): void {
     },
   })
   hospital.write({ ...said(6), kind: 'sample-read', body: { sample: 'sample:3', ...clean } })
-  hospital.write({
-    ...said(20),
-    kind: 'hypothesis-stated',
-    body: {
-      investigation,
-      says: 'A bath or its rinse carried it. The bath and the final rinse grew nothing.',
-      suspect: 'outlet:final-rinse',
-      standing: 'weakened',
-    },
-  })
-  hospital.write({
-    ...said(25),
-    kind: 'hypothesis-stated',
-    body: {
-      investigation,
-      says: 'Water from the sink in Store 2: the same organism lives in its tap. No instrument is rinsed there; how it came to them is open.',
-      suspect: 'outlet:store-sink',
-      standing: 'supported',
-    },
-  })
+  stateHypotheses(hospital, at + 20 * minutes)
   mark(hospital, at + 40 * minutes, 'cause', 'underWay', 'Who had packs that stood near water?')
   hospital.write({
     ...said(50),
@@ -133,4 +114,41 @@ function readSamples(hospital: Hospital): void {
     kind: 'action-taken',
     body: { investigation, says: 'The tap in Store 2 is closed.', on: 'outlet:store-sink' },
   })
+}
+
+type Stated = Omit<Bodies['hypothesis-stated'], 'investigation'>
+type Tested = Omit<Bodies['hypothesis-tested'], 'investigation' | 'hypothesis'>
+
+/** The last one waits for its test: who had packs that stood there is still being asked. */
+const hypotheses: readonly { readonly stated: Stated; readonly tested: Tested | null }[] = [
+  {
+    stated: { says: 'A bath or its rinse carried it.', suspect: 'outlet:final-rinse', standing: 'weakened' },
+    tested: { result: 'notSupported', why: 'Tray 2 and the final rinse were sampled: neither grew anything.' },
+  },
+  {
+    stated: {
+      says: 'Water from the sink in Store 2: the same organism lives in its tap. No instrument is rinsed there; how it came to them is open.',
+      suspect: 'outlet:store-sink',
+      standing: 'supported',
+    },
+    tested: {
+      result: 'supported',
+      why: 'The aerator of its tap was sampled: it grew the organism that the wounds grew.',
+    },
+  },
+  {
+    stated: { says: 'Packs that stood near that sink got wet there.', suspect: 'outlet:store-sink', standing: 'tested' },
+    tested: null,
+  },
+]
+
+function stateHypotheses(hospital: Hospital, from: number): void {
+  for (const [index, { stated, tested }] of hypotheses.entries()) {
+    const said = { ...head, at: from + index * 5 * minutes }
+    const name = `hypothesis:${index + 1}`
+    hospital.write({ ...said, name, kind: 'hypothesis-stated', body: { investigation, ...stated } })
+    if (tested === null) continue
+    const at = said.at + 2 * minutes
+    hospital.write({ ...said, at, tests: name, kind: 'hypothesis-tested', body: { investigation, ...tested } })
+  }
 }

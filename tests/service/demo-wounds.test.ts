@@ -123,6 +123,8 @@ test('an investigation of the late wounds is under way, and one tap grew what th
   assert.ok(open)
   assert.deepEqual([...(open.opened?.wounds ?? [])].toSorted(), [...lateWounds.wounds].toSorted())
   assert.equal(open.steps.lineList?.state, 'underWay')
+  const results = open.hypotheses.map(({ test: shown }) => shown?.result ?? 'no result')
+  assert.deepEqual(results, ['notSupported', 'supported', 'no result'])
   const grown = await record.standing('sample', ['growth'])
   assert.deepEqual(
     grown.map((sample) => [sample.taken?.from, sample.read?.sameAsWounds]),

@@ -170,6 +170,8 @@ test('follow-up-says-what-was-heard and follow-up-after-operation', () => {
   assert.deepEqual(heard({ reached: 'nobody' }), ['caution'])
   assert.deepEqual(heard({ wound: 'suspicious' }), ['caution'])
   assert.deepEqual(heard({ signs: ['discharge'] }), ['caution'])
+  const [said] = findingsOf(followUpSaysWhatWasHeard, {}, entered('follow-up-made', made({ wound: 'suspicious' })))
+  assert.equal(said?.measured, 'not well', 'the word of the form, not that of the record')
   const after = (known: Given['known'], time: string) =>
     weights(followUpAfterOperation, { known: known ?? [] }, entered('follow-up-made', made({}), { at: at(time) }))
   assert.deepEqual(after([operated()], '12:00'), [])
@@ -232,7 +234,7 @@ test('investigation-closed-complete: nothing open, and an association only with 
   const stated = { ...step('10:00', { says: 'rinse water', standing: 'supported' as const }), test: null }
   const tested = (result: 'supported' | 'notSupported' | 'notDecided') => ({
     ...stated,
-    test: step('10:30', { result, why: 'sample of it' }),
+    test: step('10:30', { hypothesis: stated.entry, result, why: 'sample of it' }),
   })
   const close = (known: Partial<KnownOf<'investigation'>>, conclusion: 'associationFound' | 'cannotTell') => {
     const body = {
@@ -270,11 +272,16 @@ test('investigation-closed-complete: nothing open, and an association only with 
 test('hypothesis-tested-was-stated: the result of a test names a hypothesis of its investigation', () => {
   const stated = { ...step('10:00', { says: 'rinse water', standing: 'tested' as const }), test: null }
   const state = knownAs('investigation', 'investigation:1', { hypotheses: [stated] })
-  const result = (hypothesis: EntryId) => {
+  const result = (hypothesis: EntryId, known = state) => {
     const body = { investigation: 'investigation:1', hypothesis, result: 'supported', why: 'a sample' } as const
-    return weights(hypothesisTestedWasStated, { known: [state] }, entered('hypothesis-tested', body))
+    return weights(hypothesisTestedWasStated, { known: [known] }, entered('hypothesis-tested', body))
   }
   assert.deepEqual(result(stated.entry), [])
+  // The words that were corrected since.
+  const before = '01a211e0-0000-7000-8000-00000000eeee' as EntryId
+  assert.deepEqual(result(before), ['caution'])
+  const corrected = { ...state, corrected: { [before]: stated.entry } }
+  assert.deepEqual(result(before, corrected), [])
   assert.deepEqual(result('01a211e0-0000-7000-8000-00000000ffff' as EntryId), ['caution'])
 })
 

@@ -1,4 +1,5 @@
 import { defineRule } from '../../rule.ts'
+import { statedBy } from '../investigation/fold.ts'
 import { portRules } from '../sources.ts'
 
 /** A result of a test that belongs to no hypothesis would be seen by nobody. */
@@ -9,9 +10,11 @@ export const hypothesisTestedWasStated = defineRule({
   exceptionAllowed: false,
   check(facts, { body }) {
     const known = facts.known(body.investigation)
-    if (known === undefined || known.hypotheses.some(({ entry }) => entry === body.hypothesis)) return []
+    if (known === undefined) return []
+    const stated = statedBy(known, body.hypothesis)
+    if (known.hypotheses.some(({ entry }) => entry === stated)) return []
     const says =
-      'This investigation has no such hypothesis, so the result is shown with none. Name the entry that stated it, or the one that corrected it last.'
+      'This investigation has no such hypothesis, so the result is shown with none. Name the entry that stated it.'
     return [{ weight: 'caution', says, measured: body.hypothesis, limit: 'a hypothesis of it', source: portRules }]
   },
 })
