@@ -75,6 +75,22 @@ test('a signal ends it at once, with the best so far', async () => {
   assert.deepEqual(checkPlan(shared, answer.schedule), [])
 })
 
+test('a signal before there is a bound ends it too, and says nothing of whether there is a plan', async () => {
+  const stop = new AbortController()
+  const asked = planInBackground(shared, { seconds: 600, seed: 1, signal: stop.signal })
+  stop.abort()
+  const answer = await asked
+  assert.deepEqual([answer.status, answer.schedule], ['unknown', null])
+})
+
+test('a clock that is up before anything was tried is no reason to say that no plan was found', async () => {
+  // Its first order, and those near it, break the last hour.
+  const full = { ...shared, theatres: base.theatres.map((theatre) => ({ ...theatre, hardClose: 300 })) }
+  const answer = await planInBackground(full, { seconds: 0.001, seed: 1 })
+  assert.equal(answer.status, 'feasible')
+  assert.deepEqual(answer.schedule === null ? null : checkPlan(full, answer.schedule), [])
+})
+
 test('when work is counted and not time, the same day and seed give the same answer', async () => {
   const one = await planInBackground(shared, { seconds: 600, seed: 2, work })
   const other = await planInBackground(shared, { seconds: 600, seed: 2, work })

@@ -50,6 +50,8 @@ export async function planInBackground(day: PlanInstance, wish: BackgroundPlan):
   }
 }
 
+type WhyNone = ReturnType<typeof explainNoPlan>
+
 class BackgroundRun {
   readonly #day: PlanInstance
   readonly #wish: BackgroundPlan
@@ -73,7 +75,12 @@ class BackgroundRun {
     const news = this.#startSearch(this.#searchSeconds(), seed)
     const stopped = this.#stopped()
     const proven = await news.bound
-    if (proven === null || proven.kind === 'infeasible') return await this.#noPlan('infeasible')
+    if (proven === null) {
+      // It was stopped, or it failed: neither says that there is no plan.
+      await news.done
+      return await this.#noPlan('unknown')
+    }
+    if (proven.kind === 'infeasible') return await this.#noPlan('infeasible')
     const standing = new PlanStanding(this.#day, proven.bound)
     this.#standing = standing
     for (const early of this.#early) this.#hear(early)
@@ -90,7 +97,11 @@ class BackgroundRun {
       await Promise.race([last.done, stopped])
     }
     // On a busy machine the time may be up before the search has begun: its own time counts from then.
-    if (standing.best === undefined && this.#wish.signal?.aborted !== true) await news.done
+    if (standing.best === undefined && this.#wish.signal?.aborted !== true) {
+      const end = await news.done
+      // It has said why there is none where it found none.
+      if (end?.kind === 'end' && end.answer.schedule === null) return await this.#noPlan('unknown', end.answer)
+    }
     return standing.best === undefined ? await this.#noPlan('unknown') : this.#told(standing, standing.best)
   }
 
@@ -101,10 +112,13 @@ class BackgroundRun {
   #startSearch(seconds: number, seed: number): RunningSearch {
     const { work } = this.#wish
     const decodes = work?.decodes ?? Number.MAX_SAFE_INTEGER
-    this.#search = searchInThread({ kind: 'search', day: this.#day, seed, decodes, seconds }, (better) =>
+    const search = searchInThread({ kind: 'search', day: this.#day, seed, decodes, seconds }, (better) =>
       this.#hear(better),
     )
-    return this.#search
+    // The bound is worked out in it too, and the next question waits for the end of this one.
+    this.#wish.signal?.addEventListener('abort', () => void search.stop(), { once: true })
+    this.#search = search
+    return search
   }
 
   /** A few cases are soon searched: then the processor is left to the proof. */
@@ -145,16 +159,16 @@ class BackgroundRun {
     return { status, ...best, bound: standing.bound, rungs: standing.rungs, ...this.#note() }
   }
 
-  async #noPlan(status: 'infeasible' | 'unknown'): Promise<BackgroundAnswer> {
+  async #noPlan(status: 'infeasible' | 'unknown', said?: WhyNone): Promise<BackgroundAnswer> {
     const standing = this.#standing
     await this.#search?.stop()
-    const why = await this.#explained()
+    const { reasons, reliefs } = said ?? (await this.#explained())
     const bound = status === 'infeasible' ? null : (standing?.bound ?? null)
-    return { status, objective: null, bound, schedule: null, ...why, rungs: standing?.rungs ?? [], ...this.#note() }
+    return { status, objective: null, bound, schedule: null, reasons, reliefs, rungs: standing?.rungs ?? [], ...this.#note() }
   }
 
   /** Why there is no plan; nothing when it was stopped, since nobody asks any more. */
-  async #explained(): Promise<ReturnType<typeof explainNoPlan>> {
+  async #explained(): Promise<WhyNone> {
     if (this.#wish.signal?.aborted === true) return { reasons: [], reliefs: [] }
     this.#search = searchInThread({ kind: 'explain', day: this.#day, seed: this.#wish.seed })
     const search = this.#search

@@ -1,6 +1,6 @@
-import type { FastifyReply } from 'fastify'
 import { z } from 'zod'
 import type { AddRoutes } from '../app-type.ts'
+import { goneSignal } from '../gone-signal.ts'
 import { inTurn } from '../planning/in-turn.ts'
 import { planOfDay } from '../planning/plan-of-day.ts'
 import { simulateDay } from '../planning/simulate-day.ts'
@@ -32,7 +32,7 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
       },
     },
     (request, reply) => {
-      const asked = { seconds: request.query.seconds, signal: goneSignal(reply) }
+      const asked = { seconds: request.query.seconds, signal: goneSignal(reply.raw) }
       return planInTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
     },
   )
@@ -50,7 +50,7 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
       },
     },
     (request, reply) => {
-      const asked = { ...request.body, signal: goneSignal(reply) }
+      const asked = { ...request.body, signal: goneSignal(reply.raw) }
       return planInTurn(() => planOfDay({ reader, compute }, request.params.day, now(), asked))
     },
   )
@@ -75,15 +75,8 @@ export const addPlanRoutes: AddRoutes = (app, { reader, compute, now }) => {
       },
     },
     (request, reply) => {
-      const asked = { ...request.body, signal: goneSignal(reply) }
+      const asked = { ...request.body, signal: goneSignal(reply.raw) }
       return simulateInTurn(() => simulateDay({ reader, compute }, request.params.day, now(), asked))
     },
   )
-}
-
-/** Says when nobody waits for the answer any more, so that the search ends. */
-function goneSignal(reply: FastifyReply): AbortSignal {
-  const gone = new AbortController()
-  reply.raw.once('close', () => gone.abort())
-  return gone.signal
 }

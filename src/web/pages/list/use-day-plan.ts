@@ -32,8 +32,11 @@ export function useDayPlan(day: string) {
   const better = useQuery({ ...further, enabled: open && !first.isFetching && !stopped && !asking })
   // A stopped search is not asked again by itself: what it found before something was recorded is of another day.
   const isCurrent = client.getQueryState(further.queryKey)?.isInvalidated !== true
-  const interrupt = (): void => {
-    if (better.isFetching) void client.cancelQueries({ queryKey: further.queryKey })
+  /** Whether there was a search to end: one may have come to its end since the page was drawn. */
+  const interrupt = (): boolean => {
+    if (client.getQueryState(further.queryKey)?.fetchStatus !== 'fetching') return false
+    void client.cancelQueries({ queryKey: further.queryKey })
+    return true
   }
   const asked =
     <Value>(set: (value: Value) => void) =>
@@ -47,8 +50,7 @@ export function useDayPlan(day: string) {
     looking: better.isFetching,
     stopped,
     stop: () => {
-      interrupt()
-      setStopped(true)
+      if (interrupt()) setStopped(true)
     },
     again: () => {
       setStopped(false)
