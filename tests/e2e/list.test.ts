@@ -1,9 +1,7 @@
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import type { Browser } from 'playwright-core'
+import { test } from 'node:test'
 import type { PlanOfDay } from '#service/api-types.ts'
-import { openBrowser } from '../support/browser.ts'
-import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
+import { withDemonstration } from '../support/demonstration-store.ts'
 import { Keyboard } from '../support/keyboard.ts'
 import { bookMore, nextList, openList, orderIn } from '../support/list-day.ts'
 import { isSettled, sticksOut, violationsOf } from '../support/page-check.ts'
@@ -11,19 +9,7 @@ import { noTroubles, openScreen, phone, workAs } from '../support/screen.ts'
 
 /* The list of the next day of the demonstration that has cases: moved, fixed, compared, planned again, kept and printed. */
 
-let browser: Browser
-let store: DemonstrationStore
-
-before(async () => {
-  browser = await openBrowser()
-  store = await setUpDemonstration(browser)
-})
-
-after(async () => {
-  // First, since a browser that is left open keeps the process, and there is no store when it could not be written.
-  await browser.close()
-  store[Symbol.dispose]()
-})
+const demonstration = withDemonstration()
 
 const wide = { width: 1280, height: 1000 }
 
@@ -36,9 +22,9 @@ function fullTheatre(plan: PlanOfDay): string {
 }
 
 test('a case that is dragged shows at once what it breaks and costs, and two plans stand side by side', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await openList(page, plan.day)
   const theatre = fullTheatre(plan)
@@ -71,9 +57,9 @@ test('a case that is dragged shows at once what it breaks and costs, and two pla
 })
 
 test('a case is asked why it is here, fixed in the record, and the plan is kept with its cases, then planned again', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await workAs(page, 'Imre Castellan')
   await openList(page, plan.day)
@@ -105,9 +91,9 @@ test('a case is asked why it is here, fixed in the record, and the plan is kept 
 })
 
 test('the list for the wall and the sheet for the wash room say whose they are, when, and how good', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await page.emulateMedia({ media: 'print' })
   for (const sheet of ['wall', 'wash-room']) {
@@ -132,9 +118,9 @@ test('the list for the wall and the sheet for the wash room say whose they are, 
 })
 
 test('on a phone a surgeon sees the own list, and nothing sticks out', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
-  await using screen = await openScreen(browser, service.url, { size: phone })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: phone })
   const { page } = screen
   const [one] = plan.cases
   assert.ok(one !== undefined)
@@ -155,9 +141,9 @@ test('on a phone a surgeon sees the own list, and nothing sticks out', async () 
 
 for (const theme of ['light', 'dark'] as const) {
   test(`by keyboard alone a case is moved, and what is shown is accessible, ${theme}`, async () => {
-    await using service = await store.open()
+    await using service = await demonstration.open()
     const plan = await nextList(service)
-    await using screen = await openScreen(browser, service.url, { theme })
+    await using screen = await openScreen(demonstration.browser, service.url, { theme })
     const { page } = screen
     await openList(page, plan.day)
     const theatre = fullTheatre(plan)
@@ -177,10 +163,10 @@ for (const theme of ['light', 'dark'] as const) {
 }
 
 test('on a full day the sheet for the wash room tells what is washed first and loaded by when', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
   await bookMore(service, plan)
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await openList(page, plan.day)
   await page.goto(`/list/${plan.day}/wash-room`)
@@ -196,7 +182,7 @@ test('on a full day the sheet for the wash room tells what is washed first and l
 })
 
 test('who leaves a question ends its work: the next one does not wait for it', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
   await bookMore(service, plan)
   const gone = new AbortController()

@@ -1,11 +1,9 @@
 import assert from 'node:assert/strict'
-import { after, before, test } from 'node:test'
-import type { Browser } from 'playwright-core'
+import { test } from 'node:test'
 import type { KnownOf } from '#road/known.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { KnownPage, PlanOfDay } from '#service/api-types.ts'
-import { openBrowser } from '../support/browser.ts'
-import { type DemonstrationStore, setUpDemonstration } from '../support/demonstration-store.ts'
+import { withDemonstration } from '../support/demonstration-store.ts'
 import { bookMore, bookingOn, nextList, openList, recordOn } from '../support/list-day.ts'
 import { isSettled, violationsOf } from '../support/page-check.ts'
 import type { RunningService } from '../support/running-service.ts'
@@ -13,26 +11,14 @@ import { noTroubles, openScreen, workAs } from '../support/screen.ts'
 
 /* What is asked of a list besides its plan and takes a search: chances, a plan that is refused; and what an open list follows. */
 
-let browser: Browser
-let store: DemonstrationStore
-
-before(async () => {
-  browser = await openBrowser()
-  store = await setUpDemonstration(browser)
-})
-
-after(async () => {
-  // First, since a browser that is left open keeps the process, and there is no store when it could not be written.
-  await browser.close()
-  store[Symbol.dispose]()
-})
+const demonstration = withDemonstration()
 
 const wide = { width: 1280, height: 1000 }
 
 test('the plan is run many times: chances with their errors, each theatre’s end, and what one more would save', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await openList(page, plan.day)
   const chances = page.getByRole('region', { name: 'Chances, and what one more would buy' })
@@ -60,29 +46,8 @@ test('the plan is run many times: chances with their errors, each theatre’s en
   noTroubles(screen)
 })
 
-test('a search that is stopped leaves the best plan so far, and can be begun again', async () => {
-  await using service = await store.open()
-  const plan = await nextList(service)
-  await bookMore(service, plan)
-  await using screen = await openScreen(browser, service.url, { size: wide })
-  const { page } = screen
-  await page.goto(`/list/${plan.day}`)
-  const good = page.getByRole('region', { name: 'How good the plan is' })
-  await good.getByRole('button', { name: 'Stop looking' }).click()
-  await good.getByText('The search was stopped. What is shown is the best so far.').waitFor()
-  assert.match(await good.innerText(), /No plan can be better by more than/)
-  await page
-    .getByRole('row')
-    .filter({ has: page.getByText('more-0', { exact: true }) })
-    .waitFor()
-  await good.getByRole('button', { name: 'Look again' }).click()
-  await good.getByRole('button', { name: 'Stop looking' }).waitFor()
-  await good.getByText('The search was stopped.').waitFor({ state: 'detached' })
-  noTroubles(screen)
-})
-
 test('a list with an implant that nobody decided is refused, and kept once it is decided', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
   const booking = bookingOn(plan, 'mesh', {
     minute: 900,
@@ -92,7 +57,7 @@ test('a list with an implant that nobody decided is refused, and kept once it is
     forPlan: { minutes: 30, woundClass: 'III', sets: {} },
   })
   await recordOn(service, plan, 'case-booked', booking)
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await workAs(page, 'Imre Castellan')
   await openList(page, plan.day)
@@ -110,11 +75,11 @@ test('a list with an implant that nobody decided is refused, and kept once it is
 })
 
 test('a day that cannot be says which sets are short, and what would relieve it', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
   const booking = bookingOn(plan, 'many', { minute: 500, forPlan: { minutes: 60, sets: { Telescope: 20 } } })
   await recordOn(service, plan, 'case-booked', booking)
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await page.goto(`/list/${plan.day}`)
   const good = page.getByRole('region', { name: 'How good the plan is' })
@@ -147,7 +112,7 @@ async function loadOnShelf(
 }
 
 test('an open list follows a set, a load and a machine as they change', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
   const sets = { Retractors: 1 }
   await recordOn(
@@ -156,7 +121,7 @@ test('an open list follows a set, a load and a machine as they change', async ()
     'case-booked',
     bookingOn(plan, 'new', { minute: 900, forPlan: { minutes: 30, woundClass: 'II', sets } }),
   )
-  await using screen = await openScreen(browser, service.url, { size: wide })
+  await using screen = await openScreen(demonstration.browser, service.url, { size: wide })
   const { page } = screen
   await openList(page, plan.day)
   const rests = page.getByRole('list', { name: 'What the plan rests on' })
@@ -211,7 +176,7 @@ async function aMachineBeside(
 }
 
 test('a plan is answered while a simulation runs', async () => {
-  await using service = await store.open()
+  await using service = await demonstration.open()
   const plan = await nextList(service)
   await bookMore(service, plan)
   const gone = new AbortController()

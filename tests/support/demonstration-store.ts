@@ -2,14 +2,16 @@ import assert from 'node:assert/strict'
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { after, before } from 'node:test'
 import type { Browser } from 'playwright-core'
 import { builtScreens } from '#service/open-service.ts'
 import { demonstration } from '#service/unit/demonstration.ts'
+import { openBrowser } from './browser.ts'
 import { type RunningService, runService } from './running-service.ts'
 import { noTroubles, openScreen } from './screen.ts'
 
 /** A written demonstration unit, from which each test takes a copy of its own: writing it takes a minute of one core. */
-export interface DemonstrationStore extends Disposable {
+interface DemonstrationStore extends Disposable {
   /** What the bar of the first start showed while it was written. */
   readonly progress: readonly number[]
   /** A service on a copy of the store. */
@@ -21,8 +23,38 @@ const mostMilliseconds = 600_000
 /** Where the files of one run of the tests keep what they share; set by tools/run-tests.mjs. */
 const shared = process.env['NILGROWTH_TESTS_SHARED']
 
+/** What the tests of a file have from before the first of them to after the last. */
+interface Demonstration extends Pick<DemonstrationStore, 'open'> {
+  readonly browser: Browser
+  readonly progress: DemonstrationStore['progress']
+}
+
+/** Opens a browser and the demonstration before the tests of a file, and ends both after them. */
+export function withDemonstration(): Demonstration {
+  let browser: Browser | undefined
+  let store: DemonstrationStore | undefined
+  before(async () => {
+    browser = await openBrowser()
+    store = await setUpDemonstration(browser)
+  })
+  after(async () => {
+    // First, since a browser that is left open keeps the process, and there is no store when it could not be written.
+    await browser?.close()
+    store?.[Symbol.dispose]()
+  })
+  return {
+    get browser() {
+      return browser ?? assert.fail('the browser is asked for within a test')
+    },
+    get progress() {
+      return store?.progress ?? assert.fail('the demonstration is asked for within a test')
+    },
+    open: () => store?.open() ?? assert.fail('the demonstration is asked for within a test'),
+  }
+}
+
 /** The demonstration as its own first start writes it; of the files of one run one writes it, and the others wait for it. */
-export async function setUpDemonstration(browser: Browser): Promise<DemonstrationStore> {
+async function setUpDemonstration(browser: Browser): Promise<DemonstrationStore> {
   const own = shared === undefined ? mkdtempSync(join(tmpdir(), 'nilgrowth-demonstration-')) : null
   const folder = own ?? join(shared ?? '', 'demonstration')
   const progress = own === null ? await writtenOnce(browser, folder) : await writeDemonstration(browser, folder)
