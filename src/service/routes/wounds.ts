@@ -1,5 +1,6 @@
+import type { FastifyReply } from 'fastify'
 import { z } from 'zod'
-import { subjectOf } from '#road/subject.ts'
+import { type SubjectId, subjectKind, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
@@ -98,7 +99,7 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
       if (investigation === undefined) return await suspectsFrom(reader, compute, now(), { ...asked, days })
       return (
         (await suspectsOfInvestigation(reader, compute, investigation, { ...asked, asKnown })) ??
-        sendProblem(reply, notFound('investigation', 'an investigation that is known', investigation))
+        sendUnknown(reply, investigation)
       )
     },
   )
@@ -119,10 +120,7 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
     },
     async (request, reply) => {
       const { investigation } = request.params
-      return (
-        (await lookBack(reader, investigation)) ??
-        sendProblem(reply, notFound('investigation', 'an investigation that is known', investigation))
-      )
+      return (await lookBack(reader, investigation)) ?? sendUnknown(reply, investigation)
     },
   )
 
@@ -142,9 +140,7 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
     },
     async (request, reply) => {
       const { chart } = request.params
-      return (
-        (await readChart(reader, chart, now())) ?? sendProblem(reply, notFound('chart', 'a chart that is known', chart))
-      )
+      return (await readChart(reader, chart, now())) ?? sendUnknown(reply, chart)
     },
   )
 
@@ -164,4 +160,10 @@ export const addWoundRoutes: AddRoutes = (app, { reader, now, compute }) => {
     },
     (request) => clustersFrom(reader, compute, now(), request.query.days),
   )
+}
+
+/** Answers that no investigation or chart of that name is on record. */
+function sendUnknown(reply: FastifyReply, id: SubjectId<'investigation' | 'chart'>): FastifyReply {
+  const kind = subjectKind(id)
+  return sendProblem(reply, notFound(kind, `${kind === 'chart' ? 'a' : 'an'} ${kind} that is known`, id))
 }

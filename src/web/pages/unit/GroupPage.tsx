@@ -10,7 +10,7 @@ import { Table } from '../../components/Table.tsx'
 import { useTimes, useUnit } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
-import { BoundsFigure, IntervalFigure, RateFigure } from '../wounds/RateFigures.tsx'
+import { RateCells, rateHeads } from '../wounds/RateFigures.tsx'
 
 /** The sites of a group side by side, at the service that was given the right to compare them. */
 export function GroupPage() {
@@ -41,18 +41,7 @@ function Comparison() {
 
 function Sites({ sites }: { readonly sites: readonly GroupSite[] }) {
   const w = words.group
-  const rates = words.wounds.rates
-  const heads = [
-    w.site,
-    w.recalls,
-    w.indicators,
-    rates.infections,
-    rates.rate,
-    rates.interval,
-    rates.followed,
-    rates.bounds,
-    w.prevention,
-  ]
+  const heads = [w.site, w.recalls, w.indicators, ...rateHeads, w.prevention]
   return (
     <Table>
       <caption className="unseen">{w.title}</caption>
@@ -76,10 +65,8 @@ function Sites({ sites }: { readonly sites: readonly GroupSite[] }) {
 
 function SiteRow({ site }: { readonly site: GroupSite }) {
   const w = words.group
-  const rates = words.wounds.rates
   const times = useTimes()
   const { rate, indicators } = site
-  const { followUp } = rate
   return (
     <tr>
       <th scope="row">
@@ -92,17 +79,7 @@ function SiteRow({ site }: { readonly site: GroupSite }) {
       </th>
       <td>{site.openRecalls}</td>
       <td>{w.indicatorsOf(indicators.grown, indicators.read)}</td>
-      <td>{rates.of(rate.infections, rate.operations)}</td>
-      <td>
-        <RateFigure rate={rate} />
-      </td>
-      <td>
-        <IntervalFigure rate={rate} />
-      </td>
-      <td>{rates.followedOf(followUp.known, followUp.ended, followUp.running)}</td>
-      <td>
-        <BoundsFigure rate={rate} />
-      </td>
+      <RateCells rate={rate} />
       <td>{w.answered(site.preventionComplete, rate.operations)}</td>
     </tr>
   )

@@ -4,6 +4,36 @@ import { words } from '../../words/words.ts'
 
 type Rate = RatesBy['all']
 
+/** What the cells of a rate are called, in their order. */
+export const rateHeads: readonly string[] = [
+  words.wounds.rates.infections,
+  words.wounds.rates.rate,
+  words.wounds.rates.interval,
+  words.wounds.rates.followed,
+  words.wounds.rates.bounds,
+]
+
+/** A rate in the cells of a row. */
+export function RateCells({ rate }: { readonly rate: Rate }) {
+  const w = words.wounds.rates
+  const { infections, operations, followUp } = rate
+  return (
+    <>
+      <td>{w.of(infections, operations)}</td>
+      <td>
+        <RateFigure rate={rate} />
+      </td>
+      <td>
+        <IntervalFigure rate={rate} />
+      </td>
+      <td>{w.followedOf(followUp.known, followUp.ended, followUp.running)}</td>
+      <td>
+        <BoundsFigure rate={rate} />
+      </td>
+    </>
+  )
+}
+
 /** The rate, which opens how it came about. */
 export function RateFigure({ rate }: { readonly rate: Rate }) {
   const w = words.wounds.rates

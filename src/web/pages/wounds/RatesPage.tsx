@@ -13,7 +13,7 @@ import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { CaseLines } from './CaseLines.tsx'
 import { DurationCuts } from './DurationCuts.tsx'
-import { BoundsFigure, IntervalFigure, RateFigure } from './RateFigures.tsx'
+import { RateCells, rateHeads } from './RateFigures.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
 
 type Rate = RatesBy['all']
@@ -62,13 +62,11 @@ function Rates({ by, rates, days }: RatesProps) {
         <caption>{w.title}</caption>
         <thead>
           <tr>
-            <th scope="col">{w.groups[by]}</th>
-            <th scope="col">{w.infections}</th>
-            <th scope="col">{w.rate}</th>
-            <th scope="col">{w.interval}</th>
-            <th scope="col">{w.followed}</th>
-            <th scope="col">{w.bounds}</th>
-            <th scope="col">{w.late}</th>
+            {[w.groups[by], ...rateHeads, w.late].map((head) => (
+              <th key={head} scope="col">
+                {head}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
@@ -87,22 +85,10 @@ function Rates({ by, rates, days }: RatesProps) {
 }
 
 function RateRow({ name, rate }: { readonly name: string; readonly rate: Rate }) {
-  const w = words.wounds.rates
-  const { followUp } = rate
   return (
     <tr>
       <th scope="row">{name}</th>
-      <td>{w.of(rate.infections, rate.operations)}</td>
-      <td>
-        <RateFigure rate={rate} />
-      </td>
-      <td>
-        <IntervalFigure rate={rate} />
-      </td>
-      <td>{w.followedOf(followUp.known, followUp.ended, followUp.running)}</td>
-      <td>
-        <BoundsFigure rate={rate} />
-      </td>
+      <RateCells rate={rate} />
       <td>{rate.late}</td>
     </tr>
   )
