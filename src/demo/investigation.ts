@@ -137,7 +137,11 @@ const hypotheses: readonly { readonly stated: Stated; readonly tested: Tested | 
     },
   },
   {
-    stated: { says: 'Packs that stood near that sink got wet there.', suspect: 'outlet:store-sink', standing: 'tested' },
+    stated: {
+      says: 'Packs that stood near that sink got wet there.',
+      suspect: 'outlet:store-sink',
+      standing: 'tested',
+    },
     tested: null,
   },
 ]

@@ -147,12 +147,18 @@ async function thinkAndSample(page: Page): Promise<void> {
   await sample.getByText(/^No growth, Not compared/).waitFor()
 }
 
+/** The list at the head of the page leads to a part, and opens it where it is folded. */
+async function goToPart(page: Page, name: string): Promise<void> {
+  await page.getByRole('navigation', { name: 'Parts of this page' }).getByRole('link', { name, exact: true }).click()
+}
+
 /** The first step by the screen, the others as another workstation would. */
 async function markSteps(service: RunningService, page: Page): Promise<void> {
   const { body } = await service.ask('GET', '/api/known?kind=investigation&limit=1')
   const [row] = (body as KnownPage).rows
   assert.ok(row)
   const investigation = row.subject as `investigation:${string}`
+  await goToPart(page, 'Steps')
   await page.getByRole('button', { name: /^Mark Look at each wound again/ }).click()
   const dialog = page.getByRole('dialog')
   await dialog.getByRole('radio', { name: 'Done' }).check()
@@ -204,7 +210,11 @@ test('an alarm of a chart is looked into up to a look-back on paper, closed only
   await close.getByRole('button', { name: 'Close it' }).click()
   await page.getByRole('heading', { name: 'Closed' }).waitFor()
   await page.getByText('Comparing, some seconds…').waitFor({ state: 'detached' })
+  // What is folded is not on the screen, whole on paper, and folded again after it.
+  const listed = page.getByRole('rowheader', { name: 'd30', exact: true })
+  assert.equal(await listed.count(), 0)
   await onPaper(page)
+  await listed.waitFor({ state: 'detached' })
   await page.getByText(/Nothing that entered the record since changes its picture/).waitFor()
   await enteredSince(service, page, now)
   noTroubles(screen)
@@ -216,6 +226,8 @@ async function enteredSince(service: RunningService, page: Page, now: number): P
   await page
     .getByText(/Since then the record has changed: one of its operations\. It may speak for or against/)
     .waitFor()
+  await goToPart(page, 'Line list')
+  await page.getByRole('rowheader', { name: 'd30', exact: true }).waitFor()
   assert.equal(await page.getByRole('rowheader', { name: 'd15', exact: true }).count(), 0)
   await page.getByRole('link', { name: 'What is known now' }).click()
   await page.getByRole('heading', { level: 1, name: 'What is known now' }).waitFor()

@@ -124,7 +124,12 @@ async function tell(
 ): Promise<void> {
   switch (each.kind) {
     case 'stated':
-      return await told('hypothesis-stated', each.clock, { investigation, says: 'The rinse', standing: 'tested' }, { id })
+      return await told(
+        'hypothesis-stated',
+        each.clock,
+        { investigation, says: 'The rinse', standing: 'tested' },
+        { id },
+      )
     case 'corrected': {
       const corrects = of(each.corrects ?? 0)
       const body = { investigation, says: 'The rinse water', standing: 'tested' } as const
@@ -132,9 +137,19 @@ async function tell(
     }
     case 'tested': {
       const hypothesis = of(each.of) as Bodies['hypothesis-tested']['hypothesis']
-      return await told('hypothesis-tested', each.clock, { investigation, hypothesis, result: 'supported', why: seen }, { id })
+      return await told(
+        'hypothesis-tested',
+        each.clock,
+        { investigation, hypothesis, result: 'supported', why: seen },
+        { id },
+      )
     }
     case 'withdrawn':
-      return await told('entry-withdrawn', each.clock, { why: 'Entered by mistake' }, { id, corrects: of(each.corrects) })
+      return await told(
+        'entry-withdrawn',
+        each.clock,
+        { why: 'Entered by mistake' },
+        { id, corrects: of(each.corrects) },
+      )
   }
 }

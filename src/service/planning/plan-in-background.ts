@@ -164,7 +164,16 @@ class BackgroundRun {
     await this.#search?.stop()
     const { reasons, reliefs } = said ?? (await this.#explained())
     const bound = status === 'infeasible' ? null : (standing?.bound ?? null)
-    return { status, objective: null, bound, schedule: null, reasons, reliefs, rungs: standing?.rungs ?? [], ...this.#note() }
+    return {
+      status,
+      objective: null,
+      bound,
+      schedule: null,
+      reasons,
+      reliefs,
+      rungs: standing?.rungs ?? [],
+      ...this.#note(),
+    }
   }
 
   /** Why there is no plan; nothing when it was stopped, since nobody asks any more. */

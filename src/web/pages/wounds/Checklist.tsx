@@ -9,25 +9,29 @@ import { knownQuery } from '../../api/queries.ts'
 import { Dialog } from '../../components/Dialog.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, SelectField, TextField } from '../../components/Fields.tsx'
+import { Folded } from '../../components/Folded.tsx'
 import { Named } from '../../components/Named.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { useStore } from '../../session/use-store.ts'
 import { whoStore } from '../../session/who.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { parts } from './parts.ts'
 
 /** The steps of an investigation, with who does each and by when. */
 export function Checklist({ investigation }: { readonly investigation: InvestigationKnown }) {
   const w = words.wounds.investigation
+  const closedSteps = investigationSteps.filter((step) =>
+    ['done', 'notNeeded'].includes(investigation.steps[step]?.state ?? 'open'),
+  )
   return (
-    <section className="stack">
-      <h2>{w.steps}</h2>
+    <Folded id={parts.steps} title={w.steps} says={w.stepsDone(closedSteps.length, investigationSteps.length)}>
       <ol className="lines steps">
         {investigationSteps.map((step) => (
           <StepLine key={step} step={step} investigation={investigation} />
         ))}
       </ol>
-    </section>
+    </Folded>
   )
 }
 

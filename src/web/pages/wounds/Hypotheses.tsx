@@ -5,6 +5,7 @@ import type { Option } from '../../components/Fields.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { parts } from './parts.ts'
 import { HypothesisForm, TestForm } from './InvestigationForms.tsx'
 import { nameOfExposure } from './name-of-exposure.ts'
 
@@ -18,7 +19,7 @@ export function Hypotheses({ investigation, suspects }: Props) {
   const w = words.wounds.investigation
   const open = investigation.closed === null
   return (
-    <section className="stack">
+    <section className="stack" id={parts.hypotheses}>
       <h2>{w.hypothesis}</h2>
       <ul className="lines">
         {investigation.hypotheses.map((each) => (
@@ -58,6 +59,7 @@ function HypothesisLine({ hypothesis, investigation, open }: LineProps) {
           )}
         </div>
         <div>{test === null ? w.test.none : `${w.test.said[test.result]}: ${test.why}`}</div>
+        {test !== null && test.hypothesis !== hypothesis.entry && <div className="small">{w.test.before}</div>}
         {open && (
           <details className="no-print">
             <summary>

@@ -5,6 +5,7 @@ import { EntryForm } from '../../components/EntryForm.tsx'
 import { TextField } from '../../components/Fields.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { parts } from './parts.ts'
 
 /** The days of operation that an investigation covers, whatever day it is looked at, and how to set others. */
 export function InvestigationDays({ investigation }: { readonly investigation: InvestigationKnown }) {
@@ -14,7 +15,7 @@ export function InvestigationDays({ investigation }: { readonly investigation: I
   if (opened === null) return null
   const days = windowOf(opened, window, (at) => times.toInput(at).slice(0, 10))
   return (
-    <section className="stack" aria-label={w.days}>
+    <section className="stack" id={parts.days} aria-label={w.days}>
       <h2>{w.days}</h2>
       <p>
         {w.daysAre(times.date(days.from), times.date(days.to))} {days.why !== null && w.daysWhy(days.why)}

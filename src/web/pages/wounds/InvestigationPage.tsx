@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import { subjectKey } from '#road/subject.ts'
 import type { InvestigationKnown } from '#road/wounds/investigation/fold.ts'
-import type { KnownRow } from '#service/api-types.ts'
+import type { KnownRow, Suspects } from '#service/api-types.ts'
 import { subjectQuery } from '../../api/queries.ts'
 import { lookBackQuery, suspectsOfQuery } from '../../api/wound-queries.ts'
 import { LoadedSubject } from '../../components/LoadedSubject.tsx'
@@ -21,7 +21,8 @@ import { Samples } from './Samples.tsx'
 import { SamplesBeside } from './SamplesBeside.tsx'
 import { SinceClosing } from './SinceClosing.tsx'
 import { Checklist } from './Checklist.tsx'
-import { RankedSuspects } from './SuspectsPage.tsx'
+import { parts } from './parts.ts'
+import { FoldedRanking } from './SuspectsPage.tsx'
 
 /** The look-back on one page, that prints as it stands: hypotheses, line list, curve, ranking, samples, actions, steps. */
 export function InvestigationPage() {
@@ -88,6 +89,7 @@ function WhatIsSaid({ investigation }: { readonly investigation: InvestigationKn
           </p>
         </section>
       )}
+      <Parts investigation={investigation} suspects={suspects.data} />
       <Hypotheses investigation={investigation} suspects={suspects.data} />
       <InvestigationDays investigation={investigation} />
       {suspects.data === undefined ? (
@@ -95,7 +97,7 @@ function WhatIsSaid({ investigation }: { readonly investigation: InvestigationKn
       ) : (
         <>
           <LineListTable lines={suspects.data.lines} />
-          {suspects.data.ranking.infected > 0 && <RankedSuspects suspects={suspects.data} />}
+          {suspects.data.ranking.infected > 0 && <FoldedRanking suspects={suspects.data} />}
         </>
       )}
       {closed === null ? (
@@ -103,7 +105,7 @@ function WhatIsSaid({ investigation }: { readonly investigation: InvestigationKn
       ) : (
         suspects.data !== undefined && <SamplesBeside samples={suspects.data.samples} />
       )}
-      <section className="stack">
+      <section className="stack" id={parts.actions}>
         <h2>{w.actions}</h2>
         <ul className="lines">
           {actions.map((each) => (
@@ -121,11 +123,45 @@ function WhatIsSaid({ investigation }: { readonly investigation: InvestigationKn
       </section>
       <Checklist investigation={investigation} />
       {closed === null && (
-        <details className="no-print">
+        <details className="no-print" id={parts.close}>
           <summary>{w.close}</summary>
           <CloseForm id={id} />
         </details>
       )}
     </>
+  )
+}
+
+interface PartsProps {
+  readonly investigation: InvestigationKnown
+  readonly suspects: Suspects | undefined
+}
+
+/** What is on the page, each a step away: it is long, and most of it is folded. */
+function Parts({ investigation, suspects }: PartsProps) {
+  const w = words.wounds.investigation
+  const isCompared = suspects !== undefined && suspects.ranking.infected > 0
+  const all = [
+    [parts.hypotheses, w.hypothesis],
+    [parts.days, w.days],
+    ...(isCompared
+      ? ([
+          [parts.lineList, w.lineList],
+          [parts.ranking, w.ranking],
+        ] as const)
+      : []),
+    [parts.samples, w.samples],
+    [parts.actions, w.actions],
+    [parts.steps, w.steps],
+    ...(investigation.closed === null ? ([[parts.close, w.close]] as const) : []),
+  ] as const
+  return (
+    <nav className="places no-print" aria-label={w.parts}>
+      {all.map(([id, title]) => (
+        <Link key={id} to={`#${id}`}>
+          {title}
+        </Link>
+      ))}
+    </nav>
   )
 }

@@ -3,7 +3,9 @@ import type { Suspects } from '#service/api-types.ts'
 import { paths } from '../../paths.ts'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { Folded } from '../../components/Folded.tsx'
 import { Table } from '../../components/Table.tsx'
+import { parts } from './parts.ts'
 
 type Line = Suspects['lines'][number]
 
@@ -13,10 +15,10 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
   const w = words.wounds.investigation
   const infected = lines.filter((line) => line.infected)
   if (infected.length === 0) return null
+  const weeks = weeksOf(infected)
   return (
     <>
-      <section className="stack">
-        <h2>{w.lineList}</h2>
+      <Folded id={parts.lineList} title={w.lineList} says={w.infectedCount(infected.length)}>
         <Table>
           <caption className="unseen">{w.lineList}</caption>
           <thead>
@@ -44,17 +46,16 @@ export function LineListTable({ lines }: { readonly lines: readonly Line[] }) {
             ))}
           </tbody>
         </Table>
-      </section>
-      <section className="stack">
-        <h2>{w.curve}</h2>
+      </Folded>
+      <Folded id={parts.curve} title={w.curve} says={w.weeks(weeks.length)}>
         <ul className="curve">
-          {weeksOf(infected).map(({ week, count }) => (
+          {weeks.map(({ week, count }) => (
             <li key={week}>
               <span>{times.date(week)}</span> <span aria-hidden="true">{'■'.repeat(count)}</span> <span>{count}</span>
             </li>
           ))}
         </ul>
-      </section>
+      </Folded>
     </>
   )
 }

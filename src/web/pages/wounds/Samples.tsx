@@ -11,6 +11,7 @@ import { datedKey } from '../../make-key.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
+import { parts } from './parts.ts'
 import { cultureBody, CultureFields, useCulture } from './CultureFields.tsx'
 import { useSampled } from './use-sampled.ts'
 
@@ -22,7 +23,7 @@ export function Samples({ investigation }: { readonly investigation: Investigati
   const w = words.wounds.investigation
   const samples = useQueries({ queries: investigation.samples.map((id) => subjectQuery(id)) })
   return (
-    <section className="stack">
+    <section className="stack" id={parts.samples}>
       <h2>{w.samples}</h2>
       <ul className="lines">
         {samples.flatMap(({ data }) =>

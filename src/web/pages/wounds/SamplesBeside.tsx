@@ -4,6 +4,7 @@ import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { Table } from '../../components/Table.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { parts } from './parts.ts'
 import { resultOfSample } from './result-of-sample.ts'
 
 /** What was sampled in the unit, beside the suspects: outlets, baths, trays, sleeves, aerators, with what grew. */
@@ -11,7 +12,7 @@ export function SamplesBeside({ samples }: { readonly samples: Suspects['samples
   const times = useTimes()
   const w = words.wounds
   return (
-    <section className="stack" aria-label={w.investigation.samples}>
+    <section className="stack" id={parts.samples} aria-label={w.investigation.samples}>
       <h2>{w.investigation.samples}</h2>
       {samples.length === 0 ? (
         <p className="soft">{w.suspects.noSamples}</p>

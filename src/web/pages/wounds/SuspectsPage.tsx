@@ -5,12 +5,14 @@ import { suspectsQuery } from '../../api/wound-queries.ts'
 import { ExposurePicture } from '../../charts/ExposurePicture.tsx'
 import { Empty } from '../../components/Empty.tsx'
 import { SelectField } from '../../components/Fields.tsx'
+import { Folded } from '../../components/Folded.tsx'
 import { Page } from '../../components/Page.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { Clusters } from './Clusters.tsx'
 import { conclusionOf, nameOfExposure, nameOfMember } from './name-of-exposure.ts'
+import { parts } from './parts.ts'
 import { SamplesBeside } from './SamplesBeside.tsx'
 import { SuspectTable } from './SuspectTable.tsx'
 import { WoundPlaces } from './WoundPlaces.tsx'
@@ -42,17 +44,50 @@ export function SuspectsPage() {
 }
 
 /** The ranking in words, as a table and as a picture. */
-export function RankedSuspects({ suspects }: { readonly suspects: Suspects }) {
+export function RankedSuspects({ suspects }: Ranked) {
+  return (
+    <>
+      <Conclusion suspects={suspects} />
+      <Figures suspects={suspects} />
+    </>
+  )
+}
+
+/** The same on a page that is about more: in words, and the rest where it is asked for. */
+export function FoldedRanking({ suspects }: Ranked) {
+  const w = words.wounds.suspects
+  return (
+    <>
+      <Conclusion suspects={suspects} />
+      <Folded id={parts.figures} title={w.figures} says={w.figuresSay(suspects.ranking.compared)}>
+        <Figures suspects={suspects} />
+      </Folded>
+    </>
+  )
+}
+
+interface Ranked {
+  readonly suspects: Suspects
+}
+
+function Conclusion({ suspects }: Ranked) {
+  const w = words.wounds.suspects
+  const { conclusion } = suspects.ranking
+  return (
+    <section className="stack" id={parts.ranking} aria-label={w[conclusion]}>
+      <h2>{w[conclusion]}</h2>
+      <p>{conclusionOf(suspects)}</p>
+      <p className="soft">{w.caution}</p>
+    </section>
+  )
+}
+
+function Figures({ suspects }: Ranked) {
   const w = words.wounds.suspects
   const { ranking, titles, lines } = suspects
   const first = ranking.ranked.slice(0, shown)
   return (
     <>
-      <section className="stack" aria-label={w[ranking.conclusion]}>
-        <h2>{w[ranking.conclusion]}</h2>
-        <p>{conclusionOf(suspects)}</p>
-        <p className="soft">{w.caution}</p>
-      </section>
       <ExposurePicture
         bands={first
           .slice(0, 8)

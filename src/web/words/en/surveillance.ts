@@ -187,6 +187,8 @@ export const surveillanceWords = {
       `${infected} infected of ${cases} cases, ${compared} exposures compared, ${permutations} shuffles within ${strata} strata of month and operation`,
     sampled: 'Sampled',
     comparedWith: { same: 'the same as from the wounds', different: 'different from the wounds' },
+    figures: 'The comparison in figures',
+    figuresSay: (compared: number) => `${compared} exposures compared`,
     noSamples: 'Nothing was sampled in this time. Samples are taken within an investigation.',
     takenOn: 'Taken on',
     takenFrom: 'Of',
@@ -262,6 +264,7 @@ export const surveillanceWords = {
       why: 'What was tested, and what was seen',
       keep: 'Keep the result',
       none: 'No result of a test is on record',
+      before: 'This was said before its words were corrected. Say it again if they mean something else now.',
       said: {
         supported: 'Its test supports it',
         notSupported: 'Its test speaks against it',
@@ -319,6 +322,11 @@ export const surveillanceWords = {
     infected: 'Infected',
     onset: 'Days to onset',
     print: 'Print the look-back',
+    parts: 'Parts of this page',
+    ranking: 'What the infected met',
+    infectedCount: (count: number) => `${count} infected`,
+    weeks: (count: number) => (count === 1 ? 'one week' : `${count} weeks`),
+    stepsDone: (done: number, all: number) => `${done} of ${all} done or not needed`,
     opened: (day: string) => `Opened on ${day}`,
     days: 'Days that it covers',
     daysAre: (from: string, to: string) =>
