@@ -168,11 +168,19 @@ step('when nothing is done the door closes; what was filled in is there when the
   await page.getByRole('heading', { level: 1, name: 'Round' }).waitFor()
 })
 
+/** They are folded when the page is come to, and stay open on it. */
+async function openLimits(page: Page): Promise<void> {
+  const limits = page.getByRole('region', { name: 'Limits', exact: true })
+  if ((await limits.getByRole('table').count()) === 0) await limits.getByRole('heading').click()
+  await limits.getByRole('table').waitFor()
+}
+
 step(
   'the change of a limit is signed by the manager; nobody else could confirm it, and the record says so',
   async () => {
     const { page } = tablet
     await goTo(page, 'Unit')
+    await openLimits(page)
     const limit = 'A person is signed out after this long without doing anything'
     await page.getByRole('button', { name: `Change: ${limit}` }).click()
     const form = page.getByRole('form', { name: 'Change the limit' })
@@ -236,6 +244,7 @@ step(
     await door.waitFor({ state: 'detached' })
 
     await goTo(page, 'Unit')
+    await openLimits(page)
     await page.getByRole('button', { name: 'Change: It is kept who the patients are', exact: false }).click()
     const change = page.getByRole('form', { name: 'Change the limit' })
     await change.getByRole('radio', { name: 'Yes' }).check()

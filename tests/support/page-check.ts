@@ -19,10 +19,11 @@ export async function isSettled(page: Page): Promise<void> {
   await page.getByText('Asking the record…').first().waitFor({ state: 'detached' })
 }
 
-/** What a checker of accessibility finds on the page as it stands; one line each. */
-export function violationsOf(page: Page): Promise<readonly string[]> {
+/** What a checker of accessibility finds on the page as it stands, or within a part of it; one line each. */
+export function violationsOf(page: Page, within?: string): Promise<readonly string[]> {
   // Only what is wrong is told in full; the same rules are asked.
-  return violationsBy(page, "{ resultTypes: ['violations'] }")
+  const how = "{ resultTypes: ['violations'] }"
+  return violationsBy(page, within === undefined ? how : `${JSON.stringify(within)}, ${how}`)
 }
 
 /** The same of a page that was looked at in another light before: all that can differ then is the colours. */

@@ -1,5 +1,5 @@
 import assert from 'node:assert/strict'
-import type { Browser } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { demoStories } from '#demo/demo-stories.ts'
 import { subjectKey } from '#road/subject.ts'
 import { coloursOf, headingsOf, isSettled, sticksOut, violationsOf } from '../../support/page-check.ts'
@@ -25,7 +25,7 @@ export async function everyPageIsRight(browser: Browser, service: RunningService
     /* oxlint-disable no-await-in-loop: one page after the other */
     await page.goto(path)
     await isSettled(page)
-    note(path, 'light', [...(await violationsOf(page)), ...(await headingsOf(page))])
+    note(path, 'light', [...(await violationsOf(page)), ...(await headingsOf(page)), ...(await cautionsOf(page))])
     await page.emulateMedia({ colorScheme: 'dark' })
     note(path, 'dark', await coloursOf(page))
     await page.emulateMedia({ colorScheme: 'light' })
@@ -36,6 +36,12 @@ export async function everyPageIsRight(browser: Browser, service: RunningService
   }
   assert.equal(found.join('\n'), '')
   noTroubles(screen)
+}
+
+/** What the program is worth is said once on each page: where a decision is taken, or else at its foot. */
+async function cautionsOf(page: Page): Promise<readonly string[]> {
+  const count = await page.locator('.caution:visible').count()
+  return count === 1 ? [] : [`said ${count} times that it is an aid to trained staff`]
 }
 
 export async function dialogsAreRight(browser: Browser, service: RunningService): Promise<void> {
@@ -65,7 +71,28 @@ async function dialogsAreAccessible(browser: Browser, service: RunningService, t
     .first()
     .click()
   await closes('Holding time')
+  await foldedIsRight(page, theme)
   noTroubles(screen)
+}
+
+/** What is folded on the page of the unit; of some hundred rows that are all made alike, the first dozen are looked at. */
+async function foldedIsRight(page: Page, theme: string): Promise<void> {
+  await page.goto('/unit')
+  for (const name of ['People', 'Sets', 'Devices', 'Limits']) {
+    /* oxlint-disable no-await-in-loop: one part after the other */
+    const part = page.getByRole('region', { name, exact: true })
+    assert.equal(await part.getByRole(name === 'Limits' ? 'row' : 'listitem').count(), 0, `${name} is folded`)
+    await part.getByRole('heading', { name, exact: true }).click()
+    await part
+      .getByRole(name === 'Limits' ? 'row' : 'listitem')
+      .nth(12)
+      .waitFor()
+    /* oxlint-enable no-await-in-loop */
+  }
+  const looked = ['tr:nth-child(-n + 12)', 'li:nth-child(-n + 12)'].map((rows) => `.folded[open] ${rows}`).join(', ')
+  assert.deepEqual(await violationsOf(page, looked), [], `what is folded, ${theme}`)
+  await page.setViewportSize(phone)
+  assert.deepEqual(await sticksOut(page), [], 'what is folded, on a phone')
 }
 
 /** A name that nothing has is answered in plain words, with a heading, a search and the way to the list of that kind. */

@@ -7,6 +7,7 @@ import { policyQuery } from '../../api/queries.ts'
 import { Dialog } from '../../components/Dialog.tsx'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField } from '../../components/Fields.tsx'
+import { Folded } from '../../components/Folded.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
 import { Table } from '../../components/Table.tsx'
 import { Why } from '../../components/Why.tsx'
@@ -17,30 +18,32 @@ type Limit = PolicyAnswer['limits'][number]
 /** Every limit that the rules hold against, with its source; each may be changed with a reason. */
 export function Limits() {
   const w = words.unit
+  const policy = useQuery(policyQuery)
   return (
-    <section className="stack">
-      <h2>{w.policy}</h2>
-      <p className="soft">{w.policyLead}</p>
-      <Loaded query={useQuery(policyQuery)}>
-        {(policy) => (
-          <Table>
-            <caption className="unseen">{w.policy}</caption>
-            <thead>
-              <tr>
-                <th scope="col">{w.limit}</th>
-                <th scope="col">{w.value}</th>
-                <th scope="col">{w.source}</th>
-                <th scope="col">{w.changed}</th>
-              </tr>
-            </thead>
-            <tbody>
-              {policy.limits.map((limit) => (
-                <LimitRow key={limit.id} limit={limit} />
-              ))}
-            </tbody>
-          </Table>
-        )}
-      </Loaded>
+    <section className="stack" aria-label={w.policy}>
+      <Folded title={w.policy} says={policy.data && w.policyCount(policy.data.limits.length)}>
+        <p className="soft">{w.policyLead}</p>
+        <Loaded query={policy}>
+          {({ limits }) => (
+            <Table>
+              <caption className="unseen">{w.policy}</caption>
+              <thead>
+                <tr>
+                  <th scope="col">{w.limit}</th>
+                  <th scope="col">{w.value}</th>
+                  <th scope="col">{w.source}</th>
+                  <th scope="col">{w.changed}</th>
+                </tr>
+              </thead>
+              <tbody>
+                {limits.map((limit) => (
+                  <LimitRow key={limit.id} limit={limit} />
+                ))}
+              </tbody>
+            </Table>
+          )}
+        </Loaded>
+      </Folded>
     </section>
   )
 }

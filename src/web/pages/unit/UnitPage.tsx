@@ -4,6 +4,7 @@ import { comparesSites } from '#road/people/rights.ts'
 import { type SubjectId, subjectKey, subjectKind } from '#road/subject.ts'
 import { knownQuery, unitQuery } from '../../api/queries.ts'
 import { Beginning } from '../../components/Beginning.tsx'
+import { Folded } from '../../components/Folded.tsx'
 import { Page } from '../../components/Page.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { paths } from '../../paths.ts'
@@ -99,35 +100,52 @@ interface ListedProps {
   readonly rows: readonly { readonly id: Parameters<typeof SubjectLink>[0]['id']; readonly says: string }[]
 }
 
+/** More lines than these are folded: a unit has hundreds of devices, and a cheap tablet is slow to draw them. */
+const shownLines = 12
+
 function Listed({ what, title, rows }: ListedProps) {
+  const register = (
+    <Link className="button" to={paths.register(what)}>
+      {words.unit.register[what]}
+    </Link>
+  )
+  if (rows.length > shownLines)
+    return (
+      <section className="stack" aria-label={title}>
+        <Folded title={title} says={words.unit.count(rows.length)}>
+          <Lines rows={rows} />
+        </Folded>
+        <div>{register}</div>
+      </section>
+    )
   return (
     <section className="stack" aria-label={title}>
       <div className="row apart">
         <h2>{title}</h2>
-        <Link className="button" to={paths.register(what)}>
-          {words.unit.register[what]}
-        </Link>
+        {register}
       </div>
-      <ul className="lines">
-        {rows.map((row) => (
-          <li key={row.id}>
-            <div className="grow">
-              <SubjectLink id={row.id} />
-            </div>
-            <span className="soft small">{row.says}</span>
-            {isPerson(row.id) && (
-              <Link
-                className="button"
-                to={paths.change(row.id)}
-                aria-label={words.unit.changeTitle(subjectKey(row.id))}
-              >
-                {words.unit.change}
-              </Link>
-            )}
-          </li>
-        ))}
-      </ul>
+      <Lines rows={rows} />
     </section>
+  )
+}
+
+function Lines({ rows }: Pick<ListedProps, 'rows'>) {
+  return (
+    <ul className="lines">
+      {rows.map((row) => (
+        <li key={row.id}>
+          <div className="grow">
+            <SubjectLink id={row.id} />
+          </div>
+          <span className="soft small">{row.says}</span>
+          {isPerson(row.id) && (
+            <Link className="button" to={paths.change(row.id)} aria-label={words.unit.changeTitle(subjectKey(row.id))}>
+              {words.unit.change}
+            </Link>
+          )}
+        </li>
+      ))}
+    </ul>
   )
 }
 

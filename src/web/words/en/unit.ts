@@ -256,7 +256,9 @@ export const unitWords = {
   devices: 'Devices',
   sets: 'Sets',
   machines: 'Machines',
+  count: (count: number) => `${count} of them`,
   policy: 'Limits',
+  policyCount: (count: number) => `${count}, each with its source`,
   policyLead:
     'Each limit with where it comes from. A unit may change one, with a reason; the change is its source from then on.',
   limit: 'Limit',
