@@ -72,6 +72,8 @@ test('a bath that is written down later counts its age from when it was poured, 
   await pour.getByLabel('When it happened').fill('2026-02-27T09:30')
   await pour.getByRole('button', { name: 'Pour a bath' }).click()
   await page.getByText('Recorded. The bath stands in the list above').waitFor()
+  // By the letters of its label, not by the small ones of its key.
+  await page.getByRole('link', { name: 'OPA-9', exact: true }).waitFor()
   // 14 days from the day that it was poured, not from the day of the entry.
   await page.getByRole('region', { name: 'Baths in use' }).getByText('to be discarded by 13 Mar, 09:30').waitFor()
   await page.getByRole('region', { name: 'Baths in use' }).getByRole('link').click()
@@ -113,6 +115,10 @@ test('after the last rinse comes the decision, and what is ready is shown where 
   await decide.getByRole('button', { name: 'Decide' }).click()
   await nextThing(page).getByText('A set is ready. Use it at once').waitFor()
   await page.getByRole('region', { name: 'Ready for use at once' }).getByText(dayUnit.scope).waitFor()
+  // Nothing else can go in: the form says so, and where sets come from.
+  const immerse = page.getByRole('form', { name: 'Immerse' }).getByRole('group', { name: 'What goes in' })
+  await immerse.getByText('No set waits to go in.').waitFor()
+  await immerse.getByRole('link', { name: 'To the wash room' }).waitFor()
   assert.deepEqual(await violationsOf(page), [])
   await look(page, 'bath-ready')
 })

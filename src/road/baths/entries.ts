@@ -5,6 +5,12 @@ import { defineKind } from '../kind.ts'
 import { isSubjectOf, parseSubject, type SubjectId, subjectOf } from '../subject.ts'
 import { BathClaim, BathHow, BathProductId } from './products.ts'
 
+/** A key has small letters and dashes only: what people look for is what the label says. */
+const printedOnLot = {
+  lotNumber: z.string().min(1).max(60).optional(),
+  lotMaker: z.string().min(1).max(80).optional(),
+}
+
 export const bathPoured = defineKind({
   kind: 'bath-poured',
   stage: 'baths',
@@ -13,8 +19,9 @@ export const bathPoured = defineKind({
   body: z.strictObject({
     bath: subjectOf('bath'),
     product: BathProductId,
-    /** The container that it came from. */
+    /** The container that it came from; its number and maker as they are printed, where it was not on record. */
     lot: subjectOf('lot'),
+    ...printedOnLot,
     place: z.string().min(1).max(60),
     litres: z.number().positive(),
     /** The reuse days count from here. */
@@ -32,7 +39,12 @@ export const bathToppedUp = defineKind({
   nature: 'fact',
   title: 'Bath topped up',
   /** The clock of the bath does not change. */
-  body: z.strictObject({ bath: subjectOf('bath'), litres: z.number().positive(), lot: subjectOf('lot') }),
+  body: z.strictObject({
+    bath: subjectOf('bath'),
+    litres: z.number().positive(),
+    lot: subjectOf('lot'),
+    ...printedOnLot,
+  }),
   creates: (body) => [body.lot],
   subjects: (body) => [body.bath, body.lot],
   links: (body) => [{ from: body.bath, relation: 'fromLot', to: body.lot }],

@@ -94,8 +94,15 @@ export const lotFold: Fold<'lot', LotKnown> = {
       case 'bath-poured':
         // A container that nobody took into use by itself is known from the bath that it went into.
         return state.openedAt === null
-          ? { ...state, of: 'chemical', expiresAt: entry.body.expiresAt, openedAt: entry.happenedAt }
+          ? {
+              ...withPrinted(state, entry.body),
+              of: 'chemical',
+              expiresAt: entry.body.expiresAt,
+              openedAt: entry.happenedAt,
+            }
           : state
+      case 'bath-topped-up':
+        return state.openedAt === null ? withPrinted(state, entry.body) : state
       case 'lot-quality-controlled': {
         const { lot: _, ...control } = entry.body
         return { ...state, control: step(control) }
@@ -115,6 +122,11 @@ export const lotFold: Fold<'lot', LotKnown> = {
     }
   },
   standing: lotStanding,
+}
+
+/** With the number and maker of its label, where they are said. */
+function withPrinted(state: LotKnown, { lotNumber, lotMaker }: Bodies['bath-topped-up']): LotKnown {
+  return { ...state, number: lotNumber ?? state.number, maker: lotMaker ?? state.maker }
 }
 
 export type LotStanding = 'usable' | 'toBeControlled' | 'held' | 'rejected' | 'withdrawn'

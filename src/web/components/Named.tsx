@@ -1,8 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
+import type { KnownOf } from '#road/known.ts'
 import { type SubjectId, subjectKey, subjectKind } from '#road/subject.ts'
 import { knownQuery } from '../api/queries.ts'
 
-const namedKinds = ['person', 'set', 'device', 'machine', 'outlet'] as const
+const namedKinds = ['person', 'set', 'device', 'machine', 'outlet', 'lot'] as const
 type NamedKind = (typeof namedKinds)[number]
 
 /** The name of a subject that has one; the key of any other. */
@@ -22,6 +23,11 @@ export function useNames(kind: NamedKind): (id: SubjectId | null | undefined) =>
   return (id) => {
     if (id === null || id === undefined) return ''
     // A name that was withdrawn leaves an empty one behind.
-    return data?.find((row) => row.subject === id)?.state.name || subjectKey(id)
+    return labelOf(data?.find((row) => row.subject === id)?.state) || subjectKey(id)
   }
+}
+
+/** A lot is called by the number on its label, in the letters in which it is printed. */
+function labelOf(state: KnownOf<NamedKind> | undefined): string | undefined {
+  return state === undefined ? undefined : 'number' in state ? state.number : state.name
 }

@@ -48,12 +48,12 @@ export function BathCare({ bath, standing }: { readonly bath: BathKnown; readonl
 function TopUpForm({ bath }: { readonly bath: BathKnown }) {
   const [litres, setLitres] = useState('')
   const container = useContainer()
-  const { lot } = container
+  const { lot, printed } = container
   const w = words.baths
   return (
     <EntryForm
       kind="bath-topped-up"
-      body={Number(litres) > 0 && lot !== undefined ? { bath: bath.id, litres: Number(litres), lot } : null}
+      body={Number(litres) > 0 && lot !== undefined ? { bath: bath.id, litres: Number(litres), lot, ...printed } : null}
       action={w.topUp}
       judged
       lacking={container.lacking}

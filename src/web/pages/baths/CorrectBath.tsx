@@ -4,7 +4,7 @@ import type { BathKnown } from '#road/baths/bath-fold.ts'
 import { bathProducts } from '#road/baths/products.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import type { Instant } from '#road/instant.ts'
-import { entriesOfQuery } from '../../api/queries.ts'
+import { entriesOfQuery, knownQuery } from '../../api/queries.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField } from '../../components/Fields.tsx'
 import { useTimes } from '../../session/unit.ts'
@@ -15,11 +15,19 @@ const options = bathProducts.map(({ id, agent }) => ({ value: id, label: agent }
 /** Corrects what was poured: what was treated in the bath is judged anew by it. */
 export function CorrectBath({ bath }: { readonly bath: BathKnown }) {
   const { data: entries } = useQuery(entriesOfQuery(bath.id))
+  const { data: labels } = useQuery(knownQuery('lot'))
   const poured = entries?.findLast((entry) => entry.kind === 'bath-poured')
   const { product, lots, activatedAt, expiresAt } = bath
   const [lot] = lots
   if (poured === undefined || product === null || lot === undefined || activatedAt === null || expiresAt === null) {
     return null
+  }
+  if (labels === undefined) return null
+  const label = labels.find(({ subject }) => subject === lot)?.state
+  // What its label says was told with the pouring, and is told with its correction.
+  const printed = {
+    ...(label === undefined || label.number === '' ? {} : { lotNumber: label.number }),
+    ...(label === undefined || label.maker === '' ? {} : { lotMaker: label.maker }),
   }
   return (
     <details>
@@ -27,7 +35,16 @@ export function CorrectBath({ bath }: { readonly bath: BathKnown }) {
       <Fields
         key={poured.id}
         poured={poured}
-        known={{ bath: bath.id, product, lot, place: bath.place, litres: bath.litres, activatedAt, expiresAt }}
+        known={{
+          bath: bath.id,
+          product,
+          lot,
+          ...printed,
+          place: bath.place,
+          litres: bath.litres,
+          activatedAt,
+          expiresAt,
+        }}
       />
     </details>
   )
@@ -39,6 +56,8 @@ interface FieldsProps {
     readonly bath: BathKnown['id']
     readonly product: NonNullable<BathKnown['product']>
     readonly lot: BathKnown['lots'][number]
+    readonly lotNumber?: string
+    readonly lotMaker?: string
     readonly place: string
     readonly litres: number
     readonly activatedAt: Instant

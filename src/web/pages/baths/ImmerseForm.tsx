@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import { Link } from 'react-router'
 import type { BathKnown } from '#road/baths/bath-fold.ts'
 import type { BathClaim, BathHow } from '#road/baths/products.ts'
 import type { SubjectId } from '#road/subject.ts'
@@ -7,6 +8,7 @@ import { ChoiceField, Tick } from '../../components/Fields.tsx'
 import { useNames } from '../../components/Named.tsx'
 import { useRounds } from '../../components/use-rounds.ts'
 import { datedKey } from '../../make-key.ts'
+import { paths } from '../../paths.ts'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 
@@ -43,10 +45,14 @@ export function ImmerseForm({ bath }: { readonly bath: BathKnown }) {
       body={chosen.length === 0 ? null : { immersion, bath: bath.id, rounds: [...chosen], claim, how, ...seen }}
       action={w.immerse}
       judged
-      lacking={ready.length === 0 ? w.noSets : undefined}
     >
       <fieldset className="field">
         <legend>{w.sets}</legend>
+        {ready.length === 0 && (
+          <p>
+            {w.noSets} <Link to={paths.washRoom}>{w.toWashRoom}</Link>
+          </p>
+        )}
         <div className="choices">
           {ready.map((row) => (
             <Tick key={row.subject} checked={chosen.includes(row.subject)} onChange={(on) => choose(row.subject, on)}>

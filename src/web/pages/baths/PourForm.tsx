@@ -20,7 +20,7 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
   const now = instant(useNow(60))
   const [product, setProduct] = useState<BathProductId | ''>('')
   const container = useContainer()
-  const { known, lot } = container
+  const { known, lot, printed } = container
   const [place, setPlace] = useState('')
   const [litres, setLitres] = useState('')
   const [expiry, setExpiry] = useState('')
@@ -37,6 +37,7 @@ export function PourForm({ onKept }: { readonly onKept: () => void }) {
               bath,
               product,
               lot,
+              ...printed,
               place,
               litres: Number(litres),
               // Its age counts from when it was poured, also when that is written down later.

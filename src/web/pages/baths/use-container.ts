@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import type { Bodies } from '#road/kinds.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { type LotChoice, useLot } from '../../components/use-lot.ts'
 import { useNewLot } from '../../components/use-new-lot.ts'
@@ -10,6 +11,8 @@ export interface Container {
   /** The container on record that is meant; a maker that is given names another than the one that has this number. */
   readonly known: LotChoice['row']
   readonly lot: SubjectId<'lot'> | undefined
+  /** What its label says, for an entry that makes it known. */
+  readonly printed: Pick<Bodies['bath-topped-up'], 'lotNumber' | 'lotMaker'>
   /** Why there is no key for it yet, in words. */
   readonly lacking: string | undefined
 }
@@ -27,6 +30,10 @@ export function useContainer(): Container {
     setMaker,
     known,
     lot: known?.subject ?? made.id,
+    printed:
+      known === undefined
+        ? { lotNumber: choice.text.trim(), ...(maker.trim() === '' ? {} : { lotMaker: maker.trim() }) }
+        : {},
     lacking: known === undefined ? made.lacking : undefined,
   }
 }
