@@ -21,7 +21,7 @@ export function Hypotheses({ investigation, suspects }: Props) {
   return (
     <section className="stack" id={parts.hypotheses}>
       <h2>{w.hypothesis}</h2>
-      <ul className="lines">
+      <ul className="lines steps">
         {investigation.hypotheses.map((each) => (
           <HypothesisLine key={each.entry} hypothesis={each} investigation={investigation.id} open={open} />
         ))}

@@ -26,7 +26,7 @@ export const commonWords = {
     find: 'Find',
     close: 'Close',
     findLabel: 'Find or scan',
-    findHint: 'Find or scan a key',
+    findHint: 'Find or scan',
     findKey: 'Press / to find',
     nothingFound: (text: string) => `Nothing is known by “${text}”.`,
     finding: (text: string) => `Looking for “${text}”…`,
