@@ -122,7 +122,8 @@ async function copy(file: string, to: Extract<Place, { kind: 'postgres' }>): Pro
     for (const { indexname } of indexes) await client.query(`DROP INDEX ${indexname}`)
     await client.query('SET synchronous_commit = off')
     for (const table of ['known', 'link']) await copyTable(from, client, table)
-    for (const { indexdef } of indexes) await client.query(indexdef)
+    // Of a partitioned table the definition names the parent only.
+    for (const { indexdef } of indexes) await client.query(indexdef.replace(' ON ONLY ', ' ON '))
     await client.query('ANALYZE')
   })
   from.close()

@@ -16,6 +16,11 @@ interface Bench {
 
 const benches: readonly Bench[] = [
   {
+    name: 'by-site',
+    title: '500 sites on PostgreSQL',
+    load: async () => (await import('./by-site.bench.ts')).bySiteBench,
+  },
+  {
     name: 'doubts',
     title: 'Packs in doubt',
     load: async () => (await import('./doubts.bench.ts')).doubtsBench,

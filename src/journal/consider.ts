@@ -21,7 +21,7 @@ const minutesAhead = 5
 /** Holds an entry against the record. Reads only. */
 export async function consider(set: WorkingSet, prepared: Prepared, now: Instant): Promise<Verdict> {
   const { sent, typed } = prepared
-  const before = await set.entry(sent.id)
+  const before = await set.holder(sent.id)
   if (before !== undefined) return { kind: sayTheSame(before, sent) ? 'alreadyKept' : 'idTaken', entry: before }
 
   const corrected = sent.corrects === undefined ? undefined : await set.entry(sent.corrects)
@@ -78,7 +78,7 @@ function spanBetween(from: Instant, to: Instant): string {
 }
 
 function problemsOfCorrection({ sent }: Prepared, corrected: KeptEntry | undefined): Problem[] {
-  if (corrected === undefined || corrected.site !== sent.site) {
+  if (corrected === undefined) {
     return [problem('corrects', 'an entry kept at this site', `"${sent.corrects}", which is not`)]
   }
   if (sent.kind === 'entry-withdrawn' || sent.kind === corrected.kind) return []

@@ -1,9 +1,9 @@
-import type { EntryId, KeptEntry } from '#road/entry.ts'
+import type { KeptEntry } from '#road/entry.ts'
 import { effectiveEntries } from '#road/fold.ts'
 import type { Road } from '#road/road.ts'
 import type { SubjectId } from '#road/subject.ts'
-import { entryOfText } from './chain.ts'
 import { type Said, whatIsSaid } from './said.ts'
+import { selectCorrectionsOf, selectEntry } from './select-entries.ts'
 import type { Db } from './tables.ts'
 
 /**
@@ -28,24 +28,19 @@ export function familyOf(road: Road, members: readonly KeptEntry[]): Family {
 export async function selectFamily(db: Db, member: KeptEntry): Promise<KeptEntry[]> {
   let root = member
   while (root.corrects !== undefined) {
-    const [above] = await select(db, 'id', [root.corrects])
+    const above = await selectEntry(db, member.site, root.corrects)
     if (above === undefined) break
     root = above
   }
   const members = [root]
   let generation = [root]
   while (generation.length > 0) {
-    generation = await select(
+    generation = await selectCorrectionsOf(
       db,
-      'corrects',
+      member.site,
       generation.map((entry) => entry.id),
     )
     members.push(...generation)
   }
   return members
-}
-
-async function select(db: Db, column: 'id' | 'corrects', ids: readonly EntryId[]): Promise<KeptEntry[]> {
-  const rows = await db.selectFrom('entry').select(['text', 'hash']).where(column, 'in', ids).execute()
-  return rows.map(entryOfText)
 }

@@ -136,7 +136,7 @@ class Import {
   }
 
   async #keep(site: SiteImport, entry: KeptEntry, text: string): Promise<void> {
-    const clash = await site.set.entry(entry.id)
+    const clash = await site.set.holder(entry.id)
     if (clash !== undefined) {
       throw new ImportRefused(`entry ${entry.seq} has the id ${entry.id} of entry ${clash.seq} at site ${clash.site}`)
     }
@@ -144,7 +144,9 @@ class Import {
       throw new ImportRefused(`entry ${entry.seq} of site ${entry.site} was recorded before the entry before it`)
     }
     if (entry.corrects !== undefined && (await site.set.entry(entry.corrects)) === undefined) {
-      throw new ImportRefused(`entry ${entry.seq} corrects ${entry.corrects}, which is not in the record`)
+      throw new ImportRefused(
+        `entry ${entry.seq} corrects ${entry.corrects}, which is not in the record of site ${entry.site}`,
+      )
     }
     await site.set.keep(entry, text)
     site.head = { seq: entry.seq, hash: entry.hash, recordedAt: entry.recordedAt }

@@ -5,7 +5,7 @@ import { asOf } from './as-of.ts'
 import { entryOfText } from './chain.ts'
 import { readHead } from './head.ts'
 import type { Attachment, Reader } from './journal.ts'
-import { selectChain, selectEntriesAbout, selectEntriesById } from './select-entries.ts'
+import { selectChain, selectEntriesAbout, selectEntry } from './select-entries.ts'
 import { selectKnown, selectKnownOfKind, selectStanding } from './select-known.ts'
 import { selectLinks } from './select-links.ts'
 import type { Db } from './tables.ts'
@@ -18,10 +18,7 @@ export function readerOf(db: Db, site: SiteId, road: Road): Reader {
     links: (query) => selectLinks(db, site, query),
     standing: (kind, standings) => selectStanding(db, site, { kind, standings }),
     head: () => readHead(db, site),
-    async entry(id) {
-      const entry = (await selectEntriesById(db, [id])).get(id)
-      return entry?.site === site ? entry : undefined
-    },
+    entry: (id) => selectEntry(db, site, id),
     entries: async (page) => (await selectChain(db, site, page)).map(entryOfText),
     entriesAbout: (subject, page) => selectEntriesAbout(db, site, { subject, ...page }),
     knownOfKind: (kind, query) => selectKnownOfKind(db, site, { kind, ...query }),

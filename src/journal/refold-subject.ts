@@ -1,7 +1,6 @@
 import type { KeptEntry, SiteId } from '#road/entry.ts'
 import type { Road } from '#road/road.ts'
 import type { SubjectId } from '#road/subject.ts'
-import { chunks, rowsPerStatement } from './chunks.ts'
 import { type KnownRecord, foldAll, foldOn } from './folding.ts'
 import {
   type FoldPoint,
@@ -12,7 +11,7 @@ import {
   lastMilestone,
   milestoneOf,
 } from './milestones.ts'
-import { selectEntriesAbout } from './select-entries.ts'
+import { anyCorrected, selectEntriesAbout } from './select-entries.ts'
 import type { Db } from './tables.ts'
 
 /**
@@ -51,15 +50,7 @@ async function beginAt(
   const after = { happenedAt: before.foldedAt, id: before.foldedId }
   const entries = await selectEntriesAbout(db, site, { subject, after })
   // Which of a corrected entry and its corrections stands is only seen with all of them, and some may lie before.
-  return (await anyCorrected(db, entries)) ? undefined : { before, entries }
-}
-
-async function anyCorrected(db: Db, entries: readonly KeptEntry[]): Promise<boolean> {
-  if (entries.some((entry) => entry.corrects !== undefined)) return true
-  for (const piece of chunks(entries, rowsPerStatement)) {
-    const ids = piece.map((entry) => entry.id)
-    const row = await db.selectFrom('entry').select('id').where('corrects', 'in', ids).limit(1).executeTakeFirst()
-    if (row !== undefined) return true
-  }
-  return false
+  if (entries.some((entry) => entry.corrects !== undefined)) return undefined
+  const ids = entries.map((entry) => entry.id)
+  return (await anyCorrected(db, site, ids)) ? undefined : { before, entries }
 }

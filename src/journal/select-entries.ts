@@ -2,17 +2,56 @@ import type { EntryId, KeptEntry, SiteId } from '#road/entry.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { entryOfText } from './chain.ts'
 import { chunks, rowsPerStatement } from './chunks.ts'
+import { liesBySite } from './lies-by-site.ts'
 import type { FoldPoint } from './milestones.ts'
 import type { Db } from './tables.ts'
 
-/** Entries by their ids, of any site: an id is unique in the whole store. */
-export async function selectEntriesById(db: Db, ids: readonly EntryId[]): Promise<Map<EntryId, KeptEntry>> {
-  const found = new Map<EntryId, KeptEntry>()
-  for (const piece of chunks(ids, rowsPerStatement)) {
-    const rows = await db.selectFrom('entry').select(['text', 'hash']).where('id', 'in', piece).execute()
-    for (const entry of rows.map(entryOfText)) found.set(entry.id, entry)
+/** An entry of a site by its id. */
+export async function selectEntry(db: Db, site: SiteId, id: EntryId): Promise<KeptEntry | undefined> {
+  const row = await db
+    .selectFrom('entry')
+    .select(['text', 'hash'])
+    .where('id', '=', id)
+    .where('site', '=', site)
+    .executeTakeFirst()
+  return row && entryOfText(row)
+}
+
+/** The entry that has an id, at whatever site: an id is unique in the whole store. */
+export async function selectHolder(db: Db, id: EntryId): Promise<KeptEntry | undefined> {
+  // Of an entry that is sent for the first time, this spares a look into every partition.
+  if (liesBySite(db)) {
+    const taken = await db.selectFrom('entry_id').select('id').where('id', '=', id).executeTakeFirst()
+    if (taken === undefined) return undefined
   }
-  return found
+  const row = await db.selectFrom('entry').select(['text', 'hash']).where('id', '=', id).executeTakeFirst()
+  return row && entryOfText(row)
+}
+
+/** Whether an entry of a site corrects one of these. */
+export async function anyCorrected(db: Db, site: SiteId, ids: readonly EntryId[]): Promise<boolean> {
+  for (const piece of chunks(ids, rowsPerStatement)) {
+    const row = await db
+      .selectFrom('entry')
+      .select('id')
+      .where('corrects', 'in', piece)
+      .$if(liesBySite(db), (query) => query.where('site', '=', site))
+      .limit(1)
+      .executeTakeFirst()
+    if (row !== undefined) return true
+  }
+  return false
+}
+
+/** Entries of a site that correct one of these. */
+export async function selectCorrectionsOf(db: Db, site: SiteId, ids: readonly EntryId[]): Promise<KeptEntry[]> {
+  const rows = await db
+    .selectFrom('entry')
+    .select(['text', 'hash'])
+    .where('corrects', 'in', ids)
+    .$if(liesBySite(db), (query) => query.where('site', '=', site))
+    .execute()
+  return rows.map(entryOfText)
 }
 
 /** Entries about a subject in the order of folding. */
@@ -27,6 +66,7 @@ export async function selectEntriesAbout(
     .select(['entry.text', 'entry.hash'])
     .where('about.site', '=', site)
     .where('about.subject', '=', subject)
+    .$if(liesBySite(db), (query) => query.where('entry.site', '=', site))
   if (upToSeq !== undefined) select = select.where('about.seq', '<=', upToSeq)
   if (after !== undefined) {
     select = select.where((row) =>

@@ -28,6 +28,11 @@ export interface EntryRow {
   hash: string
 }
 
+/** PostgreSQL alone: the ids of all sites, which a table in partitions cannot hold unique. */
+export interface EntryIdRow {
+  id: EntryId
+}
+
 export interface AttachmentRow {
   digest: string
   media_type: string
@@ -214,6 +219,7 @@ export interface Tables {
   /** Made by a step to format 2. */
   seal: SealRow
   moved: MovedRow
+  entry_id: EntryIdRow
 }
 
 /** Something that queries can be put to: a connection pool or a transaction. */

@@ -5,9 +5,10 @@ import type { Road } from '#road/road.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import { type Family, familyOf, selectFamily } from './family.ts'
 import { KnownSubjects } from './known-subjects.ts'
+import { liesBySite } from './lies-by-site.ts'
 import { PendingRows } from './pending-rows.ts'
 import { type Said, whatIsSaid } from './said.ts'
-import { selectEntriesById } from './select-entries.ts'
+import { selectEntry, selectHolder } from './select-entries.ts'
 import { selectLinks } from './select-links.ts'
 import { selectStanding } from './select-known.ts'
 import type { Db } from './tables.ts'
@@ -49,9 +50,14 @@ export class WorkingSet {
     },
   }
 
-  /** An entry by its id, of this transaction or of the store; of any site. */
+  /** An entry of this site by its id, of this transaction or of the store. */
   async entry(id: EntryId): Promise<KeptEntry | undefined> {
-    return this.#keptHere.get(id) ?? (await selectEntriesById(this.db, [id])).get(id)
+    return this.#keptHere.get(id) ?? (await selectEntry(this.db, this.site, id))
+  }
+
+  /** The entry that has an id, of any site. */
+  async holder(id: EntryId): Promise<KeptEntry | undefined> {
+    return this.#keptHere.get(id) ?? (await selectHolder(this.db, id))
   }
 
   async family(member: KeptEntry): Promise<Family> {
@@ -97,6 +103,7 @@ export class WorkingSet {
         'in',
         family.members.map((member) => member.id),
       )
+      .$if(liesBySite(this.db), (query) => query.where('site', '=', this.site))
       .execute()
     if (family.standing !== undefined) this.#addLinks(family.standing)
     for (const subject of family.subjects) {

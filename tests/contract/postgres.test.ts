@@ -1,6 +1,7 @@
 import { after, before, describe } from 'node:test'
 import { type PostgresServer, startPostgres } from '../support/postgres-server.ts'
 import { postgresUnderTest } from '../support/store-under-test.ts'
+import { lyingBySite } from './suite/by-site.ts'
 import { journalContract } from './suite/contract.ts'
 
 describe('the journal on PostgreSQL', () => {
@@ -9,5 +10,7 @@ describe('the journal on PostgreSQL', () => {
     server = await startPostgres('fast')
   })
   after(() => server?.[Symbol.asyncDispose]())
-  journalContract(postgresUnderTest(() => server?.url ?? ''))
+  const engine = postgresUnderTest(() => server?.url ?? '')
+  journalContract(engine)
+  lyingBySite(engine)
 })

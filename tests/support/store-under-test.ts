@@ -75,7 +75,12 @@ export function postgresUnderTest(server: () => string): EngineUnderTest {
         at: { kind: 'postgres', url },
         tamper: (...statements) => run(statements),
         dropGuards: () =>
-          run(['DROP TRIGGER entry_is_append_only ON entry', 'DROP TRIGGER attachment_is_append_only ON attachment']),
+          run([
+            'DROP TRIGGER entry_is_append_only ON entry',
+            'DROP TRIGGER entry_row_is_append_only ON entry',
+            'DROP TRIGGER entry_takes_its_id ON entry',
+            'DROP TRIGGER attachment_is_append_only ON attachment',
+          ]),
         [Symbol.asyncDispose]: () => databases.leave(url),
       }
     },

@@ -7,7 +7,10 @@ export interface Step {
   readonly to: number
   /** What it does, for the person who reads the list. */
   readonly what: string
-  /** One statement each, since SQLite prepares one at a time. No step touches a row of `entry` or `attachment`. */
+  /**
+   * One statement each, since SQLite prepares one at a time. No step changes a row of `entry` or `attachment`: at most it carries
+   * all of them over as they are.
+   */
   readonly statements: Readonly<Record<Engine['name'], readonly string[]>>
   /** What no statement can do, after the statements and in the same transaction. */
   readonly work?: (tx: Tx) => Promise<void>

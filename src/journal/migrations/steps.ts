@@ -1,4 +1,5 @@
 import { credentialTables } from './credential-tables.ts'
+import { entriesBySite } from './entries-by-site.ts'
 import { movedBeside } from './moved-beside.ts'
 import { movedTable } from './moved-table.ts'
 import { passkeyTables } from './passkey-tables.ts'
@@ -17,4 +18,5 @@ export const steps: readonly Step[] = Object.freeze([
   identityTables,
   passkeyTables,
   movedBeside,
+  entriesBySite,
 ])

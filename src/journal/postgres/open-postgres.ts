@@ -1,11 +1,13 @@
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
-import { Kysely, PostgresDialect, sql } from 'kysely'
+import { Kysely, PostgresDialect, type PostgresPool, sql } from 'kysely'
 import { TypeOverrides } from 'pg'
 import type { Engine } from '../engine.ts'
 import { backupLines } from '../export.ts'
 import { chainStart, readHead } from '../head.ts'
 import { writeLines } from '../line-file.ts'
+import { BySiteAdapter } from '../lies-by-site.ts'
+import { entriesBySite } from '../migrations/entries-by-site.ts'
 import { lastFormat, readFormat, refuseNewer } from '../migrations/format.ts'
 import { freeName } from '../migrations/free-name.ts'
 import { migrate } from '../migrations/migrate.ts'
@@ -33,9 +35,11 @@ export async function openPostgres(at: PostgresPlace, opening: Opening): Promise
   const schema = schemaOf(at)
   const servers = serversOf(at.url)
   const pool = poolOf(servers, { options: `-c search_path=${schema}`, types: countsAsNumbers() })
-  const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool: pool.kysely }) })
+  const adapter = new BySiteAdapter()
+  const db = new Kysely<Tables>({ dialect: dialectOf(pool.kysely, adapter) })
   try {
     await makeTables(db, at, opening)
+    adapter.liesBySite = ((await readFormat(db)) ?? 0) >= entriesBySite.to
   } catch (error) {
     await db.destroy()
     throw error
@@ -44,6 +48,14 @@ export async function openPostgres(at: PostgresPlace, opening: Opening): Promise
     elsewhere: hearing({ servers, schema, run: pool.run }),
     alone: (job, work) => alone({ servers, name: `${schema} ${job}` }, work),
   })
+}
+
+function dialectOf(pool: PostgresPool, adapter: BySiteAdapter): PostgresDialect {
+  return new (class extends PostgresDialect {
+    override createAdapter(): BySiteAdapter {
+      return adapter
+    }
+  })({ pool })
 }
 
 interface Processes extends Pick<Engine, 'alone'> {
