@@ -25,6 +25,7 @@ const families = {
  */
 const longest = [
   'tests/e2e/every-page.test.ts',
+  'tests/service/fuzz.test.ts',
   'tests/contract/postgres.test.ts',
   'tests/contract/road-histories.test.ts',
   'tests/e2e/demonstration.test.ts',
