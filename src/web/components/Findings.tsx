@@ -1,5 +1,6 @@
 import { citeSource } from '#units/source.ts'
 import type { Finding } from '#road/finding.ts'
+import { useInUnitTime } from '../session/use-in-unit-time.ts'
 import { words } from '../words/words.ts'
 import { WeightMark } from './WeightMark.tsx'
 import { Why } from './Why.tsx'
@@ -22,22 +23,26 @@ export function Findings({ findings, label }: { readonly findings: readonly Find
 }
 
 function FindingText({ finding }: { readonly finding: Finding }) {
+  const inUnitTime = useInUnitTime()
+  const says = inUnitTime(finding.says)
+  const measured = finding.measured === undefined ? undefined : inUnitTime(finding.measured)
+  const limit = finding.limit === undefined ? undefined : inUnitTime(finding.limit)
   const figures = [
-    finding.measured === undefined ? '' : `${words.finding.measured} ${finding.measured}`,
-    finding.limit === undefined ? '' : `${words.finding.limit} ${finding.limit}`,
+    measured === undefined ? '' : `${words.finding.measured} ${measured}`,
+    limit === undefined ? '' : `${words.finding.limit} ${limit}`,
   ].filter((part) => part !== '')
   return (
     <div>
       <p>
         <strong>{words.finding.weights[finding.weight]}. </strong>
-        {finding.says}
+        {says}
       </p>
       <p className="small soft">
         <Why
           of={{
-            title: finding.says,
-            value: finding.measured,
-            limit: finding.limit,
+            title: says,
+            value: measured,
+            limit,
             rule: finding.rule,
             source: finding.source,
           }}

@@ -1,16 +1,12 @@
-import { useContext } from 'react'
 import type { ApiProblem } from '#service/api-types.ts'
 import { NoAnswerError, ProblemError } from '../api/client.ts'
-import { UnitContext } from '../session/unit.ts'
-import { momentIn } from '../session/zone.ts'
+import { useInUnitTime } from '../session/use-in-unit-time.ts'
 import { fieldWords } from '../words/field-words.ts'
 import { words } from '../words/words.ts'
 import { part } from './part.tsx'
 
 // A problem rarely has findings, and they bring the schemas along: the first screen does without.
 const Findings = part(async () => (await import('./Findings.tsx')).Findings)
-
-const isoMoment = /"?(\d{4}-\d{2}-\d{2}T[\d:.]+Z)"?/g
 
 interface Props {
   readonly error: Error
@@ -20,10 +16,7 @@ interface Props {
 /** What was wanted, what came, what to do. */
 export function ProblemNote({ error, retry }: Props) {
   const problem = error instanceof ProblemError ? error.problem : null
-  const unit = useContext(UnitContext)
-  // Moments come as the service writes them; people read them by the clock of their unit.
-  const inUnitTime = (text: string): string =>
-    unit === null ? text : text.replaceAll(isoMoment, (_, at: string) => momentIn(unit.unit.timeZone, at))
+  const inUnitTime = useInUnitTime()
   // What is listed below is not said twice.
   const listed = (problem?.problems?.length ?? 0) > 0
   const said = error instanceof NoAnswerError ? words.problem.noAnswer : listed ? '' : error.message
