@@ -25,12 +25,13 @@ const families = {
  */
 const longest = [
   'tests/e2e/every-page.test.ts',
-  'tests/service/fuzz.test.ts',
   'tests/contract/postgres.test.ts',
   'tests/contract/road-histories.test.ts',
   'tests/e2e/demonstration.test.ts',
   'tests/e2e/list.test.ts',
 ]
+/** Bounded by the clock and of low priority: it runs beside the others and takes none of their places. */
+const besides = ['tests/service/fuzz.test.ts']
 /** Then what starts browsers, servers and services; what takes seconds fills the rest. */
 const thenFolders = ['tests/e2e/', 'tests/contract/', 'tests/crash/', 'tests/service/']
 
@@ -63,24 +64,38 @@ process.env.NILGROWTH_TESTS_SHARED = shared
 process.on('exit', () => rmSync(shared, { recursive: true, force: true }))
 // One more than there are cores: most files wait half of their time, for a browser, a disk or a server.
 const concurrency = availableParallelism() + 1
-const stream = run({ files: inOrder(files).map((file) => join(root, file)), concurrency, cwd: root })
 const millisecondsOf = new Map()
 const took = ({ nesting, file, details }) => {
   if (nesting === 0) millisecondsOf.set(file, (millisecondsOf.get(file) ?? 0) + details.duration_ms)
 }
-stream.on('test:pass', (event) => {
-  took(event)
-  if (event.details.type !== 'suite' && event.skip === undefined) passed += 1
-})
-stream.on('test:fail', (event) => {
-  took(event)
-  if (event.details.type !== 'suite') failed += 1
-  // Said at once, and not only in the list at the end: of a run that is stopped, the seed of a property would be lost.
-  const { error } = event.details
-  console.log(`FAILED ${event.name}\n${(error.cause?.message ?? error.message).slice(0, 2000)}`)
-})
-stream.compose(spec).pipe(process.stdout)
-await new Promise((resolve) => stream.on('close', resolve))
+
+/** Runs some of the files, so many at once, and counts; done when all of them are. */
+async function runSome(some, atOnce) {
+  if (some.length === 0) return
+  const stream = run({ files: some.map((file) => join(root, file)), concurrency: atOnce, cwd: root })
+  stream.on('test:pass', (event) => {
+    took(event)
+    if (event.details.type !== 'suite' && event.skip === undefined) passed += 1
+  })
+  stream.on('test:fail', (event) => {
+    took(event)
+    if (event.details.type !== 'suite') failed += 1
+    // Said at once, and not only in the list at the end: of a run that is stopped, the seed of a property would be lost.
+    const { error } = event.details
+    console.log(`FAILED ${event.name}\n${(error.cause?.message ?? error.message).slice(0, 2000)}`)
+  })
+  stream.compose(spec).pipe(process.stdout)
+  await new Promise((resolve) => stream.on('close', resolve))
+}
+
+const isBeside = (file) => besides.includes(file)
+await Promise.all([
+  runSome(
+    inOrder(files).filter((file) => !isBeside(file)),
+    concurrency,
+  ),
+  runSome(files.filter(isBeside), 1),
+])
 
 // Where the time goes, so that the whole stays short enough to be run often.
 const slowest = [...millisecondsOf].sort(([, a], [, b]) => b - a).slice(0, 25)
