@@ -185,6 +185,7 @@ test('a decision is not offered without the record, and does not wait when its a
   const { page } = screen
   await workAs(page, 'Nora Castellanos')
   await goTo(page, 'Unit')
+  await page.getByRole('region', { name: 'Limits', exact: true }).getByRole('heading').click()
   await page.getByRole('button', { name: 'Change: A person is signed out after this long' }).click()
   const form = page.getByRole('form', { name: 'Change the limit' })
   await form.getByLabel('New value').fill('20')
