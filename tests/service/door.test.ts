@@ -72,13 +72,18 @@ test('given a wrong present passphrase, when a new one is set, then it counts an
   assert.equal((await set(passphraseOf('Mira'))).status, 200)
 })
 
-test('given somebody with a copy of the cookies, when the passphrase is changed, then the copy is worth nothing', async () => {
-  await using unit = await SignedUnit.open(sqliteService)
-  const thief = unit.manager.copy()
-  const set = { current: passphraseOf('Mira'), passphrase: passphraseOf('Mira the second') }
-  assert.equal((await unit.manager.ask('POST', '/api/me/secrets', set)).status, 200)
-  assert.deepEqual([await isIn(thief), await isIn(unit.manager)], [false, true])
-})
+for (const [what, changed] of [
+  ['passphrase', { passphrase: passphraseOf('Mira the second') }],
+  ['PIN', { pin: pinOf }],
+  ['badge', { badge: 'B-0007' }],
+] as const)
+  test(`given somebody with a copy of the cookies, when the ${what} is changed, then the copy is worth nothing`, async () => {
+    await using unit = await SignedUnit.open(sqliteService)
+    const thief = unit.manager.copy()
+    const set = { current: passphraseOf('Mira'), ...changed }
+    assert.equal((await unit.manager.ask('POST', '/api/me/secrets', set)).status, 200)
+    assert.deepEqual([await isIn(thief), await isIn(unit.manager)], [false, true])
+  })
 
 for (const [what, end] of [
   ['she signs out', (_unit: SignedUnit, nurse: CookieBrowser) => nurse.ask('POST', '/api/sign-out')],

@@ -136,7 +136,7 @@ export const addSignInRoutes: AddRoutes = (app, context) => {
       const set = await signIn.setSecrets(signedIn.person, secrets)
       if (set === 'badgeTaken') return sendProblem(reply, badgeTaken())
       // Whoever knew the old one may be signed in elsewhere by it.
-      if (passphrase !== undefined) giveSession(request, reply, await signIn.signInAnew(signedIn))
+      giveSession(request, reply, await signIn.signInAnew(signedIn))
       return { set: true } as const
     },
   )
