@@ -208,6 +208,13 @@ test('chart-can-tell and model-on-enough-infections', () => {
   }
   assert.deepEqual(set({}), [])
   assert.deepEqual(set({ raisedRate: 0.01 }), ['stop'])
+  // What would be walked for hours is refused before it is; what a unit may wish for is not.
+  assert.deepEqual(set({ raisedRate: 0.010_000_1, operationsPerYear: 100_000, falseAlarmYears: 50 }), ['stop'])
+  assert.deepEqual(set({ usualRate: 0, raisedRate: 0.5 }), ['stop'])
+  assert.deepEqual(set({ usualRate: 0.02, raisedRate: 1 }), ['stop'])
+  assert.deepEqual(set({ usualRate: 0.999, raisedRate: 0.9995 }), ['stop'])
+  assert.deepEqual(set({ usualRate: 0.001, raisedRate: 0.002 }), [])
+  assert.deepEqual(set({ usualRate: 0.05, raisedRate: 0.07 }), [])
   assert.deepEqual(set({ riskAdjusted: true }), ['note'])
   assert.deepEqual(set({ riskAdjusted: true }, true), [])
   const keep = (infections: number) => {

@@ -1,6 +1,6 @@
 import { defineRule } from '../../rule.ts'
 import { chartDesign } from '../sources.ts'
-import { plainDesign } from '../surveillance/chart-design.ts'
+import { isDesignable, plainDesign } from '../surveillance/chart-design.ts'
 
 /** A chart should not alarm at the first infection that it sees. */
 export const headStartNotHasty = defineRule({
@@ -9,7 +9,7 @@ export const headStartNotHasty = defineRule({
   on: ['chart-set'],
   exceptionAllowed: false,
   check(_facts, { body }) {
-    if (body.raisedRate <= body.usualRate) return []
+    if (!isDesignable(body)) return []
     const { limit, start, loneInfectionAlarmsWithin: within } = plainDesign(body)
     if (within === 0) return []
     const says =

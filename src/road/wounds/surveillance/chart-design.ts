@@ -38,7 +38,26 @@ export interface ChartDesign {
 type ChartSet = NonNullable<ChartKnown['set']>
 export type Wishes = Pick<ChartSet, 'usualRate' | 'raisedRate' | 'falseAlarmYears' | 'operationsPerYear' | 'headStart'>
 
-/** Every operation weighs the same. The raised rate must be above the usual one. */
+/*
+ * The exact run length walks all states between zero and the limit: of a rare infection and a rise that is hardly one they are
+ * so many that it would go on for hours. The bounds were found by trying: at them it takes seconds at the most.
+ */
+const leastOddsRatio = 1.3
+const leastDistance = 0.0009
+export const mostUsualRate = 0.5
+
+/** The least rate to be noticed for which a chart of this usual rate is worked out. */
+export function leastRaisedRate(usualRate: number): number {
+  const odds = (usualRate / (1 - usualRate)) * Math.max(leastOddsRatio, 1 + Math.sqrt(leastDistance / usualRate))
+  return odds / (1 + odds)
+}
+
+/** Whether the chart can be worked out while somebody waits for it. */
+export function isDesignable({ usualRate, raisedRate }: Pick<Wishes, 'usualRate' | 'raisedRate'>): boolean {
+  return usualRate > 0 && usualRate <= mostUsualRate && raisedRate < 1 && raisedRate >= leastRaisedRate(usualRate)
+}
+
+/** Every operation weighs the same. The wishes must be designable. */
 export function plainDesign(wishes: Wishes): ChartDesign {
   const { usualRate: p0, raisedRate: p1, headStart } = wishes
   const targetARL0 = targetOf(wishes)

@@ -2,7 +2,7 @@ import { bernoulliWeights } from '#workings/statistics/run-length/bernoulli-run-
 import { riskAdjustedWeights } from '#workings/statistics/run-length/risk-adjusted-run-length.ts'
 import type { Instant } from '../../instant.ts'
 import type { SubjectId } from '../../subject.ts'
-import { adjustedDesign, type ChartDesign, plainDesign } from './chart-design.ts'
+import { adjustedDesign, type ChartDesign, isDesignable, plainDesign } from './chart-design.ts'
 import type { ChartKnown } from './fold.ts'
 import type { CaseLine } from './line.ts'
 import { riskOf } from './risk.ts'
@@ -39,7 +39,7 @@ export interface ChartPath {
  */
 export function chartPath(chart: ChartKnown, lines: readonly CaseLine[]): ChartPath | null {
   const { set, model } = chart
-  if (set === null || set.raisedRate <= set.usualRate) return null
+  if (set === null || !isDesignable(set)) return null
   const counted = lines.filter(
     (line) => set.procedures.length === 0 || (line.category !== null && set.procedures.includes(line.category)),
   )
