@@ -61,6 +61,8 @@ let failed = before('failed')
 // What several files need and one of them makes: the written demonstration unit.
 const shared = mkdtempSync(join(tmpdir(), 'nilgrowth-tests-'))
 process.env.NILGROWTH_TESTS_SHARED = shared
+// Each file is a process of its own: what one has compiled the others need not.
+process.env.NODE_COMPILE_CACHE = join(shared, 'compiled')
 process.on('exit', () => rmSync(shared, { recursive: true, force: true }))
 // One more than there are cores: most files wait half of their time, for a browser, a disk or a server.
 const concurrency = availableParallelism() + 1

@@ -20,33 +20,37 @@ export function NoteCondition({ rounds }: { readonly rounds: readonly SubjectId<
   const [only] = here
   const round = here.length === 1 ? only?.subject : here.find(({ subject }) => subject === chosen)?.subject
   const w = words.theatre.shelf
-  if (here.length === 0 && kept === 0) return null
   return (
-    <details className="no-print">
-      <summary>{w.noteFound}</summary>
-      {here.length > 1 && (
-        <SelectField
-          label={w.pack}
-          value={chosen}
-          options={here.map(({ subject, state }) => ({
-            value: subject,
-            label: `${setName(state.set)} ${subjectKey(subject)}`,
-          }))}
-          onChange={setChosen}
-        />
+    <div className="stack no-print">
+      {here.length > 0 && (
+        <details>
+          <summary>{w.noteFound}</summary>
+          {here.length > 1 && (
+            <SelectField
+              label={w.pack}
+              value={chosen}
+              options={here.map(({ subject, state }) => ({
+                value: subject,
+                label: `${setName(state.set)} ${subjectKey(subject)}`,
+              }))}
+              onChange={setChosen}
+            />
+          )}
+          {round !== undefined && (
+            <ConditionForm
+              key={round}
+              round={round}
+              onDone={() => {
+                setChosen('')
+                setKept((before) => before + 1)
+              }}
+            />
+          )}
+        </details>
       )}
-      {round !== undefined && (
-        <ConditionForm
-          key={round}
-          round={round}
-          onDone={() => {
-            setChosen('')
-            setKept((before) => before + 1)
-          }}
-        />
-      )}
+      {/* Outside: the last pack may be known as damaged, and the form be gone, before its entry is said to be kept. */}
       {kept > 0 && <output className="told">{w.conditionKept}</output>}
-    </details>
+    </div>
   )
 }
 
