@@ -55,7 +55,7 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'access',
-    summary: 'give a person a one-time code to sign in with, by right of the store itself (access code PERSON)',
+    summary: 'by right of the store itself: give a person a one-time code to sign in with, list or end their sessions',
     load: async () => (await import('./access.ts')).runAccess,
   },
   {

@@ -124,6 +124,7 @@ export type {
   IdentityState,
   MeAnswer,
   PasskeyRow,
+  SessionRow,
 } from './sign-in/answers.ts'
 
 /** POST /api/entries answers 201 (kept) or 200 (the same entry was kept before). */

@@ -23,6 +23,7 @@ import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
 import { addOperationRoutes } from './routes/operation.ts'
 import { addMachineRoutes } from './routes/machines.ts'
+import { addOwnSessionRoutes } from './routes/own-sessions.ts'
 import { addPasskeyRoutes } from './routes/passkeys.ts'
 import { addPlanRoutes } from './routes/plan.ts'
 import { addPolicyRoutes } from './routes/policy.ts'
@@ -47,6 +48,7 @@ const routeGroups: readonly AddRoutes[] = [
   addKeepingRoutes,
   addSignInRoutes,
   addPasskeyRoutes,
+  addOwnSessionRoutes,
   addAccountRoutes,
   addIdentityRoutes,
   addEntryRoutes,

@@ -2,6 +2,7 @@ import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import type { Browser, Page } from 'playwright-core'
 import { builtScreens } from '#service/open-service.ts'
+import { CookieBrowser } from '../support/browser-cookies.ts'
 import { openBrowser } from '../support/browser.ts'
 import { sticksOut, violationsOf } from '../support/page-check.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
@@ -237,6 +238,20 @@ step(
     await form.getByRole('button', { name: 'Make a passkey' }).click()
     await own.getByText('Invented key').waitFor()
     assert.deepEqual(await violationsOf(page), [])
+
+    const elsewhere = new CookieBrowser(service.url)
+    const proving = { by: 'passphrase', name: 'Mira', passphrase: passphraseOf('Mira') }
+    assert.equal((await elsewhere.ask('POST', '/api/sign-in', proving)).status, 200)
+    await own.getByText('Where I am signed in').click()
+    const sessions = own.getByRole('form', { name: 'Where I am signed in' })
+    await sessions.getByText('This screen').waitFor()
+    await sessions.getByLabel('My passphrase as it is now').fill(passphraseOf('Mira'))
+    assert.deepEqual(await violationsOf(page), [])
+    await sessions.getByRole('button', { name: /^End it: A browser, since / }).click()
+    await sessions.getByText('Nowhere else.').waitFor()
+    await sessions.getByText('One session ended.').waitFor()
+    assert.equal((await elsewhere.ask('GET', '/api/me/sessions')).status, 401)
+
     await own.getByRole('button', { name: 'Change person' }).click()
     const door = doorOf(page)
     await door.getByRole('button', { name: 'By passkey' }).click()

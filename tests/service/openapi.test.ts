@@ -49,6 +49,8 @@ const routes = [
   'post /api/me/passkeys/challenge',
   'post /api/me/passkeys',
   'delete /api/me/passkeys/{id}',
+  'get /api/me/sessions',
+  'post /api/me/sessions/end',
   'post /api/accounts/{person}/code',
   'post /api/accounts/{person}/close',
   'post /api/devices',

@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict'
 import { after, describe, test } from 'node:test'
 import type { SiteId } from '#road/entry.ts'
+import type { Instant } from '#road/instant.ts'
 import { runMain } from '#cli/main.ts'
 import type { ApiProblem, EntriesPage, EntryKept, MeAnswer } from '#service/api-types.ts'
 import type { CookieBrowser, Said } from '../support/browser-cookies.ts'
@@ -341,8 +342,23 @@ test('given nobody who can sign in any more, then whoever may write to the store
   assert.equal((await meOf(unit.manager)).person, null, 'what she signed in with has ended')
   const began = { by: 'code', code, passphrase: passphraseOf('Mira') }
   assert.equal((await unit.manager.ask('POST', '/api/sign-in', began)).status, 200)
+  // The unit of the test lives in the past; the command goes by the clock of the machine.
+  const now = new Date().toISOString() as Instant
+  const session = {
+    person: 'person:mira',
+    device: null,
+    how: 'passphrase',
+    startedAt: now,
+    seenAt: now,
+    endedAt: null,
+  } as const
+  await unit.service.journal.credentials('unit' as SiteId).startSession({ ...session, token: 'a'.repeat(64) })
+  const listed = await run('sessions', 'mira', ...at)
+  assert.match(listed.said, /^since \S+Z by passphrase at a browser, last used \S+Z, ends by itself \S+Z\n$/)
+  assert.equal((await run('end-sessions', 'mira', ...at)).said, '1 sessions of Mira ended\n')
+  assert.equal((await run('sessions', 'mira', ...at)).said, 'Mira is signed in nowhere\n')
   for (const [args, wanted] of [
-    [['code'], /wanted code and a person/],
+    [['code'], /wanted code or sessions or end-sessions and a person/],
     [['code', 'set:a', ...at], /PERSON: wanted the id of a person/],
     [['code', 'nobody', ...at], /wanted somebody who works here/],
   ] as const) {

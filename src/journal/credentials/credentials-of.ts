@@ -135,7 +135,10 @@ function devicesOf(engine: Engine, site: SiteId): Devices {
   }
 }
 
-type Sessions = Pick<Credentials, 'startSession' | 'session' | 'sawSession' | 'endSession' | 'endSessionsOf' | 'wasAt'>
+type Sessions = Pick<
+  Credentials,
+  'startSession' | 'session' | 'sawSession' | 'endSession' | 'endSessionsOf' | 'sessionsOf' | 'wasAt'
+>
 
 function sessionsOf(engine: Engine, site: SiteId): Sessions {
   const set = (values: Partial<SessionRow>, where: Partial<Pick<SessionRow, 'token' | 'person'>>) =>
@@ -169,6 +172,18 @@ function sessionsOf(engine: Engine, site: SiteId): Sessions {
     sawSession: (token, at) => set({ seen_at: at }, { token }),
     endSession: (token, at) => set({ ended_at: at }, { token }),
     endSessionsOf: (person, at) => set({ ended_at: at }, { person }),
+    async sessionsOf(person) {
+      const rows = await engine.reading
+        .selectFrom('session')
+        .selectAll()
+        .where('site', '=', site)
+        .where('person', '=', person)
+        .where('ended_at', 'is', null)
+        .orderBy('started_at', 'desc')
+        .orderBy('token')
+        .execute()
+      return rows.map(sessionOf)
+    },
     async wasAt(device, person, since, at) {
       const row = await engine.reading
         .selectFrom('session')

@@ -110,6 +110,8 @@ export interface Credentials {
   sawSession(token: string, at: Instant): Promise<void>
   endSession(token: string, at: Instant): Promise<void>
   endSessionsOf(person: Person, at: Instant): Promise<void>
+  /** Those that nothing has ended yet, the one begun last first. Time may be up for some of them. */
+  sessionsOf(person: Person): Promise<readonly Session[]>
   /** Whether this person had a session on this tablet that had begun between the two, and had not been ended by the later. */
   wasAt(device: string, person: Person, since: Instant, at: Instant): Promise<boolean>
 

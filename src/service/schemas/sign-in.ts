@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { EntryId } from '#road/entry.ts'
 import { Instant } from '#road/instant.ts'
 import { Role } from '#road/people/entries.ts'
-import { SignedAs } from '#road/people/signature.ts'
+import { Proof, SignedAs } from '#road/people/signature.ts'
 import { subjectOf } from '#road/subject.ts'
 
 /** Longer than any that a person types, short enough that hashing it costs nothing more. */
@@ -38,6 +38,24 @@ export const PasskeyOptionsSchema = z.record(z.string(), z.json())
 export const PasskeysSchema = z.array(
   z.object({ id: z.string(), name: z.string(), host: z.string(), keptAt: Instant, usedAt: Instant.nullable() }),
 )
+
+export const SessionsSchema = z.array(
+  z.object({
+    id: z.string(),
+    how: Proof,
+    tablet: z.string().nullable(),
+    startedAt: Instant,
+    seenAt: Instant,
+    endsAt: Instant,
+    here: z.boolean(),
+  }),
+)
+
+export const SessionsToEnd = z.strictObject({
+  /** The passphrase that is in force: whoever finds a tablet open shall not shut its person out elsewhere. */
+  current: secret,
+  session: z.union([z.literal('others'), z.string().regex(/^[0-9a-f]{16}$/, '"others" or the id of a session')]),
+})
 
 export const ProvingInput = z.discriminatedUnion('by', [
   z.strictObject({ by: z.literal('passphrase'), name: z.string().trim().min(1).max(120), passphrase: secret }),

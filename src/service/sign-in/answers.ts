@@ -1,6 +1,7 @@
 import type { IdentityAct } from '#journal/identities/identities.ts'
 import type { IdentityReason, PatientIdentity } from '#road/people/identity.ts'
 import type { Role } from '#road/people/entries.ts'
+import type { Proof } from '#road/people/signature.ts'
 import type { SubjectId } from '#road/subject.ts'
 
 /** GET /api/me */
@@ -78,4 +79,16 @@ export interface PasskeyRow {
   readonly host: string
   readonly keptAt: string
   readonly usedAt: string | null
+}
+
+/** GET /api/me/sessions */
+export interface SessionRow {
+  readonly id: string
+  readonly how: Proof
+  readonly tablet: string | null
+  readonly startedAt: string
+  readonly seenAt: string
+  readonly endsAt: string
+  /** It is the one that asks. */
+  readonly here: boolean
 }

@@ -51,6 +51,8 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'POST /api/me/passkeys/challenge': 'person',
   'POST /api/me/passkeys': 'person',
   'DELETE /api/me/passkeys/:id': 'person',
+  'GET /api/me/sessions': 'person',
+  'POST /api/me/sessions/end': 'person',
   'POST /api/signatures': 'person',
   'GET /api/accounts': 'manage',
   'POST /api/accounts/:person/code': 'manage',

@@ -8,6 +8,7 @@ import { type Policy, policyFrom } from '#road/policy.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { Account, Credentials, Device } from '#journal/credentials/credentials.ts'
 import type { Reader } from '#journal/journal.ts'
+import { type OwnSessions, ownSessions } from './own-sessions.ts'
 import type { Address, PasskeyProof, Passkeys } from './passkeys.ts'
 import { digestOf, hashSecret, isSecret, newCode, newToken, readCode } from './secrets.ts'
 import { lastMoment } from './session-times.ts'
@@ -31,7 +32,7 @@ export type Proving =
   /** The code of a new person, and the passphrase that they choose. */
   | { readonly by: 'code'; readonly code: string; readonly passphrase: string }
 
-export interface SignIn {
+export interface SignIn extends OwnSessions {
   who(brought: Brought): Promise<Who>
   /** The session that begins, and what the browser is to hold; null when the proof is wrong or the account is locked. */
   begin(proving: Proving, brought: Brought): Promise<{ readonly token: string; readonly person: Person } | null>
@@ -135,6 +136,7 @@ export function signInAt(parts: Parts): SignIn {
     policy,
     onEnded,
     note,
+    ...ownSessions({ credentials, policy, now, note }),
     async who(brought) {
       if (!(await parts.isRequired())) return { kind: 'anyone' }
       const [device, session] = await Promise.all([

@@ -9,6 +9,7 @@ import { leaveWithoutNetwork } from '../offline/open-door.ts'
 import { words } from '../words/words.ts'
 import { meQuery } from './me.ts'
 import { OwnPasskeys } from './OwnPasskeys.tsx'
+import { OwnSessions } from './OwnSessions.tsx'
 import { SecretField } from './SecretField.tsx'
 
 type What = 'pin' | 'badge' | 'passphrase'
@@ -17,6 +18,7 @@ type What = 'pin' | 'badge' | 'passphrase'
 export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onClose: () => void }) {
   const text = words.signIn
   const [passkeysShown, setPasskeysShown] = useState(false)
+  const [sessionsShown, setSessionsShown] = useState(false)
   const client = useQueryClient()
   const out = useMutation({
     mutationFn: () => signOut(client),
@@ -38,6 +40,10 @@ export function OwnDialog({ me, onClose }: { readonly me: MeAnswer; readonly onC
       <details onToggle={(event) => setPasskeysShown(event.currentTarget.open)}>
         <summary>{text.passkeys.title}</summary>
         {passkeysShown && me.person !== null && <OwnPasskeys person={me.person.id} />}
+      </details>
+      <details onToggle={(event) => setSessionsShown(event.currentTarget.open)}>
+        <summary>{text.sessions.title}</summary>
+        {sessionsShown && me.person !== null && <OwnSessions person={me.person.id} />}
       </details>
     </Dialog>
   )

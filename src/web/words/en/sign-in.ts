@@ -1,3 +1,12 @@
+import type { Proof } from '#road/people/signature.ts'
+
+const hows: Record<Proof, string> = {
+  pin: 'By PIN',
+  passphrase: 'By passphrase',
+  passkey: 'By passkey',
+  code: 'By one-time code',
+}
+
 export const signInWords = {
   title: 'Sign in',
   signIn: 'Sign in',
@@ -24,6 +33,20 @@ export const signInWords = {
     notHere:
       'This browser offers no passkeys at this address: they want a recent browser, and https where the unit is reached over a network.',
     none: 'No passkey was used: it was left, or there is none here for this unit. Try again, or go another way.',
+  },
+  sessions: {
+    title: 'Where I am signed in',
+    lead: 'End what you do not know, and choose a new passphrase then.',
+    here: 'This screen',
+    tablet: (name: string) => `Tablet: ${name}`,
+    browser: 'A browser',
+    how: (how: Proof, at: string) => `${hows[how]}, since ${at}`,
+    seen: (seen: string, ends: string) => `last used ${seen}, ends by itself ${ends}`,
+    end: 'End it',
+    endOf: (name: string, at: string) => `End it: ${name}, since ${at}`,
+    endOthers: 'End all the others',
+    noOthers: 'Nowhere else.',
+    ended: (n: number) => (n === 1 ? 'One session ended.' : `${n} sessions ended.`),
   },
   name: 'Name',
   passphrase: 'Passphrase',
