@@ -99,6 +99,7 @@ const Environment = z.object({
   NILGROWTH_SIGN_IN: z.enum(['required', 'open']).default('required'),
   NILGROWTH_TLS_CERT_FILE: z.string().min(1).optional(),
   NILGROWTH_TLS_KEY_FILE: z.string().min(1).optional(),
+  NILGROWTH_PLAIN_HTTP: z.enum(['refused', 'allowed']).default('refused'),
   NILGROWTH_TRUSTED_PROXY: z
     .string()
     .transform((text) => text.split(',').map((each) => each.trim()))
@@ -139,6 +140,9 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
   }
   const tls = tlsOf(parsed.data)
   if (tls === 'half') return { kind: 'unusable', says: describeProblem(bothWanted(parsed.data)) }
+  const inTheClear = tls === null && proxies.length === 0 && !isThisComputer(HOST)
+  if (inTheClear && parsed.data.NILGROWTH_PLAIN_HTTP === 'refused')
+    return { kind: 'unusable', says: describeProblem(tlsWanted(HOST)) }
   return {
     kind: 'config',
     config: {
@@ -197,6 +201,14 @@ function bothWanted({ NILGROWTH_TLS_CERT_FILE }: Settings): Problem {
     wanted: `a file beside NILGROWTH_TLS_${there}_FILE`,
     current: 'not set',
   }
+}
+
+/** Whoever is on the same network could read passphrases along, and record in the name of others. */
+function tlsWanted(host: string): Problem {
+  const wanted =
+    'TLS where other computers reach the service: NILGROWTH_TLS_CERT_FILE and NILGROWTH_TLS_KEY_FILE, or NILGROWTH_TRUSTED_PROXY ' +
+    'for a proxy that brings it; NILGROWTH_PLAIN_HTTP=allowed goes on without, on a network that nobody else is on'
+  return { field: 'HOST', wanted, current: `${JSON.stringify(host)} without TLS` }
 }
 
 function isAddressOrNetwork(text: string): boolean {

@@ -146,6 +146,18 @@ export function wrongSecret(lockMinutes: number): ApiProblem {
   })
 }
 
+/** Told before the passphrase is looked at: at this browser it would not be enough. */
+export function passkeyWanted(): ApiProblem {
+  return problem('passkey-wanted', {
+    title: 'Here the passphrase alone is not enough',
+    status: 403,
+    detail:
+      'Wanted: a passkey, a one-time code, or a tablet that is enrolled; came: a passphrase from another browser.',
+    remedy:
+      'Sign in by passkey, or at a tablet of the unit. Whoever has no passkey yet asks a manager for a one-time code.',
+  })
+}
+
 /** Told to whoever asks more than one person or program does who works here. */
 export function tooManyRequests(seconds: number): ApiProblem {
   return problem('too-many-requests', {

@@ -66,6 +66,11 @@ const bad: readonly (readonly [Record<string, string>, RegExp])[] = [
     { NILGROWTH_SIGN_IN: 'open', NILGROWTH_TRUSTED_PROXY: '127.0.0.1' },
     /^NILGROWTH_SIGN_IN: wanted "required" where other computers reach the service .* a proxy is trusted/,
   ],
+  [
+    { HOST: '0.0.0.0' },
+    /^HOST: wanted TLS where other computers reach the service: .*, current value is "0.0.0.0" without TLS$/,
+  ],
+  [{ HOST: '0.0.0.0', NILGROWTH_PLAIN_HTTP: 'yes' }, /^NILGROWTH_PLAIN_HTTP: wanted /],
   [{ NILGROWTH_TRUSTED_PROXY: 'proxy.example' }, /^NILGROWTH_TRUSTED_PROXY: wanted addresses or networks/],
   [{ NILGROWTH_TRUSTED_PROXY: '10.0.0.0/33' }, /^NILGROWTH_TRUSTED_PROXY: wanted addresses or networks/],
   [{ NILGROWTH_TLS_CERT_FILE: 'a.pem' }, /^NILGROWTH_TLS_KEY_FILE: wanted a file beside NILGROWTH_TLS_CERT_FILE/],

@@ -84,7 +84,8 @@ test('Host, a foreign one as after DNS rebinding: refused with what was wanted, 
 })
 
 test('a service that is open to the network wants exactly one Host as well', async () => {
-  await using service = await runService({ environment: { HOST: '0.0.0.0', NILGROWTH_SIGN_IN: 'required' } })
+  const environment = { HOST: '0.0.0.0', NILGROWTH_SIGN_IN: 'required', NILGROWTH_PLAIN_HTTP: 'allowed' }
+  await using service = await runService({ environment })
   assert.equal((await ask(service, get, ['Host: unit.example'])).status, 200)
   assert.equal((await ask(service, get, ['Host: unit.example', 'Host: localhost'])).status, 400)
 })

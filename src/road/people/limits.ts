@@ -102,6 +102,15 @@ export const pinLeast: Limit<number> = {
   allowed: { from: 4, to: 12 },
 }
 
+export const passphraseAlone: Limit<boolean> = {
+  id: 'passphrase-alone',
+  title:
+    'Away from an enrolled tablet the passphrase alone signs in; if not, it takes a passkey or a new one-time code',
+  unit: 'yes or no',
+  value: true,
+  source: passwordGuidance,
+}
+
 const dataProtection: Source = {
   title: 'Regulation (EU) 2016/679, General Data Protection Regulation',
   clause: 'articles 4(5), 5(1)(c), 17 and 32',
@@ -127,5 +136,6 @@ export const peopleLimits = Object.freeze([
   lockMinutes,
   passphraseLeast,
   pinLeast,
+  passphraseAlone,
   keepIdentities,
 ] as const)

@@ -3,6 +3,7 @@ import { AttachmentDigest } from '#road/attachment.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { AttachmentKept } from '../api-types.ts'
 import { sendProblem } from '../problem-reply.ts'
+import { picturesWanted, pictureType } from '../picture-type.ts'
 import { notFound, unusableInput, wrongMediaType } from '../problems.ts'
 import { answers, rawAnswer } from '../schemas/answers.ts'
 
@@ -41,7 +42,13 @@ export const addAttachmentRoutes: AddRoutes = (app, { journal, reader, config })
         if (bytes.length === 0) {
           return sendProblem(reply, unusableInput([{ field: 'body', wanted: 'at least one byte', current: 'empty' }]))
         }
-        return { digest: await journal.attach(bytes, type) } satisfies AttachmentKept
+        const picture = pictureType(bytes)
+        if (type.toLowerCase().startsWith('image/') && picture === undefined) {
+          const current = `other first bytes: ${Buffer.from(bytes.subarray(0, 8)).toString('hex')}`
+          return sendProblem(reply, unusableInput([{ field: 'body', wanted: picturesWanted, current }]))
+        }
+        // Cameras and old browsers name one picture by several types; what it is says itself.
+        return { digest: await journal.attach(bytes, picture ?? type) } satisfies AttachmentKept
       },
     )
   })

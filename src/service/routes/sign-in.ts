@@ -1,18 +1,17 @@
 import { z } from 'zod'
-import type { Problem } from '#units/problem.ts'
-import { lockMinutes, idleMinutes, passphraseLeast, pinLeast } from '#road/people/limits.ts'
-import type { Policy } from '#road/policy.ts'
+import { lockMinutes, idleMinutes, passphraseAlone, passphraseLeast, pinLeast } from '#road/people/limits.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { MeAnswer } from '../api-types.ts'
 import type { ServiceContext } from '../context.ts'
 import { sendProblem, sendWait } from '../problem-reply.ts'
-import { badgeTaken, unusableInput, wrongSecret } from '../problems.ts'
+import { badgeTaken, passkeyWanted, unusableInput, wrongSecret } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 import { MeSchema, ProvingInput, SecretsInput, SignatureInput, SignedSchema } from '../schemas/sign-in.ts'
 import { sessionEnd } from '../sign-in/session-times.ts'
 import { broughtBy, giveSession, takeSession } from '../sign-in/cookies.ts'
 import { signedInOf } from '../sign-in/gate.ts'
-import type { Who } from '../sign-in/who.ts'
+import { unfitSecrets } from '../sign-in/unfit-secrets.ts'
+import { tabletOf, type Who } from '../sign-in/who.ts'
 
 /** Signing in and out, signing an entry, and one's own secrets. */
 export const addSignInRoutes: AddRoutes = (app, context) => {
@@ -47,6 +46,10 @@ export const addSignInRoutes: AddRoutes = (app, context) => {
       const proving = request.body
       const unfit = proving.by === 'code' ? unfitSecrets(await signIn.policy(), { passphrase: proving.passphrase }) : []
       if (unfit.length > 0) return sendProblem(reply, unusableInput(unfit))
+      // Said before anything is looked at, so that it tells nothing of the passphrase.
+      if (proving.by === 'passphrase' && tabletOf(request.who) === undefined) {
+        if (!(await signIn.policy()).limit(passphraseAlone).value) return sendProblem(reply, passkeyWanted())
+      }
       const attempt = rates.tried(request)
       if (attempt.wait > 0) return sendWait(reply, attempt.wait)
       const begun = await signIn.begin(proving, broughtBy(request))
@@ -145,7 +148,7 @@ export const addSignInRoutes: AddRoutes = (app, context) => {
 async function meOf({ signIn, credentials }: ServiceContext, who: Who): Promise<MeAnswer> {
   const policy = await signIn.policy()
   const account = who.kind === 'person' ? await credentials.account(who.person) : undefined
-  const device = who.kind === 'anyone' ? undefined : who.device
+  const device = tabletOf(who)
   return {
     signIn: who.kind === 'anyone' ? 'notAsked' : 'required',
     person: who.kind === 'person' ? { id: who.person, name: who.name, roles: who.roles } : null,
@@ -155,48 +158,6 @@ async function meOf({ signIn, credentials }: ServiceContext, who: Who): Promise<
     sessionEndsAt: who.kind === 'person' ? sessionEnd(who.session, policy) : null,
     passphraseLeast: policy.limit(passphraseLeast).value,
     pinLeast: policy.limit(pinLeast).value,
+    passphraseAlone: policy.limit(passphraseAlone).value,
   }
-}
-
-/** What is wrong with secrets that a person wants to set. What they are is not repeated. */
-export function unfitSecrets(
-  policy: Policy,
-  { passphrase, pin }: { readonly passphrase?: string; readonly pin?: string },
-): readonly Problem[] {
-  const least = policy.limit(passphraseLeast).value
-  const digits = policy.limit(pinLeast).value
-  const length = Array.from(passphrase ?? '').length
-  return [
-    ...(passphrase !== undefined && length < least
-      ? [{ field: 'passphrase', wanted: `at least ${least} characters`, current: `${length}` }]
-      : []),
-    ...(passphrase !== undefined && length >= least && isCommon(passphrase)
-      ? [{ field: 'passphrase', wanted: 'words that are your own', current: 'one of those that everybody tries first' }]
-      : []),
-    ...(pin !== undefined && pin.length < digits
-      ? [{ field: 'pin', wanted: `at least ${digits} digits`, current: `${pin.length}` }]
-      : []),
-    ...(pin !== undefined && isPlainRow(pin)
-      ? [{ field: 'pin', wanted: 'digits that are not all the same and not in a row', current: 'such a one' }]
-      : []),
-  ]
-}
-
-/** What everybody thinks of first, here and elsewhere; a passphrase is more than these. */
-const common =
-  /nilgrowth|pass ?(?:word|phrase)s?|welcome|qwerty(?:uiop)?|azerty|abc(?:def)?|letmein|iloveyou|admin(?:istrator)?|manager|hospital|theatre|surgery|sterile|steril[a-z]*|summer|winter|autumn|spring|20\d\d|0?123456789?0?|987654321/gi
-
-function isCommon(passphrase: string): boolean {
-  const own = passphrase.replaceAll(common, '').replaceAll(/[\s\p{P}\d]/gu, '')
-  return new Set(passphrase.toLowerCase()).size < 6 || new Set(own.toLowerCase()).size < 4
-}
-
-/** 111111 and 123456 are what everybody tries first. */
-function isPlainRow(pin: string): boolean {
-  const steps = new Set(
-    Array.from(pin)
-      .slice(1)
-      .map((digit, place) => Number(digit) - Number(pin[place])),
-  )
-  return steps.size === 1 && [0, 1, -1].includes([...steps][0] ?? 2)
 }

@@ -9,7 +9,7 @@ import { answers } from '../schemas/answers.ts'
 import { isThisComputer } from '../this-computer.ts'
 import { isSetupCode } from '../unit/setup-code.ts'
 import { UnitChoiceInput } from '../unit/unit-choice.ts'
-import { unfitSecrets } from './sign-in.ts'
+import { unfitSecrets } from '../sign-in/unfit-secrets.ts'
 
 const State = z.discriminatedUnion('state', [
   z.object({ state: z.literal('new') }),

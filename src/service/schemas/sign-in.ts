@@ -86,6 +86,7 @@ export const MeSchema = z.object({
   sessionEndsAt: Instant.nullable(),
   passphraseLeast: z.number(),
   pinLeast: z.number(),
+  passphraseAlone: z.boolean(),
 })
 
 export const SignedSchema = z.object({ person: subjectOf('person') })

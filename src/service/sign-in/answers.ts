@@ -17,6 +17,8 @@ export interface MeAnswer {
   readonly sessionEndsAt: string | null
   readonly passphraseLeast: number
   readonly pinLeast: number
+  /** Whether a passphrase alone signs in at a browser that is no enrolled tablet. */
+  readonly passphraseAlone: boolean
 }
 
 /** GET /api/accounts: everyone who works here, and what each may sign in with. */

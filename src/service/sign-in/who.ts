@@ -16,3 +16,8 @@ export interface SignedIn {
   /** The enrolled tablet. */
   readonly device: Device | undefined
 }
+
+/** The enrolled tablet from which somebody asks, signed in or not. */
+export function tabletOf(who: Who): Device | undefined {
+  return who.kind === 'anyone' ? undefined : who.device
+}

@@ -19,7 +19,7 @@ interface Props {
 /** The ways in at this browser: at an enrolled tablet the badge stands first. */
 export function SignInForm({ me, onSignedIn }: Props) {
   const text = words.signIn
-  const ways: readonly Way[] = me.device === null ? ['passphrase', 'code'] : ['badge', 'passphrase', 'code']
+  const ways = waysAt(me)
   const [way, setWay] = useState<Way>(ways[0] ?? 'passphrase')
   const client = useQueryClient()
   const signIn = useMutation({
@@ -40,6 +40,7 @@ export function SignInForm({ me, onSignedIn }: Props) {
       {way === 'code' && <CodeForm least={me.passphraseLeast} pending={signIn.isPending} onProve={onProve} />}
       {signIn.error !== null && <ProblemNote error={signIn.error} />}
       {byPasskey.error !== null && signIn.error === null && <PasskeyTrouble error={byPasskey.error} />}
+      {me.device === null && !me.passphraseAlone && <p className="soft">{text.passkeyWanted}</p>}
       <div className="row">
         {offersPasskeys() && (
           <button
@@ -72,6 +73,11 @@ export function SignInForm({ me, onSignedIn }: Props) {
       </div>
     </div>
   )
+}
+
+function waysAt({ device, passphraseAlone }: MeAnswer): readonly Way[] {
+  if (device !== null) return ['badge', 'passphrase', 'code']
+  return passphraseAlone ? ['passphrase', 'code'] : ['code']
 }
 
 interface FormProps {

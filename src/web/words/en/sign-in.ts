@@ -48,6 +48,7 @@ export const signInWords = {
     noOthers: 'Nowhere else.',
     ended: (n: number) => (n === 1 ? 'One session ended.' : `${n} sessions ended.`),
   },
+  passkeyWanted: 'In this unit a passphrase alone is not enough here: use your passkey, or a tablet of the unit.',
   name: 'Name',
   passphrase: 'Passphrase',
   badge: 'Badge',
