@@ -105,6 +105,16 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./decide.ts')).runDecide,
   },
   {
+    name: 'connect',
+    summary: 'show or change where the logs of a machine come from by themselves: a watched folder, a printer line',
+    load: async () => (await import('./connect.ts')).runConnect,
+  },
+  {
+    name: 'arrived',
+    summary: 'list the logs that came from a machine by themselves, or read one in for a load',
+    load: async () => (await import('./arrived.ts')).runArrived,
+  },
+  {
     name: 'read-cycle',
     summary: 'read the log of a steam cycle and judge it against a programme',
     load: async () => (await import('./read-cycle.ts')).runReadCycle,

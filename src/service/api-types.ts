@@ -299,12 +299,12 @@ export interface LoadCycleRequest {
   readonly id: string
   readonly by: SubjectId<'person'>
   readonly workstation: string
-  readonly text: string
+  readonly text?: string | undefined
+  readonly arrived?: string | undefined
   readonly program: string
   readonly map?: Readonly<Record<string, unknown>> | undefined
   readonly cycle?: number | undefined
   readonly cycleNumber?: string | undefined
-  /** When the log itself names no date: the moment of its first reading. */
   readonly startedAt?: string | undefined
 }
 

@@ -18,6 +18,7 @@ import { addFindRoutes } from './routes/find.ts'
 import { addGroupRoutes } from './routes/group.ts'
 import { addHealthRoutes } from './routes/health.ts'
 import { addIdentityRoutes } from './routes/identities.ts'
+import { addIntakeRoutes } from './routes/intake.ts'
 import { addKeepingRoutes } from './routes/keeping.ts'
 import { addKnownRoutes } from './routes/known.ts'
 import { addLiveRoutes } from './routes/live.ts'
@@ -55,6 +56,7 @@ const routeGroups: readonly AddRoutes[] = [
   addKnownRoutes,
   addFindRoutes,
   addMachineRoutes,
+  addIntakeRoutes,
   addTraceRoutes,
   addRecallRoutes,
   addWoundRoutes,

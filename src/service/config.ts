@@ -39,8 +39,19 @@ export interface ServiceConfig {
   readonly log: 'plain' | 'json'
   /** Opens what the service counts of itself to a monitor elsewhere. */
   readonly metricsToken: string | null
+  readonly machines: MachineSettings
   /** For how long it goes on answering after it was told to end, not ready any more. */
   readonly stopAfterSeconds: number
+}
+
+/** Where machines may write and print to; nothing of it unless it is set. */
+export interface MachineSettings {
+  /** The folder under which each machine may have one that is watched. */
+  readonly folderRoot: string | null
+  /** The addresses of this computer on which printers may be heard. */
+  readonly addresses: readonly string[]
+  /** Where what is printed lies until its cycle is over. */
+  readonly linesFolder: string
 }
 
 export interface TlsFiles {
@@ -110,6 +121,16 @@ const Environment = z.object({
     .string()
     .regex(/^[\w.~+/-]{24,200}$/, '24 to 200 letters, digits or ._~+/-')
     .optional(),
+  NILGROWTH_MACHINE_FOLDERS: z.string().min(1).optional(),
+  NILGROWTH_MACHINE_LISTEN: z
+    .string()
+    .transform((text) => text.split(',').map((each) => each.trim()))
+    .refine(
+      (each) => each.every((one) => isIP(one) !== 0),
+      'addresses of this computer with commas between, such as 192.168.1.5',
+    )
+    .default([]),
+  NILGROWTH_MACHINE_LINES: z.string().min(1).optional(),
   NILGROWTH_STOP_AFTER: wholeNumber(0, 120).default(0),
   NILGROWTH_RATE_SESSION: wholeNumber(1, 10_000_000).default(1200),
   NILGROWTH_RATE_ADDRESS: wholeNumber(1, 10_000_000).default(3000),
@@ -161,6 +182,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       signIn: NILGROWTH_SIGN_IN,
       log: parsed.data.NILGROWTH_LOG,
       metricsToken: parsed.data.NILGROWTH_METRICS_TOKEN ?? null,
+      machines: machinesOf(parsed.data, at),
       stopAfterSeconds: parsed.data.NILGROWTH_STOP_AFTER,
       tls,
       trustedProxies: proxies,
@@ -171,6 +193,19 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       },
     },
   }
+}
+
+function machinesOf(set: Settings, at: Place): MachineSettings {
+  return {
+    folderRoot: set.NILGROWTH_MACHINE_FOLDERS ?? null,
+    addresses: set.NILGROWTH_MACHINE_LISTEN,
+    linesFolder: set.NILGROWTH_MACHINE_LINES ?? linesFolderOf(at),
+  }
+}
+
+/** Beside the record, where it is a file. */
+function linesFolderOf(at: Place): string {
+  return at.kind === 'sqlite' ? `${at.file}.machine-lines` : './data/machine-lines'
 }
 
 const keyWanted: Problem = {

@@ -3,6 +3,7 @@ import type { Instant } from '#road/instant.ts'
 import type { Credentials } from '#journal/credentials/credentials.ts'
 import type { Identities } from '#journal/identities/identities.ts'
 import type { Journal, Reader } from '#journal/journal.ts'
+import type { Intake } from './intake/intake.ts'
 import type { Compute } from './compute/compute.ts'
 import type { ServiceConfig } from './config.ts'
 import type { PatientIdentities } from './identities/identities.ts'
@@ -32,6 +33,7 @@ export interface ServiceContext {
   readonly now: () => Instant
   readonly compute: Compute
   readonly live: LiveHub
+  readonly intake: Intake
   readonly setup: UnitSetup
   readonly seals: Seals
   readonly backups: Backups

@@ -17,6 +17,7 @@ import { patientIdentities } from './identities/identities.ts'
 import { backups } from './keeping/backups.ts'
 import { standbyWatch } from './keeping/standby-watch.ts'
 import { seals } from './keeping/seals.ts'
+import { intakeOf } from './intake/intake.ts'
 import { liveHub } from './live/live-hub.ts'
 import { connections } from './operation/connections.ts'
 import { serviceLog } from './operation/log.ts'
@@ -88,6 +89,7 @@ function contextOf(
   const credentials = journal.credentials(site)
   const identityStore = journal.identities(site)
   const passkeys = passkeysOfSite({ credentials, site, now })
+  const compute = computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed })
   const signIn = signInAt({ credentials, passkeys, reader, site, now, isRequired: requiredHere(config, reader) })
   return {
     credentials,
@@ -108,7 +110,17 @@ function contextOf(
     connections: connections(),
     stopping: { told: false },
     screens,
-    compute: computeInWorkers({ workers: Math.max(1, availableParallelism() - 1), secondsAllowed }),
+    compute,
+    intake: intakeOf({
+      journal,
+      reader,
+      site,
+      compute,
+      now,
+      settings: config.machines,
+      mostBytes: config.attachmentLimitBytes,
+      log: log.say,
+    }),
     // On SQLite the file may be written by the command line; on PostgreSQL by other services.
     live: liveHub({ journal, reader, askEveryMilliseconds: 1000, most: config.streamsLimit }),
     standby: standbyWatch({ journal, expected: config.standbyExpected, log: log.say }),
@@ -163,6 +175,8 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
     context.live.close()
     await context.connections.drain(() => app.close())
     await context.setup.close()
+    // What is heard is read by the workers.
+    await context.intake.close()
     await context.compute.close()
     await closeKeeping(context)
     await journal.close()
@@ -174,6 +188,7 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
   } catch (error) {
     context.live.close()
     await app.close()
+    await context.intake.close()
     await closeKeeping(context)
     throw error
   }

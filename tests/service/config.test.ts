@@ -21,6 +21,7 @@ test('readConfig: an empty environment gives the defaults', () => {
       signIn: 'required',
       log: 'plain',
       metricsToken: null,
+      machines: { folderRoot: null, addresses: [], linesFolder: './data/unit.sqlite.machine-lines' },
       stopAfterSeconds: 0,
       tls: null,
       trustedProxies: [],

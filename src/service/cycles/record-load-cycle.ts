@@ -8,13 +8,17 @@ import { theRoad } from '#road/the-road.ts'
 import { prepare } from '#journal/prepare.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { CycleReading } from '../api-types.ts'
-import type { ServiceContext } from '../context.ts'
+import type { RecordContext } from '../context.ts'
+import type { Arrivals } from '../intake/arrivals.ts'
 import type { Recorded as SentRecorded } from '../entries/record-entries.ts'
 import type { Authorise } from '../sign-in/authorise-entry.ts'
 import type { LoadCycleInput } from '../schemas/cycle.ts'
-import { readInForce } from './cycle-reader.ts'
+import { keptLog, readInForce } from './cycle-reader.ts'
 
 type Input = z.infer<typeof LoadCycleInput>
+
+/** What it is recorded with: a service has it, and so has the command line. */
+export type CycleParts = RecordContext & { readonly arrivals: Arrivals }
 
 type Recorded =
   | { readonly kind: 'outcome'; readonly outcome: SentRecorded }
@@ -23,14 +27,17 @@ type Recorded =
 
 /** Keeps a log and records the cycle with the report read from it. Nothing is kept of a log that cannot be read. */
 export async function recordLoadCycle(
-  context: ServiceContext,
+  context: CycleParts,
   id: SubjectId<'load'>,
   input: Input,
   authorise: Authorise,
 ): Promise<Recorded> {
   const load = (await context.reader.known([id])).get(id)
   if (load === undefined) return { kind: 'noLoad' }
-  const { text, program, cycle, startedAt, map: sentMap } = input
+  const { program, cycle, startedAt, map: sentMap } = input
+  const source = await logOf(context, load.machine, input)
+  if ('problems' in source) return { kind: 'unusable', problems: source.problems }
+  const { text, bytes } = source
   const read = await readInForce(context, { text, program, machine: load.machine, map: sentMap, cycle, startedAt })
   if ('problems' in read) return { kind: 'unusable', problems: read.problems }
   const { map } = read
@@ -39,7 +46,6 @@ export async function recordLoadCycle(
   const when = Instant.safeParse(only.startedAt)
   const end = Instant.safeParse(only.endedAt)
   if (!when.success || !end.success) return noStart()
-  const bytes = new TextEncoder().encode(text)
   const log = AttachmentDigest.parse(createHash('sha256').update(bytes).digest('hex'))
   const entry = entryOf(context, { load: id, input, map, log, reading: only, startedAt: when.data, endedAt: end.data })
   const prepared = prepare(theRoad, entry)
@@ -55,6 +61,29 @@ export async function recordLoadCycle(
   return { kind: 'outcome', outcome: await context.journal.append(entry, authorised.signed) }
 }
 
+interface LogSource {
+  readonly text: string
+  readonly bytes: Uint8Array
+}
+
+/** The text that was sent, or the log that came by itself: only from the machine that the load was run on. */
+async function logOf(
+  context: CycleParts,
+  machine: SubjectId<'machine'> | null,
+  { text, arrived }: Input,
+): Promise<LogSource | { readonly problems: readonly Problem[] }> {
+  if (text !== undefined) return { text, bytes: new TextEncoder().encode(text) }
+  const came = machine === null ? [] : await context.arrivals.of(machine)
+  const log = came.find((each) => each.log !== null && each.log === arrived)?.log
+  const kept = log === null || log === undefined ? undefined : await context.reader.attachment(log)
+  const read = kept && (await keptLog(context, kept.digest))
+  if (kept === undefined || read === undefined) {
+    const wanted = 'the digest of a log that came from the machine of this load'
+    return { problems: [{ field: 'arrived', wanted, current: `"${arrived}"` }] }
+  }
+  return { text: read, bytes: kept.bytes }
+}
+
 interface CycleEntry {
   readonly load: SubjectId<'load'>
   readonly input: Input
@@ -67,7 +96,7 @@ interface CycleEntry {
 
 /** Happened when the cycle ended: the same log sent again gives the same entry. */
 function entryOf(
-  { site }: ServiceContext,
+  { site }: RecordContext,
   { load, input, map, log, reading, startedAt, endedAt }: CycleEntry,
 ): SentEntry {
   return {

@@ -84,7 +84,7 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
         tags,
         summary: 'Keep a log, read it, and record the cycle of a load with what was read',
         description:
-          'The id makes a repeat harmless. `startedAt` is needed when the log does not name date, time and zone.',
+          'The id makes a repeat harmless. `arrived` names a log that came from the machine by itself, in place of its text. `startedAt` is needed when the log does not name date, time and zone.',
         params: loadAddress,
         body: LoadCycleInput,
         response: answers(
@@ -102,7 +102,8 @@ export const addCycleRoutes: AddRoutes = (app, context) => {
     async (request, reply) => {
       const { load } = request.params
       const authorise = authoriseFor(context, request.who)
-      const recorded = await recordLoadCycle(context, load, request.body satisfies LoadCycleRequest, authorise)
+      const parts = { ...context, arrivals: context.intake.arrivals }
+      const recorded = await recordLoadCycle(parts, load, request.body satisfies LoadCycleRequest, authorise)
       switch (recorded.kind) {
         case 'outcome':
           return answerTo(reply, recorded.outcome)

@@ -11,6 +11,7 @@ import { rightOf, whyShut } from '../sign-in/gate.ts'
 const heartbeatMilliseconds = 15_000
 /** How often it is asked whether the session still stands, which may end by idleness or at another service. */
 const askAgainMilliseconds = 5000
+const printedMilliseconds = 1000
 const retryMilliseconds = 1000
 /** After how long a screen that found no place may ask again. */
 const placeAgainSeconds = 30
@@ -18,7 +19,7 @@ const placeAgainSeconds = 30
 const LastSeen = z.object({ 'last-event-id': count(0, Number.MAX_SAFE_INTEGER).optional().catch(undefined) })
 
 /** Every kept entry, told to the open screens as it comes. */
-export const addLiveRoutes: AddRoutes = (app, { live, reader, signIn }) => {
+export const addLiveRoutes: AddRoutes = (app, { live, reader, signIn, intake }) => {
   const isShut = async (request: FastifyRequest): Promise<boolean> =>
     whyShut(await signIn.who(broughtBy(request)), rightOf('GET', '/api/live')) !== undefined
 
@@ -31,7 +32,7 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader, signIn }) => {
         description:
           'The id of an event is the number of its entry. `Last-Event-ID`, or `after`, goes on after that entry, so that a ' +
           'reconnect misses nothing. It ends with the session that opened it. The event "here" comes first and gives the ' +
-          'number of the last entry; "still" comes every 15 seconds and says that nothing was missed. When as many ' +
+          'number of the last entry; "running" says that a machine has printed, and "still" comes every 15 seconds and says that nothing was missed. When as many ' +
           'streams are open as may be, the answer is 503 with Retry-After.',
         headers: LastSeen,
         querystring: z.strictObject({ after: count(0, Number.MAX_SAFE_INTEGER).optional() }),
@@ -63,6 +64,8 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader, signIn }) => {
           () => raw.end(),
         )
       }
+      const printed = tellsOfPrinting(raw)
+      const mute = intake.onHeard(printed.tell)
       const heart = setInterval(() => beat(raw), heartbeatMilliseconds)
       const asking = setInterval(look, askAgainMilliseconds)
       const deaf = signIn.onEnded(look)
@@ -72,6 +75,8 @@ export const addLiveRoutes: AddRoutes = (app, { live, reader, signIn }) => {
         clearInterval(heart)
         clearInterval(asking)
         deaf()
+        mute()
+        printed.end()
         stop()
       })
     },
@@ -88,6 +93,25 @@ function openStream(reply: FastifyReply): void {
     'cache-control': 'no-store',
     'x-accel-buffering': 'no',
   })
+}
+
+/** At most once a second for each machine, however fast it prints; a slow screen misses some and loses nothing. */
+function tellsOfPrinting(raw: FastifyReply['raw']) {
+  const soon = new Map<string, ReturnType<typeof setTimeout>>()
+  return {
+    tell: (machine: string): void => {
+      if (soon.has(machine)) return
+      const say = (): void => {
+        soon.delete(machine)
+        if (!raw.destroyed && !raw.writableNeedDrain)
+          raw.write(`event: running\ndata: ${JSON.stringify({ machine })}\n\n`)
+      }
+      soon.set(machine, setTimeout(say, printedMilliseconds))
+    },
+    end: (): void => {
+      for (const timer of soon.values()) clearTimeout(timer)
+    },
+  }
 }
 
 /** A screen that takes nothing for a whole beat gives its place back; it comes again with the last number that it saw. */

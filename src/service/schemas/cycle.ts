@@ -20,17 +20,24 @@ export const CycleLogInput = z.strictObject({
   startedAt: Instant.optional(),
 })
 
-export const LoadCycleInput = z.strictObject({
-  id: EntryId,
-  by: subjectOf('person'),
-  workstation: z.string().min(1).max(80),
-  text: z.string().min(1),
-  program: z.string().min(1).max(80),
-  map: LogMap.optional(),
-  cycle: z.int().min(1).optional(),
-  cycleNumber: z.string().max(40).optional(),
-  startedAt: Instant.optional(),
-})
+export const LoadCycleInput = z
+  .strictObject({
+    id: EntryId,
+    by: subjectOf('person'),
+    workstation: z.string().min(1).max(80),
+    text: z.string().min(1).optional(),
+    /** A log that came from the load's machine by itself, by its digest: instead of its text. */
+    arrived: AttachmentDigest.optional(),
+    program: z.string().min(1).max(80),
+    map: LogMap.optional(),
+    cycle: z.int().min(1).optional(),
+    cycleNumber: z.string().max(40).optional(),
+    startedAt: Instant.optional(),
+  })
+  .refine(({ text, arrived }) => (text === undefined) !== (arrived === undefined), {
+    path: ['text'],
+    message: 'either the text of a log, or `arrived` with the digest of one that came by itself',
+  })
 
 export const CycleChartAnswer = z.object({
   seconds: z.array(z.number()),

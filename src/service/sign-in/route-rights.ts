@@ -90,6 +90,11 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /api/known/:subject': 'read',
   'GET /api/find': 'read',
   'GET /api/machines/:machine/loads': 'read',
+  'GET /api/machines/:machine/connection': 'read',
+  // It says to which folders and ports the service opens itself.
+  'PUT /api/machines/:machine/connection': 'manage',
+  'GET /api/machines/:machine/arrivals': 'read',
+  'GET /api/machines/:machine/running': 'read',
   'GET /api/trace/:subject': 'read',
   'GET /api/recalls': 'read',
   'GET /api/recalls/:recall': 'read',

@@ -1,0 +1,89 @@
+import { constants } from 'node:fs'
+import { type FileHandle, lstat, open, opendir } from 'node:fs/promises'
+import { join } from 'node:path'
+
+/** A file as it lies in the folder; what it weighs and when it was written tell whether it is still being written. */
+export interface SeenFile {
+  readonly name: string
+  readonly bytes: number
+  readonly writtenAt: number
+}
+
+export interface FolderLook {
+  /** Whole files that were not taken yet, the oldest first. */
+  readonly whole: readonly SeenFile[]
+  /** Names that were passed over, since they are links or no files. */
+  readonly passedOver: number
+  /** How many files there are beyond those that are looked at. */
+  readonly beyond: number
+}
+
+export interface WatchedFolder {
+  readonly look: (path: string) => Promise<FolderLook>
+  /** Not offered again, unless it is written anew. */
+  readonly taken: (file: SeenFile) => void
+}
+
+/** So many of the newest files are looked at: a folder that is never cleared does not slow the service. */
+export const mostFiles = 500
+const mostNames = 20_000
+
+/** Names under which programs write until a file is whole, and what no machine writes. */
+const unfinished = /^[.~]|\.(?:tmp|temp|part|partial|crdownload|filepart|swp|lock)$|~$/i
+
+/**
+ * Looks at a folder by asking for it, since shares of other computers tell of no changes. A file is whole when two looks
+ * found it alike; one that is renamed into place is so from the second look on.
+ */
+export function watchedFolder(alreadyTaken: readonly SeenFile[] = []): WatchedFolder {
+  const done = new Map(alreadyTaken.map((file) => [file.name, stamp(file)]))
+  let before = new Map<string, string>()
+  return {
+    async look(path) {
+      const { files, passedOver } = await filesIn(path)
+      const newest = files.toSorted((a, b) => b.writtenAt - a.writtenAt).slice(0, mostFiles)
+      const whole = newest.filter(
+        (file) => file.bytes > 0 && before.get(file.name) === stamp(file) && done.get(file.name) !== stamp(file),
+      )
+      before = new Map(newest.map((file) => [file.name, stamp(file)]))
+      return { whole: whole.toReversed(), passedOver, beyond: files.length - newest.length }
+    },
+    taken: (file) => done.set(file.name, stamp(file)),
+  }
+}
+
+function stamp({ bytes, writtenAt }: SeenFile): string {
+  return `${bytes} ${writtenAt}`
+}
+
+async function filesIn(path: string): Promise<{ files: SeenFile[]; passedOver: number }> {
+  const files: SeenFile[] = []
+  let passedOver = 0
+  let names = 0
+  for await (const { name } of await opendir(path)) {
+    names += 1
+    if (names > mostNames) break
+    if (unfinished.test(name)) continue
+    const about = await lstat(join(path, name)).catch(() => undefined)
+    if (about === undefined) continue
+    if (about.isFile()) files.push({ name, bytes: about.size, writtenAt: Math.round(about.mtimeMs) })
+    else passedOver += 1
+  }
+  return { files, passedOver }
+}
+
+/** The bytes of a file that is no link; undefined where it is not as it was seen, so that it is looked at again. */
+export async function readWhole(path: string, file: SeenFile): Promise<Uint8Array | undefined> {
+  let handle: FileHandle | undefined
+  try {
+    handle = await open(join(path, file.name), constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0))
+    const about = await handle.stat()
+    if (!about.isFile() || about.size !== file.bytes) return undefined
+    const bytes = await handle.readFile()
+    return bytes.length === file.bytes ? bytes : undefined
+  } catch {
+    return undefined
+  } finally {
+    await handle?.close()
+  }
+}
