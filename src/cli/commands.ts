@@ -23,6 +23,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./known.ts')).runKnown,
   },
   {
+    name: 'scan',
+    summary: 'read a code as a scanner sends it or as it is printed, and find what it belongs to',
+    load: async () => (await import('./scan.ts')).runScan,
+  },
+  {
     name: 'trace',
     summary: 'show what hangs together with a subject, back and forward',
     load: async () => (await import('./trace-subject.ts')).runTrace,

@@ -29,6 +29,7 @@ const routes = [
   'get /api/known',
   'get /api/known/{subject}',
   'get /api/find',
+  'get /api/scan',
   'get /api/machines/{machine}/loads',
   'get /api/machines/{machine}/connection',
   'put /api/machines/{machine}/connection',

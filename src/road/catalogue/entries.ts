@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
+import { Giai, Gtin } from '../scanning/identity.ts'
 import { subjectOf } from '../subject.ts'
 import { attributeShape, contacts, Lumen } from './attributes.ts'
 
@@ -22,6 +23,8 @@ export const deviceRegistered = defineKind({
     singleUse: z.boolean(),
     lifeInUses: z.int().positive().optional(),
     ...attributeShape,
+    /** The number of the product in its code, by which a scan finds it. */
+    gtin: Gtin.optional(),
   }),
   creates: (body) => [body.device],
   subjects: (body) => [body.device],
@@ -36,6 +39,8 @@ export const itemRegistered = defineKind({
     item: subjectOf('item'),
     device: subjectOf('device'),
     serial: z.string().min(1).max(60).optional(),
+    /** The code that marks this one piece, where it has one of its own. */
+    giai: Giai.optional(),
     /** Uses before this record began to count. */
     usesBefore: z.int().nonnegative().optional(),
   }),

@@ -7,6 +7,7 @@ export interface ItemKnown {
   readonly id: SubjectId<'item'>
   readonly device: SubjectId<'device'> | null
   readonly serial: string | null
+  readonly giai?: string
   /** Uses before its first set here began to count; see `SetKnown.itemUses`. */
   readonly usesBefore: number
   /** Uses counted here when it was last moved. */
@@ -39,6 +40,7 @@ export const itemFold: Fold<'item', ItemKnown> = {
           ...state,
           device: entry.body.device,
           serial: entry.body.serial ?? null,
+          ...(entry.body.giai === undefined ? {} : { giai: entry.body.giai }),
           usesBefore: entry.body.usesBefore ?? 0,
         }
       case 'item-moved':

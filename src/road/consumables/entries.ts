@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { Celsius } from '#units/quantities.ts'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
+import { Gtin } from '../scanning/identity.ts'
 import { subjectOf } from '../subject.ts'
 
 export const LotOf = z.enum([
@@ -48,6 +49,8 @@ export const lotOpened = defineKind({
     number: z.string().min(1).max(60),
     /** Two makers may print the same number: the lot is named by both. */
     maker: z.string().min(1).max(80).optional(),
+    /** The number of the product in its code: with the number of the lot it finds this lot by a scan. */
+    gtin: Gtin.optional(),
     expiresAt: Instant,
     madeAt: Instant.optional(),
     /** From when it may be used, where the maker wants it stored first. */

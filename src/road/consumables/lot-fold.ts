@@ -12,6 +12,7 @@ export interface LotKnown {
   readonly name: string
   readonly number: string
   readonly maker: string
+  readonly gtin?: string
   readonly madeAt: Instant | null
   readonly openedAt: Instant | null
   readonly expiresAt: Instant | null
@@ -67,6 +68,7 @@ export const lotFold: Fold<'lot', LotKnown> = {
           name,
           number,
           maker: entry.body.maker ?? '',
+          ...(entry.body.gtin === undefined ? {} : { gtin: entry.body.gtin }),
           expiresAt,
           useFrom: useFrom ?? null,
           needsControl: needsControl ?? false,

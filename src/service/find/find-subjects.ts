@@ -5,7 +5,7 @@ import type { FindAnswer } from '../api-types.ts'
 import { standingOf } from '../known-row.ts'
 import { subjectTitle } from '#road/tracing/subject-title.ts'
 
-type Found = FindAnswer['found'][number]
+export type Found = FindAnswer['found'][number]
 
 const mostFound = 50
 /** How many of a kind are looked through for part of a name; an exact key is always found. */
@@ -34,17 +34,18 @@ export async function findSubjects(reader: Reader, text: string): Promise<readon
   return [...exact, ...holding].slice(0, mostFound)
 }
 
-async function findExact(reader: Reader, text: string): Promise<Found[]> {
+/** Subjects with exactly this id, or of any kind with exactly this key. */
+export async function findExact(reader: Reader, text: string): Promise<Found[]> {
   const whole = parseSubject(text)
   const candidates = whole === undefined ? kinds.flatMap((kind) => parseSubject(`${kind}:${text}`) ?? []) : [whole]
   const known = await reader.known(candidates)
   return candidates.flatMap((subject) => {
     const state = known.get(subject)
-    return state === undefined ? [] : [foundExactly(subject, state)]
+    return state === undefined ? [] : [foundAs(subject, state, true)]
   })
 }
 
-function foundExactly(subject: SubjectId, state: KnownOf<SubjectKind>): Found {
+export function foundAs(subject: SubjectId, state: KnownOf<SubjectKind>, exact: boolean): Found {
   const kind = subjectKind(subject)
-  return { subject, kind, standing: standingOf(kind, state), title: subjectTitle(subject, state, noNames), exact: true }
+  return { subject, kind, standing: standingOf(kind, state), title: subjectTitle(subject, state, noNames), exact }
 }

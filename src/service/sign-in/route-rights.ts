@@ -89,6 +89,7 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /api/known': 'read',
   'GET /api/known/:subject': 'read',
   'GET /api/find': 'read',
+  'GET /api/scan': 'read',
   'GET /api/machines/:machine/loads': 'read',
   'GET /api/machines/:machine/connection': 'read',
   // It says to which folders and ports the service opens itself.
