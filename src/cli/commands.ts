@@ -89,6 +89,12 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./import.ts')).runImport,
   },
   {
+    name: 'list',
+    summary:
+      'show what an operating list of another system would book, move and cancel (list read FILE), and record it once confirmed',
+    load: async () => (await import('./list.ts')).runList,
+  },
+  {
     name: 'move',
     summary:
       'carry the record of a site into another store with the same hashes (--to-data FILE or --to-database URL); here it is closed',

@@ -13,7 +13,6 @@ import type { Doubt } from '#road/storing/packs-in-doubt.ts'
 import type { RoundStanding } from '#road/round.ts'
 import type { CycleReport } from '#road/sterilising/entries.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
-import type { Seal } from '#journal/seal/seal.ts'
 import type { RecallVia } from '#road/tracing/recall-extent.ts'
 import type { RecallVerdict } from '#road/tracing/recall-window.ts'
 import type { LimitValue } from '#road/unit/fold.ts'
@@ -68,17 +67,8 @@ export type { PlanOfDay } from './planning/plan-answer.ts'
 /** POST /api/plan/:day/simulate */
 export type { SimulationOfDay } from './planning/simulation-answer.ts'
 
-/** One of GET /api/seals, and POST /api/seals: the seal, and its text for paper. */
-export interface ShownSeal {
-  readonly seal: Seal
-  readonly text: string
-}
-
-/** GET /api/seals */
-export interface SealsAnswer {
-  readonly seals: readonly ShownSeal[]
-  readonly failure: string | null
-}
+/** GET and POST /api/seals */
+export type { SealsAnswer, ShownSeal } from './keeping/seal-answers.ts'
 
 /** POST /api/seals/check */
 export interface SealCheckAnswer {
@@ -126,6 +116,7 @@ export type {
   PasskeyRow,
   SessionRow,
 } from './sign-in/answers.ts'
+export type { ListImportAnswer, ListPreview, ListPreviewRow } from './exchange-answers.ts'
 
 /** POST /api/entries answers 201 (kept) or 200 (the same entry was kept before). */
 export interface EntryKept {

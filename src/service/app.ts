@@ -21,6 +21,7 @@ import { addIdentityRoutes } from './routes/identities.ts'
 import { addIntakeRoutes } from './routes/intake.ts'
 import { addKeepingRoutes } from './routes/keeping.ts'
 import { addKnownRoutes } from './routes/known.ts'
+import { addListImportRoutes } from './routes/list-import.ts'
 import { addLiveRoutes } from './routes/live.ts'
 import { addOperationRoutes } from './routes/operation.ts'
 import { addMachineRoutes } from './routes/machines.ts'
@@ -67,6 +68,7 @@ const routeGroups: readonly AddRoutes[] = [
   addRuleRoutes,
   addWorkingRoutes,
   addDecideRoutes,
+  addListImportRoutes,
   addLiveRoutes,
 ]
 

@@ -10,7 +10,7 @@ import type { ApiProblem } from './api-types.ts'
 
 type Plain = Omit<ApiProblem, 'type' | 'detail' | 'findings'> & { readonly detail?: string }
 
-function problem(name: string, { detail, ...rest }: Plain): ApiProblem {
+export function problem(name: string, { detail, ...rest }: Plain): ApiProblem {
   return {
     type: `/problems/${name}`,
     detail: detail ?? rest.problems?.map(describeProblem).join('; ') ?? rest.title,

@@ -24,6 +24,7 @@ export const pagePaths = [
   '/theatre/book',
   '/theatre/:key',
   '/list',
+  '/list/import',
   '/list/:day',
   '/list/:day/wall',
   '/list/:day/wash-room',

@@ -25,6 +25,7 @@ export const paths = {
   book: '/theatre/book',
   oneCase: (id: SubjectId<'case'>) => `/theatre/${subjectKey(id)}`,
   list: '/list',
+  listImport: '/list/import',
   listOf: (day: string) => `/list/${day}`,
   listForWall: (day: string) => `/list/${day}/wall`,
   listForLine: (day: string) => `/list/${day}/wash-room`,

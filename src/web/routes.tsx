@@ -29,6 +29,7 @@ const pages: Record<PagePath, () => Promise<ComponentType>> = {
   '/theatre/book': async () => (await import('./pages/theatre/BookPage.tsx')).BookPage,
   '/theatre/:key': async () => (await import('./pages/theatre/CasePage.tsx')).CasePage,
   '/list': async () => (await import('./pages/list/ListPage.tsx')).ListPage,
+  '/list/import': async () => (await import('./pages/list/ImportPage.tsx')).ImportPage,
   '/list/:day': async () => (await import('./pages/list/ListPage.tsx')).ListPage,
   '/list/:day/wall': async () => (await import('./pages/list/WallPage.tsx')).WallPage,
   '/list/:day/wash-room': async () => (await import('./pages/list/LinePage.tsx')).LinePage,

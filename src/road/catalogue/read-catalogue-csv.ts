@@ -1,4 +1,5 @@
 import { problemsOf } from '#units/problem.ts'
+import { csvCells } from '../csv-cells.ts'
 import type { Bodies } from '../kinds.ts'
 import { deviceRegistered } from './entries.ts'
 
@@ -94,7 +95,7 @@ const defaults = {
 
 /** Reads a catalogue from comma-separated text. An empty cell is not stated; every bad row is named. */
 export function readCatalogueCsv(text: string): CatalogueCsv {
-  const rows = cellsOf(text.replace(/^\uFEFF/, ''))
+  const rows = csvCells(text)
   const [head, ...rest] = rows
   const names = (head?.cells ?? []).map((cell) => cell.trim())
   const strange = names.filter((name) => !(name in catalogueColumns))
@@ -141,39 +142,4 @@ function bodyOf(names: readonly string[], cells: readonly string[]): Bodies['dev
         `${field === 'device' ? 'key' : field}: wanted ${wanted}, current value is ${current}`,
     )
     .join('; ')
-}
-
-/** Cells by RFC 4180: quotes may hold commas, line ends and doubled quotes. Rows carry the line they begin on. */
-function cellsOf(text: string): { readonly row: number; readonly cells: readonly string[] }[] {
-  const rows: { row: number; cells: string[] }[] = []
-  let cells: string[] = []
-  let cell = ''
-  let quoted = false
-  let line = 1
-  let begun = 1
-  const endRow = () => {
-    rows.push({ row: begun, cells: [...cells, cell] })
-    cells = []
-    cell = ''
-  }
-  for (let place = 0; place < text.length; place += 1) {
-    const here = text.charAt(place)
-    if (here === '\n') line += 1
-    if (quoted) {
-      if (here !== '"') cell += here
-      else if (text.charAt(place + 1) === '"') {
-        cell += '"'
-        place += 1
-      } else quoted = false
-    } else if (here === '"') quoted = true
-    else if (here === ',') {
-      cells.push(cell)
-      cell = ''
-    } else if (here === '\n') {
-      endRow()
-      begun = line
-    } else if (here !== '\r') cell += here
-  }
-  if (cell !== '' || cells.length > 0) endRow()
-  return rows
 }

@@ -103,8 +103,10 @@ export const caseFold: Fold<'case', CaseKnown> = {
         return state
     }
   },
-  standing(state): CaseStanding {
-    if (state.recorded !== null) return 'recorded'
-    return state.opened.length > 0 ? 'running' : 'booked'
-  },
+  standing: caseStanding,
+}
+
+export function caseStanding(state: CaseKnown): CaseStanding {
+  if (state.recorded !== null) return 'recorded'
+  return state.opened.length > 0 ? 'running' : 'booked'
 }

@@ -112,6 +112,11 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'POST /api/plan/:day/simulate': 'read',
   'GET /api/live': 'read',
 
+  'GET /api/list-import/mapping': 'read',
+  'PUT /api/list-import/mapping': 'record',
+  'POST /api/list-import/preview': 'record',
+  'POST /api/list-import': 'record',
+
   'GET /api/policy': 'read',
   'GET /api/rules': 'read',
   'GET /api/kinds': 'read',

@@ -1,4 +1,4 @@
-import { csvText } from './csv-text.ts'
+import { csvText } from '#units/csv-text.ts'
 
 /** Saves what is drawn as a file of its own: colours of the theme are written out, since a file has none. */
 export function svgText(svg: SVGSVGElement): string {

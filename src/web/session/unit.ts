@@ -1,7 +1,7 @@
 import { createContext, useContext, useMemo } from 'react'
 import type { UnitState } from '#service/api-types.ts'
 import { invariant } from '#units/invariant.ts'
-import { instantOfWallClock, wallClock } from './zone.ts'
+import { instantOfWallClock, wallClock } from '#road/wall-clock.ts'
 
 export type OpenUnit = Extract<UnitState, { state: 'open' }>
 

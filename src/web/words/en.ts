@@ -7,6 +7,7 @@ import { hoursWords } from './en/hours.ts'
 import { itemWords, loanWords } from './en/items.ts'
 import { keepingWords } from './en/keeping.ts'
 import { listWords } from './en/list.ts'
+import { listImportWords } from './en/list-import.ts'
 import { lotWords } from './en/lots.ts'
 import { machineWords } from './en/machines.ts'
 import { roundWords } from './en/round.ts'
@@ -34,6 +35,7 @@ export const en = {
   items: itemWords,
   loans: loanWords,
   list: listWords,
+  listImport: listImportWords,
   lots: lotWords,
   machines: machineWords,
   gas: gasWords,

@@ -36,6 +36,7 @@ async function addressesByPage(key: KeyOf): Promise<Record<PagePath, readonly st
     '/theatre/book': ['/theatre/book'],
     '/theatre/:key': [`/theatre/${subjectKey(failedIndicator.runningCase)}`, `/theatre/${recorded}`],
     '/list': ['/list'],
+    '/list/import': ['/list/import'],
     '/list/:day': [`/list/${tomorrow}`],
     '/list/:day/wall': [`/list/${tomorrow}/wall`],
     '/list/:day/wash-room': [`/list/${tomorrow}/wash-room`],

@@ -39,6 +39,7 @@ export function ListPage() {
       <nav className="places no-print" aria-label={w.print.title}>
         <Link to={paths.listForWall(day)}>{w.print.wall}</Link>
         <Link to={paths.listForLine(day)}>{w.print.line}</Link>
+        <Link to={paths.listImport}>{words.listImport.title}</Link>
       </nav>
       <DayList key={day} day={day} />
     </Page>

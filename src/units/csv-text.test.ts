@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import * as fc from 'fast-check'
-import { csvText } from '#web/charts/csv-text.ts'
+import { csvText } from './csv-text.ts'
 
 for (const [value, written] of [
   ['=1+1', "'=1+1"],
