@@ -80,7 +80,7 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'export',
-    summary: 'write all entries and attachments as NDJSON',
+    summary: 'write all entries and attachments as NDJSON, or one table as CSV, XLSX or JSON (export table NAME)',
     load: async () => (await import('./export.ts')).runExport,
   },
   {

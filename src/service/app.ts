@@ -32,6 +32,7 @@ import { addPolicyRoutes } from './routes/policy.ts'
 import { addRecallRoutes } from './routes/recalls.ts'
 import { addWoundRoutes } from './routes/wounds.ts'
 import { addRuleRoutes } from './routes/rules.ts'
+import { addTableRoutes } from './routes/tables.ts'
 import { addTraceRoutes } from './routes/trace.ts'
 import { addAccountRoutes } from './routes/accounts.ts'
 import { addSignInRoutes } from './routes/sign-in.ts'
@@ -69,6 +70,7 @@ const routeGroups: readonly AddRoutes[] = [
   addWorkingRoutes,
   addDecideRoutes,
   addListImportRoutes,
+  addTableRoutes,
   addLiveRoutes,
 ]
 

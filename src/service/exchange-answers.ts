@@ -35,3 +35,12 @@ export interface ListImportAnswer {
   readonly identitiesKept: number
   readonly identitiesLeftOut: number
 }
+
+/** One of GET /api/tables: a table that can be taken out, with its columns. */
+export interface TableRow {
+  readonly name: string
+  readonly title: string
+  readonly rowIs: string
+  readonly periodBy: string
+  readonly columns: readonly { readonly name: string; readonly type: 'text' | 'number' | 'moment' | 'yesNo' }[]
+}

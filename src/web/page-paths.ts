@@ -44,6 +44,7 @@ export const pagePaths = [
   '/unit',
   '/unit/seal',
   '/unit/group',
+  '/unit/tables',
   '/unit/register/:what',
   '/devices/:key',
   '/sets/:key',

@@ -56,6 +56,7 @@ export const paths = {
   unit: '/unit',
   seal: '/unit/seal',
   group: '/unit/group',
+  tables: '/unit/tables',
   registerMachine: (type: 'washer') => `/unit/register/machine?type=${type}`,
   change: (id: SubjectId<'person' | 'set' | 'machine' | 'device'>) =>
     `/unit/register/${subjectKind(id)}?copy=${subjectKey(id)}`,

@@ -50,6 +50,7 @@ const pages: Record<PagePath, () => Promise<ComponentType>> = {
   '/unit': async () => (await import('./pages/unit/UnitPage.tsx')).UnitPage,
   '/unit/seal': async () => (await import('./pages/unit/SealPage.tsx')).SealPage,
   '/unit/group': async () => (await import('./pages/unit/GroupPage.tsx')).GroupPage,
+  '/unit/tables': async () => (await import('./pages/unit/TablesPage.tsx')).TablesPage,
   '/unit/register/:what': async () => (await import('./pages/unit/RegisterPage.tsx')).RegisterPage,
   '/devices/:key': async () => (await import('./pages/unit/DevicePage.tsx')).DevicePage,
   '/sets/:key': async () => (await import('./pages/unit/SetPage.tsx')).SetPage,

@@ -69,6 +69,8 @@ const routes = [
   'post /api/cycle-logs/read',
   'get /api/loads/{load}/chart',
   'post /api/loads/{load}/cycle',
+  'get /api/tables',
+  'get /api/tables/{name}',
   'get /api/list-import/mapping',
   'put /api/list-import/mapping',
   'post /api/list-import/preview',

@@ -112,6 +112,9 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'POST /api/plan/:day/simulate': 'read',
   'GET /api/live': 'read',
 
+  'GET /api/tables': 'read',
+  'GET /api/tables/:name': 'read',
+
   'GET /api/list-import/mapping': 'read',
   'PUT /api/list-import/mapping': 'record',
   'POST /api/list-import/preview': 'record',

@@ -17,6 +17,7 @@ import { signInWords } from './en/sign-in.ts'
 import { standingWords } from './en/standings.ts'
 import { patientWords } from './en/patient.ts'
 import { theatreWords } from './en/theatre.ts'
+import { tableWords } from './en/tables.ts'
 import { traceWords } from './en/trace.ts'
 import { unitWords } from './en/unit.ts'
 import { waterWords } from './en/water.ts'
@@ -45,6 +46,7 @@ export const en = {
   safety: safetyWords,
   theatre: theatreWords,
   wounds: woundWords,
+  tables: tableWords,
   trace: traceWords,
   unit: unitWords,
   hours: hoursWords,

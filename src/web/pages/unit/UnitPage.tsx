@@ -73,6 +73,9 @@ export function UnitPage() {
         <Link className="button" to={paths.lots}>
           {words.lots.toLots}
         </Link>
+        <Link className="button" to={paths.tables}>
+          {words.tables.title}
+        </Link>
         {mayCompare && (
           <Link className="button" to={paths.group}>
             {words.group.title}

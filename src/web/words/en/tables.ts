@@ -1,0 +1,11 @@
+export const tableWords = {
+  title: 'Tables for other programs',
+  lead: 'Every table that the program lists, as CSV, as a sheet (XLSX) or as JSON, an object a line. Patients stand there by their number alone. Moments are in UTC; the names of the columns have the unit in them.',
+  from: 'From',
+  to: 'To, that day included',
+  period: 'Without days, the whole record is taken. A row counts by its own moment: the one named with its table.',
+  forms: { csv: 'CSV', xlsx: 'Sheet (XLSX)', jsonl: 'JSON lines' },
+  columns: (count: number) => `${count} columns`,
+  countsBy: (column: string) => `counts by ${column}`,
+  saveAs: (title: string, form: string) => `${title} as ${form}`,
+}
