@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { defineWorking } from '../working.ts'
-import { rateField } from './fields.ts'
-import { bernoulliRunLength, bernoulliWeights, justAbove } from './run-length/bernoulli-run-length.ts'
+import { furtherApart, rateField } from './fields.ts'
+import { bernoulliRunLength, bernoulliWeights, isListable, justAbove } from './run-length/bernoulli-run-length.ts'
 import { cycleSource, reynoldsSource } from './sources.ts'
 
 export const bernoulliCusumArlWorking = defineWorking({
@@ -20,7 +20,7 @@ export const bernoulliCusumArlWorking = defineWorking({
       headStart: z.number().min(0).max(200).default(0).describe('S at the start; half of h for a fast response'),
       signalWhen: z.enum(['S>=h', 'S>h']).default('S>=h'),
     })
-    .refine(({ p0, p1 }) => p0 !== p1, { path: ['p1'], message: 'a rate other than p0' })
+    .refine(isListable, furtherApart)
     .refine(({ h, headStart }) => headStart < h, { path: ['headStart'], message: 'a number below h' }),
   output: z.strictObject({
     ARL0: z.number().describe('procedures to a false alarm at p0'),

@@ -1,8 +1,11 @@
 import { z } from 'zod'
 import { defineWorking } from '../working.ts'
-import { rateField } from './fields.ts'
-import { bernoulliRunLength, bernoulliWeights, smallestLimit } from './run-length/bernoulli-run-length.ts'
+import { furtherApart, rateField } from './fields.ts'
+import { bernoulliRunLength, bernoulliWeights, isListable, smallestLimit } from './run-length/bernoulli-run-length.ts'
 import { cycleSource, reynoldsSource } from './sources.ts'
+
+/** Above the limits that the greatest target leads to: run lengths grow as e to the limit, and e^16 is some 10^7. */
+const mostLimit = 20
 
 export interface BernoulliDesign {
   readonly h: number
@@ -32,7 +35,7 @@ export const bernoulliCusumDesignWorking = defineWorking({
       p1: rateField.describe('rate to detect'),
       targetARL0: z.number().min(2).max(1e7).describe('procedures to a false alarm, at least'),
     })
-    .refine(({ p0, p1 }) => p0 !== p1, { path: ['p1'], message: 'a rate other than p0' }),
+    .refine(({ p0, p1 }) => isListable({ p0, p1, h: mostLimit }), furtherApart),
   output: z.strictObject({
     h: z.number().describe('limit'),
     ARL0: z.number(),

@@ -14,6 +14,12 @@ export const expectedField = z.number().min(1e-9).max(1e8)
 export const rateField = z.number().min(1e-7).max(0.999999)
 export const alphaField = z.number().min(1e-12).max(0.5).default(0.05)
 
+/** Of a rate to detect that is equal to the accepted one, or hardly another. */
+export const furtherApart = {
+  path: ['p1'],
+  message: 'a rate further from p0: the states between zero and the limit would be too many to list',
+}
+
 /** Answer of a working that has one number or one interval only. */
 export const NumberOutput = z.strictObject({ value: z.number() })
 export const IntervalOutput = z.strictObject({

@@ -1,8 +1,7 @@
 import { z } from 'zod'
 import { defineWorking } from '../working.ts'
 import { alphaField, rateField } from './fields.ts'
-import { findRoot } from './special/find-root.ts'
-import { normalLower, normalQuantile } from './special/normal.ts'
+import { normalQuantile } from './special/normal.ts'
 
 interface Comparison {
   readonly p1: number
@@ -13,17 +12,14 @@ interface Comparison {
   readonly continuity: boolean
 }
 
-/** Procedures in each period; not rounded. Solves for the power of the side in question. */
+/** Procedures in each period; not rounded. */
 export function sampleSize({ p1, p2, power, alpha, sided, continuity }: Comparison): number {
   const critical = -normalQuantile(sided === 'two' ? alpha / 2 : alpha)
   const difference = Math.abs(p1 - p2)
   const mean = (p1 + p2) / 2
   const under = Math.sqrt(2 * mean * (1 - mean))
   const apart = Math.sqrt(p1 * (1 - p1) + p2 * (1 - p2))
-  const reached = (n: number) => normalLower((Math.sqrt(n) * difference - critical * under) / apart)
-  const start = (difference / apart) ** 2
-  const n = findRoot((log) => reached(Math.exp(log)) - power, -5, Math.log(1e4 / start))
-  const plain = Math.exp(n)
+  const plain = ((critical * under + normalQuantile(power) * apart) / difference) ** 2
   return continuity ? (plain / 4) * (1 + Math.sqrt(1 + 4 / (plain * difference))) ** 2 : plain
 }
 

@@ -19,6 +19,20 @@ export function bernoulliWeights(p0: number, p1: number): [number, number] {
   return [Math.log(p1 / p0), Math.log1p(-p1) - Math.log1p(-p0)]
 }
 
+/** Two lists of as many states are held at once: some 30 MB of numbers. */
+const mostStates = 2_000_000
+
+/**
+ * Whether the states below the limit are few enough to be listed. Between two rates that hardly differ one step is so small that
+ * they would fill the memory.
+ */
+export function isListable({ p0, p1, h }: { readonly p0: number; readonly p1: number; readonly h: number }): boolean {
+  const [infected, notInfected] = bernoulliWeights(p0, p1)
+  const up = Math.max(infected, notInfected)
+  const down = -Math.min(infected, notInfected)
+  return down > 0 && (h + up) / down <= mostStates
+}
+
 export interface Excursion {
   readonly steps: number
   readonly signal: number
