@@ -126,6 +126,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./arrived.ts')).runArrived,
   },
   {
+    name: 'print',
+    summary: 'write the record of a load for paper, in PDF',
+    load: async () => (await import('./print.ts')).runPrint,
+  },
+  {
     name: 'read-cycle',
     summary: 'read the log of a steam cycle and judge it against a programme',
     load: async () => (await import('./read-cycle.ts')).runReadCycle,

@@ -7,11 +7,15 @@ export interface CycleShape {
   readonly dryingSeconds: number
   /** How deep the vacuum of the drying gets. */
   readonly dryingKPa: number
+  /** Air that was left in the chamber: by Dalton's law its pressure adds to that of the steam. */
+  readonly airKPa?: number
 }
 
 export const soundCycle: CycleShape = { plateauSeconds: 240, dryingSeconds: 840, dryingKPa: 6 }
 export const shortHoldCycle: CycleShape = { ...soundCycle, plateauSeconds: 150 }
 export const shortDryingCycle: CycleShape = { ...soundCycle, dryingSeconds: 150, dryingKPa: 31 }
+/** 30 kPa of air: the temperature stays behind what the pressure would be of steam alone. */
+export const airLeftCycle: CycleShape = { ...soundCycle, airKPa: 30 }
 export const airRemovalCycle: CycleShape = { ...soundCycle, plateauSeconds: 260, dryingSeconds: 120 }
 
 interface Point {
@@ -38,7 +42,8 @@ export function steamLogText(dice: Dice, shape: CycleShape): { readonly text: st
     const sway = 0.12 * Math.sin(now / 17) + dice.between(-0.04, 0.04)
     const steady = celsius >= plateauC
     const shown = celsius + sway
-    const pressure = steady ? saturationPressureKPa(shown) : kPa + dice.between(-0.2, 0.2)
+    const air = steady ? (shape.airKPa ?? 0) : 0
+    const pressure = steady ? saturationPressureKPa(shown) + air : kPa + dice.between(-0.2, 0.2)
     rows.push(`${now},${(pressure + dice.between(-0.3, 0.3)).toFixed(1)},${shown.toFixed(2)}`)
   }
   return { text: `${rows.join('\n')}\n`, seconds }

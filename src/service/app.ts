@@ -29,6 +29,7 @@ import { addOwnSessionRoutes } from './routes/own-sessions.ts'
 import { addPasskeyRoutes } from './routes/passkeys.ts'
 import { addPlanRoutes } from './routes/plan.ts'
 import { addPolicyRoutes } from './routes/policy.ts'
+import { addPrintingRoutes } from './routes/printing.ts'
 import { addRecallRoutes } from './routes/recalls.ts'
 import { addWoundRoutes } from './routes/wounds.ts'
 import { addRuleRoutes } from './routes/rules.ts'
@@ -65,6 +66,7 @@ const routeGroups: readonly AddRoutes[] = [
   addPlanRoutes,
   addAttachmentRoutes,
   addCycleRoutes,
+  addPrintingRoutes,
   addPolicyRoutes,
   addRuleRoutes,
   addWorkingRoutes,

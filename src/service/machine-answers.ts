@@ -96,9 +96,29 @@ export type ArrivalsAnswer = z.infer<typeof ArrivalsAnswer>
 export const ConnectionInput = z.strictObject({ by: subjectOf('person'), connection: MachineConnection })
 export type ConnectionInput = z.infer<typeof ConnectionInput>
 
+/** What a simulated machine does otherwise than it should. */
+export const PracticeFault = z.enum(['none', 'airLeft', 'shortHold'])
+export type PracticeFault = z.infer<typeof PracticeFault>
+
+const PracticeSetting = {
+  /** 1 is true speed. */
+  speed: z.number().min(1).max(600),
+  fault: PracticeFault,
+  seed: z.int().min(0).max(2_147_483_647),
+}
+
+/** POST /api/machines/:machine/practice */
+export const PracticeInput = z.strictObject(PracticeSetting)
+export type PracticeInput = z.infer<typeof PracticeInput>
+
+export const PracticeState = z.object({ ...PracticeSetting, seconds: z.number() })
+export type PracticeState = z.infer<typeof PracticeState>
+
 /** GET /api/machines/:machine/running. A cycle that is not over is not evaluable: there is no other result in it. */
 export const RunningAnswerSchema = z.object({
   machine: subjectOf('machine'),
+  /** Set while the machine is a simulated one, of the demonstration. */
+  practice: PracticeState.nullable(),
   running: z
     .object({
       lines: z.int(),
@@ -146,6 +166,7 @@ export interface RunningReading {
 
 export interface RunningAnswer {
   readonly machine: SubjectId<'machine'>
+  readonly practice: PracticeState | null
   readonly running: {
     readonly lines: number
     readonly lastLineAt: string

@@ -233,6 +233,15 @@ export function signatureNeeded(problems: readonly Problem[]): ApiProblem {
   })
 }
 
+export function alreadyPrinting(machine: string): ApiProblem {
+  return problem('already-printing', {
+    title: 'The simulated machine is printing a cycle',
+    status: 409,
+    remedy: 'Wait until its cycle is over, or take another machine. Nothing was written.',
+    problems: [{ field: 'machine', wanted: 'a machine that prints nothing', current: JSON.stringify(machine) }],
+  })
+}
+
 export function notFound(field: string, wanted: string, current: string): ApiProblem {
   return problem('not-found', {
     title: 'Nothing of that name is on record',

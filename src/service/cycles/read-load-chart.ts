@@ -1,7 +1,7 @@
 import type { Problem } from '#units/problem.ts'
 import type { SubjectId } from '#road/subject.ts'
 import type { CycleChart } from '../api-types.ts'
-import type { ServiceContext } from '../context.ts'
+import type { RecordContext } from '../context.ts'
 import { keptLog, readInForce } from './cycle-reader.ts'
 
 type LoadChart =
@@ -10,7 +10,7 @@ type LoadChart =
   | { readonly kind: 'unusable'; readonly problems: readonly Problem[] }
 
 /** The curves of a load's cycle, drawn from the kept log by the limits that were in force when it was run. */
-export async function readLoadChart(context: ServiceContext, id: SubjectId<'load'>): Promise<LoadChart> {
+export async function readLoadChart(context: RecordContext, id: SubjectId<'load'>): Promise<LoadChart> {
   const load = (await context.reader.known([id])).get(id)
   const cycle = load?.cycle ?? null
   const text = cycle === null ? undefined : await keptLog(context, cycle.log)

@@ -5,12 +5,13 @@ import { subjectKey, type SubjectId } from '#road/subject.ts'
 import { oneAtATime } from '#journal/one-at-a-time.ts'
 import type { MachineSettings } from '../config.ts'
 import type { RecordContext, ServiceContext } from '../context.ts'
-import type { LineSettings } from '../machine-answers.ts'
+import type { LineSettings, PracticeInput } from '../machine-answers.ts'
 import type { Say } from '../operation/log.ts'
 import { type Arrivals, arrivalsOf } from './arrivals.ts'
 import { type Connections, connectionsOf, type KeptConnection } from './connections.ts'
 import { folderUnderRoot } from './folder-under-root.ts'
 import { type LineListener, listenToLine, type Running } from './line-listener.ts'
+import { type PracticeMachines, practiceMachines } from './practice-machine.ts'
 import { mostFiles, readWhole, type SeenFile, type WatchedFolder, watchedFolder } from './watched-folder.ts'
 
 type Machine = SubjectId<'machine'>
@@ -26,8 +27,9 @@ export interface Intake {
   readonly look: () => Promise<void>
   /** Calls back when a machine has printed. Gives the function that ends it. */
   readonly onHeard: (listener: (machine: Machine) => void) => () => void
-  /** Hears a machine on a free port of this computer, whatever its settings: for a machine that is simulated. */
-  readonly listenHere: (machine: Machine) => Promise<number>
+  readonly practice: Pick<PracticeMachines, 'of'>
+  /** Lets a simulated machine print to a listener on this computer; gives false while it prints. */
+  readonly practise: (wanted: PracticeInput & { readonly machine: Machine }) => Promise<boolean>
   readonly close: () => Promise<void>
 }
 
@@ -52,7 +54,7 @@ interface Heard {
 }
 
 /** A simulated machine prints with these marks. */
-export const practiceLine: LineSettings = {
+const practiceLine: LineSettings = {
   address: '127.0.0.1',
   port: 1024,
   from: '127.0.0.1',
@@ -68,6 +70,7 @@ export function intakeOf(options: IntakeOptions): Intake {
   const watched = new Map<Machine, Watched>()
   const lines = new Map<Machine, Heard>()
   const practising = new Map<Machine, LineListener>()
+  const practice = practiceMachines(log)
   const listeners = new Set<(machine: Machine) => void>()
   const inTurn = oneAtATime()
   let closed = false
@@ -185,14 +188,18 @@ export function intakeOf(options: IntakeOptions): Intake {
       listeners.add(listener)
       return () => listeners.delete(listener)
     },
-    async listenHere(machine) {
-      const open = practising.get(machine) ?? (await listen(machine, practiceLine, 0))
-      practising.set(machine, open)
-      return open.port
-    },
+    practice,
+    practise: (wanted) =>
+      inTurn(async () => {
+        if (closed) return false
+        const open = practising.get(wanted.machine) ?? (await listen(wanted.machine, practiceLine, 0))
+        practising.set(wanted.machine, open)
+        return practice.begin({ ...wanted, port: open.port })
+      }),
     async close() {
       closed = true
       clearInterval(timer)
+      await practice.close()
       await inTurn(async () => {
         const open = [...practising.values(), ...[...lines.values()].flatMap(({ listener }) => listener ?? [])]
         await Promise.all(open.map((each) => each.close()))

@@ -21,7 +21,7 @@ export async function runningCycle(
   context: RecordContext,
   machine: Machine,
   running: Running | undefined,
-): Promise<RunningAnswer> {
+): Promise<Omit<RunningAnswer, 'practice'>> {
   if (running === undefined) return { machine, running: null }
   const known = (await context.reader.known([machine])).get(machine)
   const waiting = (await context.reader.knownOfKind('load', { standings: ['built'], limit: 200, order: 'newestFirst' }))

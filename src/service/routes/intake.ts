@@ -1,13 +1,21 @@
 import { z } from 'zod'
 import { instant } from '#road/instant.ts'
+import { methodOf } from '#road/sterilising/method-of.ts'
 import { type SubjectId, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import type { ServiceContext } from '../context.ts'
 import { notConnected, problemsOfConnection } from '../intake/connections.ts'
 import { runningCycle } from '../intake/running-cycle.ts'
-import { ArrivalsAnswer, ConnectionAnswer, ConnectionInput, RunningAnswerSchema } from '../machine-answers.ts'
+import {
+  ArrivalsAnswer,
+  ConnectionAnswer,
+  ConnectionInput,
+  PracticeInput,
+  type RunningAnswer,
+  RunningAnswerSchema,
+} from '../machine-answers.ts'
 import { sendProblem } from '../problem-reply.ts'
-import { notFound, notYours, unusableInput } from '../problems.ts'
+import { alreadyPrinting, notFound, notYours, unusableInput } from '../problems.ts'
 import { answers } from '../schemas/answers.ts'
 
 /** How machines are connected, what came from them by itself, and what they print just now. */
@@ -100,7 +108,47 @@ export const addIntakeRoutes: AddRoutes = (app, context) => {
     async (request, reply) => {
       const { machine } = request.params
       if ((await machineOf(machine)) === undefined) return sendProblem(reply, unknown(machine))
-      return await runningCycle(context, machine, intake.running(machine))
+      const running = await runningCycle(context, machine, intake.running(machine))
+      return { ...running, practice: intake.practice.of(machine) } satisfies RunningAnswer
+    },
+  )
+
+  app.post(
+    '/api/machines/:machine/practice',
+    {
+      schema: {
+        tags,
+        summary: 'Let a simulated steam steriliser print a cycle, in a demonstration only',
+        description:
+          'It prints over the loopback to the same listener as a real one, at `speed` times the true speed, with the fault that is asked for. The same seed prints the same cycle.',
+        params,
+        body: PracticeInput,
+        response: answers(
+          { schema: RunningAnswerSchema, description: 'It prints', status: 202 },
+          400,
+          404,
+          409,
+          413,
+          415,
+          422,
+        ),
+      },
+    },
+    async (request, reply) => {
+      const { machine } = request.params
+      const known = await machineOf(machine)
+      if (known === undefined) return sendProblem(reply, unknown(machine))
+      const [unit] = await reader.standing('unit', ['open'])
+      const wrong =
+        unit?.demonstration !== true
+          ? { field: 'unit', wanted: 'a demonstration', current: 'a record of its own' }
+          : methodOf(known) === 'steam'
+            ? undefined
+            : { field: 'machine', wanted: 'a steam steriliser', current: `"${known.type}"` }
+      if (wrong !== undefined) return sendProblem(reply, unusableInput([wrong]))
+      if (!(await intake.practise({ ...request.body, machine }))) return sendProblem(reply, alreadyPrinting(machine))
+      const practice = intake.practice.of(machine)
+      return reply.code(202).send({ machine, running: null, practice } satisfies RunningAnswer)
     },
   )
 }

@@ -51,8 +51,13 @@ export function followRecord(client: QueryClient, began: Began): () => void {
     heard()
     void sendWhatIsDue()
   }
+  // A machine prints: no entry of the record, and drawn only where somebody looks at it.
+  const onRunning = (event: MessageEvent<string>) => {
+    const { machine } = JSON.parse(event.data) as { machine: string }
+    void client.invalidateQueries({ queryKey: ['running', machine] })
+  }
   const after = Date.now() - began.at < toldAgainMillis ? began.seq : null
-  const close = keepOpen(after, { onChange, onHere, onRefused: () => void client.invalidateQueries() })
+  const close = keepOpen(after, { onChange, onHere, onRunning, onRefused: () => void client.invalidateQueries() })
   return () => {
     clearTimeout(timer)
     close()
@@ -65,6 +70,7 @@ function keepOpen(
   on: {
     readonly onChange: (event: MessageEvent<string>) => void
     readonly onHere: (event: MessageEvent<string>) => void
+    readonly onRunning: (event: MessageEvent<string>) => void
     readonly onRefused: () => void
   },
 ): () => void {
@@ -85,6 +91,7 @@ function keepOpen(
       on.onChange(event)
       onBeat()
     })
+    stream.addEventListener('running', on.onRunning)
     stream.addEventListener('here', (event: MessageEvent<string>) => {
       beat = Date.now()
       on.onHere(event)

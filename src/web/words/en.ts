@@ -1,6 +1,7 @@
 import { catalogueWords } from './en/catalogue.ts'
 import { bathWords } from './en/baths.ts'
 import { commonWords } from './en/common.ts'
+import { connectWords } from './en/connect.ts'
 import { gasWords } from './en/gas.ts'
 import { groupWords } from './en/group.ts'
 import { hoursWords } from './en/hours.ts'
@@ -39,6 +40,7 @@ export const en = {
   listImport: listImportWords,
   lots: lotWords,
   machines: machineWords,
+  connect: connectWords,
   gas: gasWords,
   group: groupWords,
   baths: bathWords,

@@ -1,28 +1,37 @@
 import { useMutation } from '@tanstack/react-query'
 import { type DragEvent, useId, useState } from 'react'
+import type { ArrivalRow } from '#service/machine-answers.ts'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { words } from '../../words/words.ts'
 import type { LogPreview } from '../../components/log-preview.ts'
+import { ArrivedLogs } from './ArrivedLogs.tsx'
 import { LogReading } from './LogReading.tsx'
 import './log-import.css'
 import { loadPart } from '../../load-part.ts'
+import { keptText } from '../../api/kept-text.ts'
 
 export interface ChosenLog {
   readonly name: string
   readonly text: string
   readonly preview: LogPreview
+  /** Set for a log that came by itself: by which digest it is kept, and when its first reading was as far as is known. */
+  readonly arrived?: { readonly log: string; readonly firstReadingAt: string | null }
 }
+
+type Asked = File | (ArrivalRow & { readonly log: string })
 
 /** Takes the log of a cycle by drop or by choice, and shows what it would say before anything is recorded. */
 export function LogImport({ load }: { readonly load: LoadKnown }) {
   const id = useId()
   const [over, setOver] = useState(false)
   const opening = useMutation({
-    mutationFn: async (file: File): Promise<ChosenLog> => {
-      const text = await file.text()
+    mutationFn: async (asked: Asked): Promise<ChosenLog> => {
+      const text = asked instanceof File ? await asked.text() : await keptText(asked.log)
       const { previewLog } = await loadPart(() => import('../../components/log-preview.ts'))
-      return { name: file.name, text, preview: previewLog(text) }
+      const chosen = { name: asked.name, text, preview: previewLog(text) }
+      if (asked instanceof File) return chosen
+      return { ...chosen, arrived: { log: asked.log, firstReadingAt: asked.firstReadingAt } }
     },
   })
   const take = (file: File | undefined) => {
@@ -37,6 +46,9 @@ export function LogImport({ load }: { readonly load: LoadKnown }) {
   return (
     <section className="stack" aria-label={w.title}>
       <h2>{w.title}</h2>
+      {opening.data === undefined && load.machine !== null && (
+        <ArrivedLogs machine={load.machine} load={load.id} onChoose={opening.mutate} />
+      )}
       {opening.data === undefined ? (
         <div
           className={over ? 'drop over' : 'drop'}

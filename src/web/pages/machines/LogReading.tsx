@@ -68,7 +68,7 @@ function Reading({ load, log, map }: Props & { readonly map: SentMap | null }) {
     queryKey: ['read', load.id, log.name, log.text.length, JSON.stringify(map)],
     queryFn: () =>
       post<CycleLogAnswer>('/api/cycle-logs/read', {
-        log: { text: log.text },
+        log: log.arrived === undefined ? { text: log.text } : { digest: log.arrived.log },
         program: load.program,
         ...(map === null ? {} : { map }),
         ...(load.machine === null ? {} : { machine: load.machine }),
@@ -119,8 +119,9 @@ function Cycles({ load, log, map, answer, chosen, onChoose }: CyclesProps) {
       <KeepCycle
         load={load}
         dated={cycle.startedAt !== null}
+        firstReadingAt={log.arrived?.firstReadingAt ?? null}
         request={{
-          text: log.text,
+          ...(log.arrived === undefined ? { text: log.text } : { arrived: log.arrived.log }),
           program: load.program,
           ...(map === null ? {} : { map }),
           ...(answer.cycles.length > 1 ? { cycle: cycle.cycle } : {}),
@@ -133,16 +134,17 @@ function Cycles({ load, log, map, answer, chosen, onChoose }: CyclesProps) {
 interface KeepProps {
   readonly load: LoadKnown
   readonly dated: boolean
-  readonly request: Pick<LoadCycleRequest, 'text' | 'program' | 'map' | 'cycle'>
+  readonly firstReadingAt: string | null
+  readonly request: Pick<LoadCycleRequest, 'text' | 'arrived' | 'program' | 'map' | 'cycle'>
 }
 
-function KeepCycle({ load, dated, request }: KeepProps) {
+function KeepCycle({ load, dated, firstReadingAt, request }: KeepProps) {
   const id = useRef(v7())
   const times = useTimes()
   const by = useStore(whoStore)
   const workstation = useStore(workstationStore)
   const client = useQueryClient()
-  const [startedAt, setStartedAt] = useState('')
+  const [startedAt, setStartedAt] = useState(firstReadingAt === null ? '' : times.toInput(firstReadingAt))
   const [number, setNumber] = useState('')
   const keeping = useMutation({
     mutationFn: async () => {

@@ -16,10 +16,12 @@ import { useTimes } from '../../session/unit.ts'
 import { standingText } from '../../words/standing.ts'
 import { words } from '../../words/words.ts'
 import { useMachineNeed } from './machine-day.ts'
+import { Connection } from './Connection.tsx'
 import { FoilTest } from './FoilTest.tsx'
 import { MachineCare } from './MachineCare.tsx'
 import { MachineService } from './MachineService.tsx'
 import { MachineTests } from './MachineTests.tsx'
+import { RunningCycle } from './RunningCycle.tsx'
 import { TodaysTests } from './TodaysTests.tsx'
 
 export function MachinePage() {
@@ -65,7 +67,9 @@ function Machine({ row }: { readonly row: KnownRow<'machine'> }) {
       {sterilises && (need === 'leak' || need === 'air') && <Next says={says[need]} />}
       {sterilises && <TodaysTests machine={machine} />}
       {machine.airRemoval === 'dynamic' && <MachineTests machine={machine} need={need} />}
+      {sterilises && <RunningCycle machine={row.subject} simulates={machine.type === 'steamSteriliser'} />}
       {sterilises && <Loads row={row} />}
+      {sterilises && <Connection machine={row.subject} />}
       {machine.type === 'ultrasonicBath' && <FoilTest machine={machine} />}
       <MachineService machine={machine} />
       <MachineCare machine={machine} />

@@ -1,7 +1,8 @@
 import type { Bodies } from '#road/kinds.ts'
 import type { BiologicalOutcome } from '#road/sterilising/load-fold.ts'
+import { criterionTitles, verdictWords } from '#road/sterilising/cycle-words.ts'
 import { dueWords } from './due.ts'
-import type { CycleReport, LoadPurpose } from '#road/sterilising/entries.ts'
+import type { LoadPurpose } from '#road/sterilising/entries.ts'
 
 const purposes: Record<LoadPurpose, string> = {
   goods: 'Goods',
@@ -12,11 +13,6 @@ const purposes: Record<LoadPurpose, string> = {
   warmUp: 'Warm-up',
 }
 const passed: Record<Bodies['air-removal-tested']['result'], string> = { passed: 'Passed', failed: 'Failed' }
-const verdicts: Record<CycleReport['verdict'], string> = {
-  met: 'Met',
-  notMet: 'Not met',
-  notEvaluable: 'Not evaluable',
-}
 const wheres: Record<Bodies['chemical-read']['where'], string> = {
   outsidePack: 'Outside the packs',
   insidePack: 'Inside a pack',
@@ -58,31 +54,11 @@ const phases: Readonly<Record<string, string>> = {
   drying: 'Drying',
 }
 
-const criteria: Readonly<Record<string, string>> = {
-  hold: 'Holding time',
-  band: 'Temperature band',
-  satBand: 'Against theoretical temperature',
-  spread: 'Spread between sensors',
-  equilibration: 'Equilibration time',
-  topFirst: 'Free space, first minute',
-  topAfter: 'Free space, afterwards',
-  pulses: 'Air-removal pulses',
-  drying: 'Drying',
-  // Of a gas cycle or dry heat: how long each variable stayed where the programme wants it.
-  complete: 'Run to its end',
-  exposure: 'Exposure, all in their windows',
-  notTooLong: 'Exposure not too long',
-  temperatureC: 'Temperature in its window',
-  relativeHumidityPercent: 'Humidity in its window',
-  concentrationMgPerL: 'Gas in its window',
-  pressureKPa: 'Pressure in its window',
-}
-
 export const machineWords = {
   ...dueWords,
   purposes,
   passed,
-  verdicts,
+  verdicts: verdictWords,
   wheres,
   chemicalResults,
   growth,
@@ -90,8 +66,9 @@ export const machineWords = {
   outcomes,
   chemicalTypes,
   phases,
-  criteria,
+  criteria: criterionTitles,
   title: 'Machines',
+  asPdf: 'Record as PDF',
   lead: 'Today’s tests, loads, logs, indicators, decisions.',
   why: 'Why',
   sterilisers: 'Sterilisers',
