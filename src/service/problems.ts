@@ -369,7 +369,8 @@ export function notReady(why: string): ApiProblem {
 export function tookTooLong(seconds: number): ApiProblem {
   return problem('took-too-long', {
     title: 'The calculation took too long and was stopped',
-    status: 503,
+    // No failure of the service: the same is asked in vain of a quicker one.
+    status: 422,
     remedy: `Ask for less: it must be done within ${seconds} seconds.`,
   })
 }

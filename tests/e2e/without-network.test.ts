@@ -8,6 +8,7 @@ import type { EntriesPage } from '#service/api-types.ts'
 import { builtScreens } from '#service/open-service.ts'
 import { openBrowser } from '../support/browser.ts'
 import { NetworkLine } from '../support/network-line.ts'
+import { picturesIn } from '../support/pictures.ts'
 import { type RunningService, runService } from '../support/running-service.ts'
 import { goTo, openScreen, type Screen, until, workAs } from '../support/screen.ts'
 import { passphraseOf } from '../support/signed-unit.ts'
@@ -23,6 +24,7 @@ after(async () => {
   await browser.close()
 })
 
+const look = picturesIn(process.env['OUTBOX_PICTURES'])
 const manager = 'person:nora-castellanos'
 
 async function openUnit(service: RunningService): Promise<void> {
@@ -79,6 +81,7 @@ test('two pages send each entry once; what is refused stays with its reason unti
     /* oxlint-enable no-await-in-loop */
   }
   await other.page.getByRole('button', { name: '4 entries not sent yet' }).waitFor()
+  await look(page, 'cut-off')
   // Meanwhile two of these keys are taken at the desk.
   for (const key of ['bo-berg', 'cy-dahl'] as const) {
     // oxlint-disable-next-line no-await-in-loop
@@ -104,15 +107,18 @@ test('two pages send each entry once; what is refused stays with its reason unti
   const [first, second] = [0, 1].map((place) => outbox.getByRole('article').nth(place))
   assert.ok(first !== undefined && second !== undefined)
   await second.getByText('Take out', { exact: true }).first().click()
+  await look(page, 'refused')
   await second.getByLabel('Why it is taken out').fill('The desk has registered her')
   await second.getByRole('button', { name: 'Take out' }).click()
   await second.waitFor({ state: 'detached' })
   await first.getByText('Correct it', { exact: true }).click()
+  await look(page, 'correct')
   await first.getByLabel('person', { exact: true }).fill('person:bo-berg-2')
   await first.getByRole('button', { name: 'Send anew' }).click()
   await outbox.getByText('Nothing waits here.').waitFor()
   await outbox.getByText('Taken out at this screen').click()
   await outbox.getByText(/The desk has registered her/).waitFor()
+  await look(page, 'taken-out')
   const people = await peopleOn(service)
   const expected = ['ada-alm', 'bo-berg', 'bo-berg-2', 'cy-dahl', 'di-ek'].map((key) => `person:${key}`)
   assert.deepEqual(new Set(people), new Set([...expected, manager]))

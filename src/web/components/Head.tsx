@@ -100,7 +100,7 @@ function OutboxButton() {
   return (
     <>
       <button type="button" className={refused + found > 0 ? 'main' : ''} onClick={() => setOpen(true)}>
-        {text.join(', ')}
+        {text.length === 0 ? words.outbox.title : text.join(', ')}
       </button>
       {open && <OutboxDialog onClose={() => setOpen(false)} />}
     </>

@@ -1,8 +1,9 @@
 import { type FormEvent, useState } from 'react'
+import { parseSubject } from '#road/subject.ts'
 import { Dialog } from '../components/Dialog.tsx'
 import { TextField } from '../components/Fields.tsx'
 import { Findings } from '../components/Findings.tsx'
-import { useNames } from '../components/Named.tsx'
+import { Named, useNames } from '../components/Named.tsx'
 import { ProblemNote } from '../components/ProblemNote.tsx'
 import { WhoNeeded } from '../components/WhoNeeded.tsx'
 import { ProblemError } from '../api/client.ts'
@@ -94,7 +95,8 @@ function Head({ waiting: { entry, title, standing } }: { readonly waiting: Waiti
   const times = useTimes()
   return (
     <div className="grow">
-      <strong>{title}</strong>, {times.moment(entry.happenedAt)}
+      <strong>{title}</strong>
+      <About body={entry.body} />, {times.moment(entry.happenedAt)}
       {(standing.at === 'toSend' || standing.at === 'author') && (
         <>
           <br />
@@ -102,6 +104,19 @@ function Head({ waiting: { entry, title, standing } }: { readonly waiting: Waiti
         </>
       )}
     </div>
+  )
+}
+
+/** What an entry is about, so that of ten alike it is told which is which: a name that it gives itself, or what it names first. */
+function About({ body }: { readonly body: Readonly<Record<string, unknown>> }) {
+  if (typeof body['name'] === 'string') return `: ${body['name']}`
+  const texts = Object.values(body).filter((value) => typeof value === 'string')
+  const about = texts.map((text) => parseSubject(text)).find((subject) => subject !== undefined)
+  if (about === undefined) return null
+  return (
+    <>
+      : <Named id={about} />
+    </>
   )
 }
 

@@ -64,6 +64,8 @@ export function latticeSignalProbability(
 ): number {
   let now = new Float64Array(threshold)
   if (start >= threshold) return 1
+  // Of thousands of steps two are possible where infections are counted.
+  const possible = [...probabilities.entries()].filter(([, probability]) => probability !== 0)
   now[start] = 1
   let signalled = 0
   for (let step = 0; step < count; step += 1) {
@@ -71,8 +73,7 @@ export function latticeSignalProbability(
     for (let s = 0; s < threshold; s += 1) {
       const mass = now[s] ?? 0
       if (mass === 0) continue
-      for (const [index, probability] of probabilities.entries()) {
-        if (probability === 0) continue
+      for (const [index, probability] of possible) {
         const to = Math.max(0, s + least + index)
         if (to >= threshold) signalled += mass * probability
         else next[to] = (next[to] ?? 0) + mass * probability
