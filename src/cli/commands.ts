@@ -28,6 +28,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./scan.ts')).runScan,
   },
   {
+    name: 'label',
+    summary: 'make the label of a sealed pack: as text, for a label printer, as a picture or a PDF',
+    load: async () => (await import('./label.ts')).runLabel,
+  },
+  {
     name: 'trace',
     summary: 'show what hangs together with a subject, back and forward',
     load: async () => (await import('./trace-subject.ts')).runTrace,

@@ -22,6 +22,7 @@ import { addIntakeRoutes } from './routes/intake.ts'
 import { addKeepingRoutes } from './routes/keeping.ts'
 import { addKnownRoutes } from './routes/known.ts'
 import { addListImportRoutes } from './routes/list-import.ts'
+import { addLabelRoutes } from './routes/labels.ts'
 import { addLiveRoutes } from './routes/live.ts'
 import { addOperationRoutes } from './routes/operation.ts'
 import { addMachineRoutes } from './routes/machines.ts'
@@ -59,6 +60,7 @@ const routeGroups: readonly AddRoutes[] = [
   addKnownRoutes,
   addFindRoutes,
   addMachineRoutes,
+  addLabelRoutes,
   addIntakeRoutes,
   addTraceRoutes,
   addRecallRoutes,

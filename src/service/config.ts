@@ -6,6 +6,7 @@ import { type Rotation, usualRotation } from '#journal/backup/rotation.ts'
 import { severalServers, type Place } from '#journal/place.ts'
 import { identityKeyFileOf } from '#journal/identities/cipher.ts'
 import { sealKeyFileOf } from '#journal/seal/seal-key.ts'
+import { type PrinterAddress, readPrinter, wantedPrinter } from './labels/send-to-printer.ts'
 import { isThisComputer } from './this-computer.ts'
 
 /** All that the environment may set, read once. */
@@ -37,6 +38,8 @@ export interface ServiceConfig {
   /** The addresses of proxies whose word is taken for who asks, and by TLS or not. */
   readonly trustedProxies: readonly string[]
   readonly log: 'plain' | 'json'
+  /** The label printer that takes ZPL on a raw port; null when none was set. */
+  readonly labelPrinter: PrinterAddress | null
   /** Opens what the service counts of itself to a monitor elsewhere. */
   readonly metricsToken: string | null
   readonly machines: MachineSettings
@@ -131,6 +134,14 @@ const Environment = z.object({
     )
     .default([]),
   NILGROWTH_MACHINE_LINES: z.string().min(1).optional(),
+  NILGROWTH_LABEL_PRINTER: z
+    .string()
+    .transform((text, check) => {
+      const address = readPrinter(text)
+      if (address === undefined) check.addIssue({ code: 'custom', message: wantedPrinter })
+      return address ?? z.NEVER
+    })
+    .optional(),
   NILGROWTH_STOP_AFTER: wholeNumber(0, 120).default(0),
   NILGROWTH_RATE_SESSION: wholeNumber(1, 10_000_000).default(1200),
   NILGROWTH_RATE_ADDRESS: wholeNumber(1, 10_000_000).default(3000),
@@ -181,6 +192,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       standbyExpected: isStandbyExpected(parsed.data),
       signIn: NILGROWTH_SIGN_IN,
       log: parsed.data.NILGROWTH_LOG,
+      labelPrinter: parsed.data.NILGROWTH_LABEL_PRINTER ?? null,
       metricsToken: parsed.data.NILGROWTH_METRICS_TOKEN ?? null,
       machines: machinesOf(parsed.data, at),
       stopAfterSeconds: parsed.data.NILGROWTH_STOP_AFTER,

@@ -19,6 +19,7 @@ test('readConfig: an empty environment gives the defaults', () => {
       group: [],
       standbyExpected: false,
       signIn: 'required',
+      labelPrinter: null,
       log: 'plain',
       metricsToken: null,
       machines: { folderRoot: null, addresses: [], linesFolder: './data/unit.sqlite.machine-lines' },

@@ -1,5 +1,6 @@
 import type { Source } from '#units/source.ts'
 import type { Limit } from '../policy.ts'
+import { labelStock } from './labels/stock.ts'
 
 export const st79Packs: Source = {
   title: 'ANSI/AAMI ST79, as quoted in training texts',
@@ -43,4 +44,4 @@ export const insideIndicatorTypes: Limit<string> = {
   allowed: { oneOf: ['4, 5', '4, 5, 6', '5', '5, 6', '3, 4, 5, 6'] },
 }
 
-export const packingLimits = Object.freeze([setMassKg, insideIndicatorTypes] as const)
+export const packingLimits = Object.freeze([setMassKg, insideIndicatorTypes, labelStock] as const)

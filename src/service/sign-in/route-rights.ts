@@ -91,6 +91,9 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /api/known/:subject': 'read',
   'GET /api/find': 'read',
   'GET /api/scan': 'read',
+  'GET /api/label-printer': 'read',
+  'GET /api/rounds/:round/label': 'read',
+  'POST /api/rounds/:round/label/print': 'record',
   'GET /api/machines/:machine/loads': 'read',
   'GET /api/machines/:machine/connection': 'read',
   // It says to which folders and ports the service opens itself.
