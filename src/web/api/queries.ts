@@ -1,4 +1,5 @@
 import { queryOptions } from '@tanstack/react-query'
+import type { ScanAnswer } from '#road/scanning/scan-answer.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import type {
   CycleChart,
@@ -93,6 +94,13 @@ export function recallQuery(recall: SubjectId<'recall'>) {
   return queryOptions({
     queryKey: ['recall', recall as string],
     queryFn: () => ask<RecallAnswer>(`/api/recalls/${encodeURIComponent(recall)}`),
+  })
+}
+
+export function scanQuery(code: string) {
+  return queryOptions({
+    queryKey: ['scan', code],
+    queryFn: () => ask<ScanAnswer>(`/api/scan?code=${encodeURIComponent(code)}`),
   })
 }
 

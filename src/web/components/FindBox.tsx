@@ -1,35 +1,48 @@
 import { useQueryClient } from '@tanstack/react-query'
-import { type FormEvent, useState } from 'react'
+import { type FormEvent, type KeyboardEvent, useState } from 'react'
 import { useNavigate } from 'react-router'
-import type { FindAnswer } from '#service/api-types.ts'
-import { findQuery } from '../api/queries.ts'
+import type { ScanAnswer } from '#road/scanning/scan-answer.ts'
+import { scanQuery } from '../api/queries.ts'
 import { pathOf } from '../paths.ts'
-import { standingText } from '../words/standing.ts'
 import { words } from '../words/words.ts'
 import { Dialog } from './Dialog.tsx'
-import { findBoxId } from './use-scanner.ts'
+import { part } from './part.tsx'
+import { onlyHit } from './only-hit.ts'
+import { findBoxId, isSeparatorKey, shownSeparator } from './use-scanner.ts'
 
-type Found = FindAnswer['found']
+// Shown when a code names several things, or none: the first screen does without.
+const ScanResult = part(async () => (await import('./ScanResult.tsx')).ScanResult, <p>{words.loading}</p>)
 
 /** What was typed or scanned decides where one lands; when several fit, the person chooses. */
 export function FindBox() {
   const [text, setText] = useState('')
-  const [found, setFound] = useState<Found>()
+  const [shown, setShown] = useState<{ readonly text: string; readonly answer: ScanAnswer }>()
   const client = useQueryClient()
   const navigate = useNavigate()
-  const go = (to: Found[number]) => {
-    setFound(undefined)
+  const leave = () => {
+    setShown(undefined)
     setText('')
+  }
+  const go = (to: ScanAnswer['found'][number]) => {
+    leave()
     void navigate(pathOf(to.subject))
   }
   const find = async (event: FormEvent) => {
     event.preventDefault()
-    if (text.trim() === '') return
-    const answer = await client.fetchQuery({ ...findQuery(text.trim()), staleTime: 0 }).catch((): Found => [])
-    const exact = answer.filter((each) => each.exact)
-    const only = exact.length === 1 ? exact[0] : answer.length === 1 ? answer[0] : undefined
-    if (only === undefined) setFound(answer)
+    const asked = text.trim()
+    if (asked === '') return
+    const answer = await client
+      .fetchQuery({ ...scanQuery(asked), staleTime: 0 })
+      .catch((): ScanAnswer => ({ read: { is: 'text', symbol: null, text: asked }, found: [], offers: [] }))
+    const only = onlyHit(answer)
+    if (only === undefined) setShown({ text: asked, answer })
     else go(only)
+  }
+  // A scanner sends the separator as a control key, which a field would drop: what follows it would run into what comes before.
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
+    if (!isSeparatorKey(event)) return
+    event.preventDefault()
+    document.execCommand('insertText', false, shownSeparator)
   }
   return (
     <search>
@@ -42,28 +55,12 @@ export function FindBox() {
           aria-keyshortcuts="/"
           placeholder={words.shell.findHint}
           value={text}
-          onChange={(event) => setText(event.target.value)}
+          onKeyDown={onKeyDown}
+          onChange={(event) => setText(event.target.value.replaceAll('\u001d', shownSeparator))}
         />
-        {found !== undefined && (
-          <Dialog title={words.shell.found} onClose={() => setFound(undefined)}>
-            {found.length === 0 && <p>{words.shell.nothingFound(text)}</p>}
-            <ul className="lines">
-              {found.map((each) => (
-                <li key={each.subject}>
-                  <button
-                    type="button"
-                    className="quiet grow"
-                    style={{ justifyContent: 'start' }}
-                    onClick={() => go(each)}
-                  >
-                    <span>
-                      {words.standings.kinds[each.kind]} <strong>{each.title}</strong>
-                    </span>
-                    <span className="small soft">{standingText(each.kind, each.standing)}</span>
-                  </button>
-                </li>
-              ))}
-            </ul>
+        {shown !== undefined && (
+          <Dialog title={words.shell.found} onClose={() => setShown(undefined)}>
+            <ScanResult {...shown} onGo={go} onLeave={leave} />
           </Dialog>
         )}
       </form>

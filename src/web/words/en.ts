@@ -15,6 +15,7 @@ import { roundWords } from './en/round.ts'
 import { safetyWords } from './en/safety.ts'
 import { identityWords } from './en/identity.ts'
 import { signInWords } from './en/sign-in.ts'
+import { scanWords } from './en/scan.ts'
 import { standingWords } from './en/standings.ts'
 import { patientWords } from './en/patient.ts'
 import { theatreWords } from './en/theatre.ts'
@@ -30,6 +31,7 @@ export const en = {
   catalogue: catalogueWords,
   identity: identityWords,
   signIn: signInWords,
+  scan: scanWords,
   standings: standingWords,
   round: roundWords,
   wash: washWords,

@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
+import { useSearchParams } from 'react-router'
 import { type LotCare, lotCares } from '#road/consumables/lot-care.ts'
 import { subjectKey } from '#road/subject.ts'
 import type { KnownRow } from '#service/api-types.ts'
@@ -20,6 +21,7 @@ import { type LotInCare, useLotCares } from './use-lot-cares.ts'
 /** Every lot that was not taken out of use, by kind, with what it asks for. */
 export function LotsPage() {
   const [opened, setOpened] = useState(0)
+  const scanned = useSearchParams()[0].has('gtin')
   const w = words.lots
   return (
     <Page title={w.title} lead={w.lead}>
@@ -27,7 +29,7 @@ export function LotsPage() {
         {(rows) => <Lots rows={rows} />}
       </Loaded>
       <section className="stack">
-        <details>
+        <details open={scanned}>
           <summary>{w.open}</summary>
           <OpenLotForm key={opened} onKept={() => setOpened((before) => before + 1)} />
         </details>

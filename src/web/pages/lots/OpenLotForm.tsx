@@ -1,9 +1,11 @@
 import { useState } from 'react'
+import { useSearchParams } from 'react-router'
 import type { Incubation, LotOf, MakerRange } from '#road/consumables/entries.ts'
 import { Instant } from '#road/instant.ts'
 import { celsiusOf } from '../../components/celsius-of.ts'
 import { EntryForm } from '../../components/EntryForm.tsx'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
+import { GtinField } from '../../components/GtinField.tsx'
 import { useNewLot } from '../../components/use-new-lot.ts'
 import { useTimes } from '../../session/unit.ts'
 import { optionsOf } from '../../words/options.ts'
@@ -23,10 +25,13 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
   const times = useTimes()
   const [of, setOf] = useState<LotOf | ''>('')
   const [name, setName] = useState('')
-  const [number, setNumber] = useState('')
+  // What a scan of its code said, where that led here.
+  const [search] = useSearchParams()
+  const [number, setNumber] = useState(search.get('number') ?? '')
+  const [gtin, setGtin] = useState(search.get('gtin') ?? '')
   const [maker, setMaker] = useState('')
   const { id, lacking } = useNewLot({ of: of === '' ? 'other' : of, number, maker })
-  const [days, setDays] = useState({ expires: '', discard: '', useFrom: '' })
+  const [days, setDays] = useState({ expires: search.get('expires') ?? '', discard: '', useFrom: '' })
   const [needsControl, setNeedsControl] = useState(false)
   const [range, setRange] = useState(noRange)
   const [growing, setGrowing] = useState(noTime)
@@ -51,6 +56,7 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
               name,
               number,
               ...(maker.trim() === '' ? {} : { maker: maker.trim() }),
+              ...(gtin === '' ? {} : { gtin }),
               expiresAt,
               ...(discardAt === undefined ? {} : { discardAt }),
               ...(useFrom === undefined ? {} : { useFrom }),
@@ -70,6 +76,7 @@ export function OpenLotForm({ onKept }: { readonly onKept: () => void }) {
         <TextField label={w.name} value={name} onChange={setName} />
         <TextField label={w.number} value={number} onChange={setNumber} />
         <MakerField value={maker} onChange={setMaker} />
+        <GtinField value={gtin} onChange={setGtin} />
         {(['expires', 'discard', 'useFrom'] as const).map((each) => (
           <TextField
             key={each}

@@ -1,9 +1,11 @@
 import { useState } from 'react'
+import { useSearchParams } from 'react-router'
 import type { EntryId } from '#road/entry.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { subjectKey } from '#road/subject.ts'
 import { EntryForm, type OnKept } from '../../components/EntryForm.tsx'
 import { ChoiceField, TextField, Tick } from '../../components/Fields.tsx'
+import { GtinField } from '../../components/GtinField.tsx'
 import { optionsOf } from '../../words/options.ts'
 import { words } from '../../words/words.ts'
 import { type Attributes, DeviceAttributes } from './DeviceAttributes.tsx'
@@ -34,6 +36,8 @@ export function DeviceFields({ initial, onKept, corrects }: Props) {
   const [singleUse, setSingleUse] = useState(initial?.singleUse ?? false)
   const [life, setLife] = useState(initial?.lifeInUses === undefined ? '' : String(initial.lifeInUses))
   const [more, setMore] = useState<Attributes>(() => attributesOf(initial))
+  const [search] = useSearchParams()
+  const [gtin, setGtin] = useState(initial?.gtin ?? search.get('gtin') ?? '')
   const [uses, setUses] = useState(() => textsOfUses(initial?.uses))
   const listed = more.makerMethods
   // Once the maker's list is on file it answers for steam too.
@@ -60,6 +64,7 @@ export function DeviceFields({ initial, onKept, corrects }: Props) {
               optic,
               singleUse,
               ...(life === '' ? {} : { lifeInUses: Number(life) }),
+              ...(gtin === '' ? {} : { gtin }),
             }
           : null
       }
@@ -94,6 +99,7 @@ export function DeviceFields({ initial, onKept, corrects }: Props) {
       <div className="pair">
         <TextField label={w.parts} type="number" min={1} value={parts} onChange={setParts} />
         <TextField label={w.life} type="number" min={1} optional value={life} onChange={setLife} />
+        <GtinField value={gtin} onChange={setGtin} />
       </div>
       <MakerList
         methods={listed}
@@ -115,6 +121,7 @@ function attributesOf(initial: Device | null): Attributes {
   if (initial === null) return {}
   const {
     device: _device,
+    gtin: _gtin,
     name: _name,
     contact: _contact,
     steam: _steam,

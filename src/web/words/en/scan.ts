@@ -1,0 +1,10 @@
+/** What a scan finds, and what may be recorded of it. */
+export const scanWords = {
+  nothing: 'Nothing on record has this code.',
+  perhaps: { lot: 'its product number is not on record: it may be this one', product: 'the product, not this piece' },
+  record: 'It may be recorded',
+  offers: { lot: 'Take this lot into use', item: 'Register this piece', device: 'Register this product as a device' },
+  gtin: 'Product number in its code (GTIN)',
+  gtinHint: '14 digits, as they are read from the code.',
+  giai: 'Number of this piece in its code (GIAI)',
+} as const
