@@ -132,7 +132,7 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'print',
-    summary: 'write the record of a load for paper, in PDF',
+    summary: 'write the record of a load, the notice of a recall or the step card of a device for paper, in PDF',
     load: async () => (await import('./print.ts')).runPrint,
   },
   {

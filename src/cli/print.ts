@@ -1,19 +1,25 @@
 import { writeFile } from 'node:fs/promises'
-import { subjectOf } from '#road/subject.ts'
+import { isSubjectOf, parseSubject, type SubjectId } from '#road/subject.ts'
 import { loadRecord } from '#service/printing/load-record.ts'
 import { pdfOf } from '#service/printing/pdf.ts'
+import type { PrintAsked } from '#service/printing/print-parts.ts'
+import type { PrintedPage } from '#service/printing/printed-page.ts'
+import { recallNotice } from '#service/printing/recall-notice.ts'
+import { stepCardPage } from '#service/printing/step-card-page.ts'
 import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
 import { notKnown, refuse } from './known.ts'
 import { onUnit, textOf, type UnitCall } from './on-unit.ts'
 
-/** `print load LOAD --out FILE.pdf`: the record of a load for paper. */
+const wanted = 'load:KEY for its record, recall:KEY for its notice or device:KEY for its step card'
+
+/** `print SUBJECT --out FILE.pdf`: a page for paper. */
 export function runPrint(args: string[], io: CommandIo): Promise<number> {
   return onUnit(
     {
-      usage: 'print load LOAD --out FILE.pdf [--by NAME]',
-      options: { out: 'text', by: 'text' },
-      mostWords: 2,
+      usage: 'print load:KEY|recall:KEY|device:KEY --out FILE.pdf [--by NAME] [--use USE]',
+      options: { out: 'text', by: 'text', use: 'text' },
+      mostWords: 1,
       makes: false,
       run,
     },
@@ -23,16 +29,27 @@ export function runPrint(args: string[], io: CommandIo): Promise<number> {
 }
 
 async function run({ words, flags, ...record }: UnitCall, io: CommandIo): Promise<number> {
-  const [what, word = ''] = words
-  if (what !== 'load') return refuse(io, `page: wanted load, current value is ${JSON.stringify(what ?? 'missing')}`)
+  const [word = ''] = words
   const out = textOf(flags['out'])
   if (out === undefined)
     return refuse(io, '--out: wanted the file to write, such as load.pdf, current value is missing')
-  const id = subjectOf('load').safeParse(word.includes(':') ? word : `load:${word}`)
-  if (!id.success) return refuse(io, `load: wanted a load of the record, current value is ${JSON.stringify(word)}`)
-  const page = await loadRecord(record, id.data, { by: textOf(flags['by']) ?? 'the command line', now: clock() })
-  if (page === undefined) return notKnown(io, id.data)
+  const subject = parseSubject(word)
+  const asked = { by: textOf(flags['by']) ?? 'the command line', now: clock(), use: textOf(flags['use']) }
+  const page = subject === undefined ? 'noPage' : await pageOfSubject(record, subject, asked)
+  if (page === 'noPage') return refuse(io, `page: wanted ${wanted}, current value is ${JSON.stringify(word)}`)
+  if (page === undefined || subject === undefined) return notKnown(io, subject ?? 'load:none')
   await writeFile(out, await pdfOf(page))
   await io.stdout.write(`${out}\n`)
   return exit.ok
+}
+
+async function pageOfSubject(
+  record: Omit<UnitCall, 'words' | 'flags'>,
+  subject: SubjectId,
+  asked: PrintAsked & { readonly use: string | undefined },
+): Promise<PrintedPage | undefined | 'noPage'> {
+  if (isSubjectOf('load', subject)) return await loadRecord(record, subject, asked)
+  if (isSubjectOf('recall', subject)) return await recallNotice(record, subject, asked)
+  if (isSubjectOf('device', subject)) return await stepCardPage(record, subject, asked)
+  return 'noPage'
 }

@@ -1,12 +1,8 @@
 import { parseSubject, type SubjectId } from '#road/subject.ts'
-import { policyFrom } from '#road/policy.ts'
-import { unitPolicy } from '#road/gather.ts'
 import { citeSource } from '#units/source.ts'
-import { hldForLaparoscope } from '#road/catalogue/limits.ts'
-import { offersOfUnit } from '#road/catalogue/offers-of-unit.ts'
-import { routeOf } from '#road/catalogue/route/route.ts'
-import { cardText, stepCard } from '#road/catalogue/step-card.ts'
+import { cardText } from '#road/catalogue/step-card.ts'
 import { readRow } from '#service/known-row.ts'
+import { readStepCard } from '#service/read-step-card.ts'
 import { type CommandIo, exit } from './command.ts'
 import { notKnown, refuse } from './known.ts'
 import { onUnit, type UnitCall } from './on-unit.ts'
@@ -42,16 +38,7 @@ async function run({ reader, words, flags }: UnitCall, io: CommandIo): Promise<n
       `--use: wanted ${uses.length === 0 ? 'none, it has no uses on file' : uses.join(' or ')}; got ${use}`,
     )
   }
-  const policy = policyFrom((await readRow(reader, unitPolicy))?.state)
-  const machines = (await reader.knownOfKind('machine', { limit: 500 })).map((each) => each.known)
-  const baths = (await reader.knownOfKind('bath', { limit: 500, standings: ['inUse'] })).map((each) => each.known)
-  const ask = {
-    toStore: true,
-    ...(typeof use === 'string' ? { use } : {}),
-    hldForLaparoscope: policy.limit(hldForLaparoscope).value,
-    offers: offersOfUnit(machines, baths),
-  }
-  const card = stepCard(device, routeOf(device, ask), policy)
+  const card = await readStepCard(reader, device, typeof use === 'string' ? use : undefined)
   if (flags['json'] === true) {
     await io.stdout.write(`${JSON.stringify({ device: id, ...card }, null, 2)}\n`)
     return exit.ok

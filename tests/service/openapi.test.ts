@@ -80,6 +80,8 @@ const routes = [
   'post /api/list-import/preview',
   'post /api/list-import',
   'get /api/loads/{load}/record.pdf',
+  'get /api/recalls/{recall}/notice.pdf',
+  'get /api/devices/{device}/step-card.pdf',
   'get /api/plan/{day}',
   'post /api/plan/{day}',
   'post /api/plan/{day}/simulate',

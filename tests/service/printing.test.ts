@@ -6,6 +6,7 @@ import { after, before, test } from 'node:test'
 import { promisify } from 'node:util'
 import { v7 } from 'uuid'
 import { Instant } from '#road/instant.ts'
+import { starterDevices } from '#road/catalogue/starter.ts'
 import { diceOf } from '#demo/dice.ts'
 import { shortHoldCycle, steamLogText } from '#demo/steam-log.ts'
 import { pdfOf } from '#service/printing/pdf.ts'
@@ -98,10 +99,46 @@ test('record.pdf: the curve is drawn with its axes, and a load without a cycle i
   assert.equal(unknown.status, 404)
 })
 
+test('notice.pdf: a failed indicator names its load, and nothing is accounted for yet', async () => {
+  await record(service, 'load-built', '09:00', {
+    load: 'load:l3',
+    machine: 'machine:s1',
+    program: 'porous-134',
+    purpose: 'biologicalTest',
+    rounds: [],
+    challenge: { biologicalLot: 'B-7' },
+  })
+  await record(service, 'biological-read', '12:00', {
+    load: 'load:l3',
+    lot: 'B-7',
+    result: 'growth',
+    control: null,
+    incubatedHours: 3,
+  })
+  const text = (await pdfText(await pdfAt('/api/recalls/recall:l3/notice.pdf?by=Ada'))).join('\n')
+  assert.match(text, /Recall l3: open/)
+  assert.match(text, /What failed +load:l3/)
+  assert.match(text, /Last good +none on record/)
+  assert.match(text, /l3 +10 Jun 2026, 09:00 +Hold, do not use/)
+  assert.match(text, /Against closing it[^]*Stop:/)
+})
+
+test('step-card.pdf: each step with its source, and the maker decides', async () => {
+  const [trocar] = starterDevices.filter((device) => device.lumens.length > 0)
+  assert.ok(trocar)
+  const made = await record(service, 'device-registered', '06:30', trocar)
+  assert.equal(made.status, 201, JSON.stringify(made.body))
+  const text = (await pdfText(await pdfAt(`/api/devices/${trocar.device}/step-card.pdf`))).join('\n')
+  assert.match(text, new RegExp(`Step card: ${trocar.name.slice(0, 12)}`))
+  assert.match(text, /The instructions of the maker decide over each line/)
+  assert.match(text, /Brush +\S/)
+  assert.equal((await service.ask('GET', `/api/devices/${trocar.device}/step-card.pdf?use=none`)).status, 404)
+})
+
 test('command line: print load writes the same page', async () => {
   const out = join(dirname(service.file), 'l1.pdf')
   const main = join(import.meta.dirname, '../../src/cli/main.ts')
-  await promisify(execFile)(process.execPath, [main, 'print', 'load', 'l1', '--out', out, '--data', service.file])
+  await promisify(execFile)(process.execPath, [main, 'print', 'load:l1', '--out', out, '--data', service.file])
   assert.match((await pdfText(readFileSync(out))).join('\n'), /Verdict of the log: Not met/)
 })
 

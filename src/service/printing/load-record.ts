@@ -1,5 +1,5 @@
-import type { Cell, Content } from './content.ts'
 import { citeSource } from '#units/source.ts'
+import { loadStandingWords } from '#road/standing-words.ts'
 import type { KeptEntry } from '#road/entry.ts'
 import { criterionTitles, verdictWords } from '#road/sterilising/cycle-words.ts'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
@@ -8,26 +8,21 @@ import { type SubjectId, subjectKey } from '#road/subject.ts'
 import type { CycleChart } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
 import { readLoadChart } from '../cycles/read-load-chart.ts'
+import type { Content } from './content.ts'
 import { cyclePicture } from './cycle-picture.ts'
-import { namesOf, printTimes } from './print-parts.ts'
+import { facts, heading, namesOf, pageOf, type PrintAsked, rows, weightWord } from './print-parts.ts'
 import type { PrintedPage } from './printed-page.ts'
-
-export interface PrintAsked {
-  readonly by: string
-  readonly now: string
-}
 
 /** The record of a load for paper: its cycle with the verdict and why, the curves, the indicators, and what was decided by whom. */
 export async function loadRecord(
   context: RecordContext,
   id: SubjectId<'load'>,
-  { by, now }: PrintAsked,
+  asked: PrintAsked,
 ): Promise<PrintedPage | undefined> {
   const { reader } = context
   const load = (await reader.known([id])).get(id)
   if (load === undefined) return undefined
-  const [unit] = await reader.standing('unit', ['open'])
-  const times = printTimes(unit?.timeZone)
+  const { times, frame } = await pageOf(reader, asked)
   const chart = load.cycle === null ? undefined : await readLoadChart(context, id)
   const decided = load.decision === null ? undefined : await reader.entry(load.decision.entry)
   const people = [
@@ -45,10 +40,8 @@ export async function loadRecord(
   }
   return {
     title: `Load ${subjectKey(id)}`,
-    unit: `${unit?.name ?? 'No unit'}${unit?.demonstration === true ? ' (demonstration: invented people and events)' : ''}`,
     about: `Load ${subjectKey(id)}`,
-    printedAt: times(now),
-    printedBy: by,
+    ...frame,
     content: [
       aboutLoad(parts),
       ...cycleOf(parts, chart?.kind === 'chart' ? chart.chart : undefined),
@@ -64,34 +57,14 @@ interface Parts {
   readonly name: (subject: SubjectId | null | undefined) => string
 }
 
-const heading = (text: string): Content => ({ text, style: 'heading' })
-
-function rows(head: readonly string[], body: readonly (readonly Cell[])[], widths: readonly (number | '*')[]): Content {
-  return {
-    layout: 'lightHorizontalLines',
-    margin: [0, 2, 0, 4],
-    table: {
-      headerRows: 1,
-      keepWithHeaderRows: 1,
-      dontBreakRows: true,
-      widths,
-      body: [head.map((text) => ({ text, style: 'cell' })), ...body.map((row) => [...row])],
-    },
-  }
-}
-
 function aboutLoad({ load, times, name }: Parts): Content {
-  const said = [
+  return facts([
     ['Machine', name(load.machine)],
     ['Programme', load.program],
     ['Built', load.builtAt === null ? 'not told' : times(load.builtAt)],
-    ['Stands', loadStanding(load)],
+    ['Stands', loadStandingWords[loadStanding(load)]],
     ['Packs', load.rounds.length === 0 ? 'none' : load.rounds.map((round) => name(round)).join(', ')],
-  ]
-  return {
-    layout: 'noBorders',
-    table: { widths: [70, '*'], body: said.map(([what = '', is = '']) => [{ text: what, style: 'cell' }, is]) },
-  }
+  ])
 }
 
 function cycleOf({ load, times, name }: Parts, chart: CycleChart | undefined): readonly Content[] {
@@ -188,15 +161,4 @@ function decisionOf({ load, times, name }: Parts, decided: KeptEntry | undefined
       ? [{ text: 'The rules found nothing against it.' }]
       : [{ ul: findings.map(({ weight, says, source }) => `${weightWord(weight)}: ${says} (${citeSource(source)})`) }]),
   ]
-}
-
-const weights: Readonly<Record<string, string>> = {
-  stop: 'Stop',
-  caution: 'Caution',
-  note: 'Note',
-  notEvaluable: 'Not evaluable',
-}
-
-function weightWord(weight: string): string {
-  return weights[weight] ?? weight
 }

@@ -1,41 +1,89 @@
 import { z } from 'zod'
-import { subjectKey, subjectOf } from '#road/subject.ts'
+import type { FastifyReply, FastifyRequest } from 'fastify'
+import { type SubjectId, subjectKey, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import { loadRecord } from '../printing/load-record.ts'
 import { printAside } from '../printing/print-aside.ts'
+import type { PrintAsked } from '../printing/print-parts.ts'
+import type { PrintedPage } from '../printing/printed-page.ts'
+import { recallNotice } from '../printing/recall-notice.ts'
+import { stepCardPage } from '../printing/step-card-page.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
 import { rawAnswer } from '../schemas/answers.ts'
 
 /** Pages for paper, in PDF. */
 export const addPrintingRoutes: AddRoutes = (app, context) => {
+  const querystring = z.strictObject({ by: z.string().max(80).optional() })
+  const described = (summary: string) => ({
+    tags: ['printing'],
+    summary,
+    description: 'Whoever is signed in stands on it as who printed it; without sign-in `by` says who it is.',
+    querystring,
+    response: rawAnswer('A document in PDF', 'application/pdf', 404, 422, 503),
+  })
+  const askedBy = ({ who }: FastifyRequest, by = 'somebody who is not signed in'): PrintAsked => ({
+    by: who.kind === 'person' ? who.name : by,
+    now: context.now(),
+  })
+
   app.get(
     '/api/loads/:load/record.pdf',
     {
       schema: {
-        tags: ['printing'],
-        summary: 'The record of a load for paper: cycle, curves, indicators, decision',
-        description: 'Whoever is signed in stands on it as who printed it; without sign-in `by` says who it is.',
+        ...described('The record of a load for paper: cycle, curves, indicators, decision'),
         params: z.strictObject({ load: subjectOf('load') }),
-        querystring: z.strictObject({ by: z.string().max(80).optional() }),
-        response: rawAnswer('A document in PDF', 'application/pdf', 404, 422, 503),
       },
     },
     async (request, reply) => {
       const { load } = request.params
-      const { who } = request
-      const by = who.kind === 'person' ? who.name : (request.query.by ?? 'somebody who is not signed in')
-      const page = await loadRecord(context, load, { by, now: context.now() })
-      if (page === undefined) return sendProblem(reply, notFound('load', 'a load that is known', load))
-      const bytes = await printAside(page)
-      return reply
-        .type('application/pdf')
-        .header('content-disposition', `inline; filename="load-${fileName(subjectKey(load))}.pdf"`)
-        .header('cache-control', 'private, no-store')
-        .serializer((value: unknown) => value as string)
-        .send(Buffer.from(bytes))
+      return await answerPage(reply, load, await loadRecord(context, load, askedBy(request, request.query.by)))
     },
   )
+
+  app.get(
+    '/api/recalls/:recall/notice.pdf',
+    {
+      schema: {
+        ...described('The notice of a recall for paper: what failed, how far it reaches, each pack to be ticked off'),
+        params: z.strictObject({ recall: subjectOf('recall') }),
+      },
+    },
+    async (request, reply) => {
+      const { recall } = request.params
+      return await answerPage(reply, recall, await recallNotice(context, recall, askedBy(request, request.query.by)))
+    },
+  )
+
+  app.get(
+    '/api/devices/:device/step-card.pdf',
+    {
+      schema: {
+        ...described('The step card of a device for paper, each step with its source'),
+        params: z.strictObject({ device: subjectOf('device') }),
+        querystring: querystring.extend({ use: z.string().max(120).optional() }),
+      },
+    },
+    async (request, reply) => {
+      const { device } = request.params
+      return await answerPage(
+        reply,
+        device,
+        await stepCardPage(context, device, { ...askedBy(request, request.query.by), use: request.query.use }),
+      )
+    },
+  )
+}
+
+async function answerPage(reply: FastifyReply, of: SubjectId, page: PrintedPage | undefined): Promise<FastifyReply> {
+  if (page === undefined) return sendProblem(reply, notFound('subject', 'what is on record', of))
+  const bytes = await printAside(page)
+  return reply
+    .type('application/pdf')
+    .header('content-disposition', `inline; filename="${fileName(`${of.split(':')[0] ?? ''}-${subjectKey(of)}`)}.pdf"`)
+    .header('cache-control', 'private, no-store')
+    .serializer((value: unknown) => value as string)
+    .send(Buffer.from(bytes))
 }
 
 function fileName(key: string): string {

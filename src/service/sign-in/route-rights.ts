@@ -87,6 +87,8 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /api/loads/:load/chart': 'read',
   'POST /api/loads/:load/cycle': 'record',
   'GET /api/loads/:load/record.pdf': 'read',
+  'GET /api/recalls/:recall/notice.pdf': 'read',
+  'GET /api/devices/:device/step-card.pdf': 'read',
   'GET /api/known': 'read',
   'GET /api/known/:subject': 'read',
   'GET /api/find': 'read',

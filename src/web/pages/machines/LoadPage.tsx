@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { Link } from 'react-router'
 import { isRead, isResultAwaited, type LoadKnown } from '#road/sterilising/load-fold.ts'
 import { recallOf } from './recall-of.ts'
-import { type SubjectId, subjectKey } from '#road/subject.ts'
+import { subjectKey } from '#road/subject.ts'
 import { chartQuery, subjectQuery } from '../../api/queries.ts'
 import { EntryTable } from '../../components/EntryTable.tsx'
 import { Loaded } from '../../components/Loaded.tsx'
@@ -10,10 +10,9 @@ import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
+import { PdfLink } from '../../components/PdfLink.tsx'
 import { useKey } from '../../components/use-key.ts'
 import { paths } from '../../paths.ts'
-import { useStore } from '../../session/use-store.ts'
-import { whoStore } from '../../session/who.ts'
 import { standingText } from '../../words/standing.ts'
 import { useWantedIncubation } from '../../components/use-wanted-incubation.ts'
 import { words } from '../../words/words.ts'
@@ -59,9 +58,7 @@ function Load({ load, standing }: { readonly load: LoadKnown; readonly standing:
           <button type="button" onClick={() => print()}>
             {words.form.print}
           </button>
-          <a className="button" href={recordPdf(load.id, useStore(whoStore))} target="_blank" rel="noreferrer">
-            {w.asPdf}
-          </a>
+          <PdfLink path={`/api/loads/${encodeURIComponent(load.id)}/record.pdf`}>{w.asPdf}</PdfLink>
         </p>
       }
     >
@@ -80,11 +77,6 @@ function Load({ load, standing }: { readonly load: LoadKnown; readonly standing:
       </p>
     </Page>
   )
-}
-
-function recordPdf(load: SubjectId<'load'>, who: SubjectId<'person'> | null): string {
-  const by = who === null ? '' : `?by=${encodeURIComponent(subjectKey(who))}`
-  return `/api/loads/${encodeURIComponent(load)}/record.pdf${by}`
 }
 
 function NextHere({ load, standing }: { readonly load: LoadKnown; readonly standing: string }) {

@@ -8,6 +8,7 @@ import { LoadedSubject } from '../../components/LoadedSubject.tsx'
 import { Named, useNames } from '../../components/Named.tsx'
 import { Next } from '../../components/Next.tsx'
 import { Page } from '../../components/Page.tsx'
+import { PdfLink } from '../../components/PdfLink.tsx'
 import { SubjectLink } from '../../components/SubjectLink.tsx'
 import { Why } from '../../components/Why.tsx'
 import { useKey } from '../../components/use-key.ts'
@@ -49,6 +50,7 @@ function Recall({ answer }: { readonly answer: RecallAnswer }) {
           <button type="button" onClick={() => print()}>
             {w.print}
           </button>
+          <PdfLink path={`/api/recalls/${encodeURIComponent(answer.recall.id)}/notice.pdf`}>{w.asPdf}</PdfLink>
         </p>
       }
     >

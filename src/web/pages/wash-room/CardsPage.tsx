@@ -9,6 +9,7 @@ import { knownQuery } from '../../api/queries.ts'
 import { SelectField } from '../../components/Fields.tsx'
 import { NotOnRecord } from '../../components/NotOnRecord.tsx'
 import { Page } from '../../components/Page.tsx'
+import { PdfLink } from '../../components/PdfLink.tsx'
 import { useRouteAsk } from '../../components/use-route-ask.ts'
 import { words } from '../../words/words.ts'
 import { CardSheet } from './CardSheet.tsx'
@@ -71,6 +72,11 @@ function CardForUse({ device, known }: CardProps) {
           />
         </div>
       )}
+      <p className="no-print">
+        <PdfLink path={`/api/devices/${encodeURIComponent(device.id)}/step-card.pdf`} more={use === '' ? {} : { use }}>
+          {w.asPdf}
+        </PdfLink>
+      </p>
       <CardSheet card={stepCard(device, routeOf(device, ask), known.policy)} />
     </>
   )

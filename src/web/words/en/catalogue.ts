@@ -1,7 +1,7 @@
 import type { Material, Site } from '#road/catalogue/attributes.ts'
 import type { Method } from '#road/catalogue/methods.ts'
 import type { MethodAnswer } from '#road/catalogue/route/route.ts'
-import type { CardStep } from '#road/catalogue/step-card.ts'
+import { cardStepTitles } from '#road/catalogue/card-step-titles.ts'
 
 const methods: Record<Method, string> = {
   steam: 'Steam',
@@ -42,20 +42,6 @@ const sites: Record<Site, string> = {
   brokenSkin: 'On broken skin',
   intactSkin: 'On intact skin',
 }
-const steps: Record<CardStep, string> = {
-  takeApart: 'Take apart',
-  soak: 'Soak',
-  brush: 'Brush',
-  flush: 'Flush',
-  ultrasound: 'Ultrasound',
-  rinse: 'Rinse',
-  dry: 'Dry',
-  inspect: 'Inspect',
-  insulation: 'Insulation test',
-  function: 'Function test',
-  pack: 'Pack',
-  route: 'Route',
-}
 /** Each question of the form with what it asks; the answer may stay open. */
 const asked = {
   heatStable134: 'Bears 134 °C',
@@ -82,7 +68,7 @@ export const catalogueWords = {
   standings,
   materials,
   sites,
-  steps,
+  steps: cardStepTitles,
   asked,
   answers: { yes: 'Yes', no: 'No', open: 'Not stated' },
   route: 'Route',
@@ -118,6 +104,7 @@ export const catalogueWords = {
       ? 'Every line rests on a source that was read.'
       : `${n} ${n === 1 ? 'line rests' : 'lines rest'} on a source that nobody has confirmed: unverified, check your local standard.`,
   print: 'Print',
+  asPdf: 'Step card as PDF',
   facts: 'What is registered',
   contents: 'Count sheet',
   edit: 'Change',

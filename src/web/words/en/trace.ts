@@ -111,5 +111,6 @@ export const traceWords = {
     closeDo: 'Close recall',
     closed: 'Closed',
     print: 'Print',
+    asPdf: 'Notice as PDF',
   },
 }
