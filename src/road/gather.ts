@@ -81,6 +81,7 @@ const kindsByDays: ReadonlySet<TypedSent['kind']> = new Set([
   'pack-opened',
   'exposure-measured',
   'wound-judged',
+  'case-recorded',
   'investigation-opened',
   'investigation-window-set',
 ])

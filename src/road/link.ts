@@ -19,7 +19,7 @@ export const relations = [
   'immersedIn', // round immersed in immersion
   'fromLot', // bath from lot
   'testedFrom', // bath tested with strips of lot
-  'usedLot', // round, wash, load, machine, outlet or bath used lot
+  'usedLot', // round, wash, load, machine, outlet or bath used lot; case placed an implant of lot
   'exposed', // spill of a bath exposed person
   'provenBy', // load proven by log
   'openedFor', // round opened for case

@@ -44,6 +44,7 @@ import { openedNotAfterPhthalaldehyde } from './operating/rules/opened-not-after
 import { openedWithoutAllergen } from './operating/rules/opened-without-allergen.ts'
 import { prionWayKept } from './operating/rules/prion-way-kept.ts'
 import { releaseAfterPrionWay } from './operating/rules/release-after-prion-way.ts'
+import { implantInDate } from './operating/rules/implant-in-date.ts'
 import { implantOnlyDecided } from './operating/rules/implant-only-decided.ts'
 import { woundRules } from './wounds/wound-rules.ts'
 import { caseTimesInOrder } from './operating/rules/case-times-in-order.ts'
@@ -305,6 +306,7 @@ export const rules: readonly AnyRule[] = Object.freeze([
   caseTimesInOrder,
   antibioticInTime,
   implantOnlyDecided,
+  implantInDate,
   plannedImplantDecided,
   plannedBreaksNothing,
   // wounds

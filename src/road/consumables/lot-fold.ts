@@ -1,7 +1,8 @@
 import type { BottleControls } from '../baths/strip-bottle.ts'
 import type { Fold } from '../fold.ts'
-import type { Instant } from '../instant.ts'
+import { Instant } from '../instant.ts'
 import type { Bodies } from '../kinds.ts'
+import { lotOfImplant } from '../operating/implant.ts'
 import type { Step } from '../round.ts'
 import type { SubjectId } from '../subject.ts'
 import type { Incubation, LotOf, MakerRange } from './entries.ts'
@@ -103,6 +104,20 @@ export const lotFold: Fold<'lot', LotKnown> = {
               openedAt: entry.happenedAt,
             }
           : state
+      case 'case-recorded': {
+        const code = entry.body.implant?.codes?.find((each) => lotOfImplant(each) === state.id)
+        if (code === undefined || state.openedAt !== null) return state
+        return {
+          ...state,
+          of: 'implant',
+          name: entry.body.implant?.description.slice(0, 120) ?? '',
+          number: code.lot ?? '',
+          gtin: code.di,
+          openedAt: entry.happenedAt,
+          // It may be used until its last day is over.
+          expiresAt: code.expiresOn === undefined ? null : Instant.parse(`${code.expiresOn}T23:59:59.999Z`),
+        }
+      }
       case 'bath-topped-up':
         return state.openedAt === null ? withPrinted(state, entry.body) : state
       case 'lot-quality-controlled': {

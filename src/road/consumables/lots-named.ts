@@ -16,6 +16,7 @@ export const usingLots = [
   'air-removal-tested',
   'chemical-read',
   'biological-read',
+  'case-recorded',
 ] as const satisfies readonly KindName[]
 
 /** The lots that an entry uses, each once. */

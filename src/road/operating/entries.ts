@@ -2,7 +2,9 @@ import { z } from 'zod'
 import { Instant } from '../instant.ts'
 import { defineKind } from '../kind.ts'
 import { PackCondition } from '../storing/entries.ts'
+import { namedLots, usedLots } from '../consumables/lot-link.ts'
 import { subjectOf } from '../subject.ts'
+import { ImplantCode, lotOfImplant } from './implant.ts'
 import { PatientFacts } from './patient-facts.ts'
 import { Procedure } from './procedures.ts'
 
@@ -91,14 +93,30 @@ export const caseRecorded = defineKind({
     asa: z.int().min(1).max(6).optional(),
     surgeon: subjectOf('person'),
     positionOnList: z.int().positive().optional(),
-    implant: z.strictObject({ description: z.string().min(1), lot: z.string().optional() }).nullable(),
+    implant: z
+      .strictObject({
+        description: z.string().min(1),
+        lot: z.string().optional(),
+        /** What the codes on the packs said, one for each piece. */
+        codes: z.array(ImplantCode).min(1).max(30).optional(),
+      })
+      .nullable(),
     antibiotic: z.strictObject({ drug: z.string().min(1), startedAt: Instant }).nullable(),
     convertedToOpen: z.boolean().optional(),
   }),
-  creates: () => [],
-  subjects: (body) => [body.case],
-  mentions: (body) => [body.surgeon],
-  links: (body) => [{ from: body.case, relation: 'by', to: body.surgeon }],
+  // A lot that nobody took into use is known from the first case in which it was placed.
+  creates: (body) => newLots(body.implant),
+  subjects: (body) => [body.case, ...newLots(body.implant)],
+  mentions: (body) => [body.surgeon, ...namedLots(...(body.implant?.codes ?? []).map(({ fromLot }) => fromLot))],
+  links: (body) => [
+    { from: body.case, relation: 'by', to: body.surgeon },
+    ...usedLots(body.case, ...(body.implant?.codes ?? []).map(lotOfImplant)),
+  ],
 })
+
+function newLots(implant: { readonly codes?: readonly ImplantCode[] | undefined } | null) {
+  const unnamed = (implant?.codes ?? []).filter(({ fromLot }) => fromLot === undefined)
+  return namedLots(...unnamed.map(lotOfImplant))
+}
 
 export const operatingKinds = [caseBooked, patientFactsNoted, packOpened, caseRecorded] as const

@@ -92,3 +92,9 @@ export const implantInUnclean: Source = {
     'a mesh is not joined to a contaminated procedure unless somebody decides so; common practice, no published source',
   status: 'commonPractice',
 }
+
+export const implantPractice: Source = {
+  title: 'An implant is not placed after the date on its pack',
+  clause: 'common practice, no published source',
+  status: 'unverified',
+}

@@ -42,6 +42,7 @@ export const traceSteps: readonly TraceStep[] = Object.freeze([
   { effect: 'round', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },
   { effect: 'wash', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },
   { effect: 'load', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },
+  { effect: 'case', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },
   { effect: 'wash', relation: 'rinsedAt', cause: 'outlet', effectIs: 'from', last: false },
   { effect: 'immersion', relation: 'rinsedAt', cause: 'outlet', effectIs: 'from', last: false },
   { effect: 'outlet', relation: 'usedLot', cause: 'lot', effectIs: 'from', last: false },

@@ -3,6 +3,7 @@ import { Named } from '../../components/Named.tsx'
 import { Why } from '../../components/Why.tsx'
 import { useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { ImplantCodeList } from './ImplantCodes.tsx'
 
 export function CaseRecord({ recorded }: { readonly recorded: NonNullable<CaseKnown['recorded']> }) {
   const times = useTimes()
@@ -36,6 +37,7 @@ export function CaseRecord({ recorded }: { readonly recorded: NonNullable<CaseKn
             <dt>{w.implant}</dt>
             <dd>
               {recorded.implant.description} {recorded.implant.lot}
+              <ImplantCodeList codes={recorded.implant.codes ?? []} />
             </dd>
           </>
         )}

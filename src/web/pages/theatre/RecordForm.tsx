@@ -1,4 +1,5 @@
 import { useState } from 'react'
+import type { ImplantCode } from '#road/operating/implant.ts'
 import type { Instant } from '#road/instant.ts'
 import type { Bodies } from '#road/kinds.ts'
 import { antibiotics } from '#road/operating/antibiotics.ts'
@@ -10,6 +11,7 @@ import { ChoiceField, SelectField, TextField, Tick } from '../../components/Fiel
 import { optionsOf } from '../../words/options.ts'
 import { type Times, useTimes } from '../../session/unit.ts'
 import { words } from '../../words/words.ts'
+import { ImplantCodes } from './ImplantCodes.tsx'
 import { useSurgeons } from './use-surgeons.ts'
 
 interface Fields {
@@ -21,6 +23,7 @@ interface Fields {
   readonly position: string
   readonly implant: string
   readonly lot: string
+  readonly codes: readonly ImplantCode[]
   readonly drug: string
   readonly drugAt: string
   readonly converted: boolean
@@ -121,6 +124,10 @@ function Given({ fields, change }: GivenProps) {
           <TextField label={w.implantLot} optional value={fields.lot} onChange={(lot) => change({ lot })} />
         )}
       </div>
+      <ImplantCodes
+        codes={fields.codes}
+        onChange={(codes) => change({ codes, implant: fields.implant || w.implantCodes.unnamed })}
+      />
     </>
   )
 }
@@ -137,6 +144,7 @@ function beginning(of: CaseKnown, times: Times): Fields {
     position: '',
     implant: '',
     lot: '',
+    codes: [],
     // The first dose is the one that is held against the incision.
     drug: first === undefined ? '' : first.drug === 'other' ? (first.name ?? '') : antibiotics[first.drug].name,
     drugAt: first === undefined ? planned : times.toInput(first.at),
@@ -158,7 +166,13 @@ function bodyOf(id: SubjectId<'case'>, fields: Fields, times: Times): Bodies['ca
     woundClass,
     surgeon,
     implant:
-      fields.implant === '' ? null : { description: fields.implant, ...(fields.lot === '' ? {} : { lot: fields.lot }) },
+      fields.implant === ''
+        ? null
+        : {
+            description: fields.implant,
+            ...(fields.lot === '' ? {} : { lot: fields.lot }),
+            ...(fields.codes.length === 0 ? {} : { codes: [...fields.codes] }),
+          },
     antibiotic: fields.drug === '' ? null : { drug: fields.drug, startedAt: (drugAt ?? startedAt) as Instant },
     convertedToOpen: fields.converted,
     ...(fields.asa === '' ? {} : { asa: Number(fields.asa) }),
