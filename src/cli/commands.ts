@@ -85,7 +85,8 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'export',
-    summary: 'write all entries and attachments as NDJSON, or one table as CSV, XLSX or JSON (export table NAME)',
+    summary:
+      'write all entries and attachments as NDJSON, or one table as CSV, XLSX or JSON (export table NAME), or HL7 FHIR R4 (export fhir)',
     load: async () => (await import('./export.ts')).runExport,
   },
   {

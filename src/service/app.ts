@@ -14,6 +14,7 @@ import { addAttachmentRoutes } from './routes/attachments.ts'
 import { addCycleRoutes } from './routes/cycles.ts'
 import { addDecideRoutes } from './routes/decide.ts'
 import { addEntryRoutes } from './routes/entries.ts'
+import { addFhirRoutes } from './routes/fhir.ts'
 import { addFindRoutes } from './routes/find.ts'
 import { addGroupRoutes } from './routes/group.ts'
 import { addHealthRoutes } from './routes/health.ts'
@@ -75,6 +76,7 @@ const routeGroups: readonly AddRoutes[] = [
   addDecideRoutes,
   addListImportRoutes,
   addTableRoutes,
+  addFhirRoutes,
   addLiveRoutes,
 ]
 

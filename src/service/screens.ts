@@ -34,7 +34,7 @@ function sendFile(reply: FastifyReply, file: string): FastifyReply {
 /** An address that a browser asks for, and not the API's. */
 function isPlace(request: FastifyRequest, path: string): boolean {
   const asked = request.method === 'GET' || request.method === 'HEAD'
-  return asked && path !== 'api' && !path.startsWith('api/')
+  return asked && path !== 'api' && !path.startsWith('api/') && path !== 'fhir' && !path.startsWith('fhir/')
 }
 
 function decodedPath(path: string): string {

@@ -47,7 +47,7 @@ export function addSecurityHeaders(app: App, { host: listensOn, trustedProxies }
   app.addHook('onRequest', async (request, reply) => {
     reply.headers(headers)
     if (isByTls(request)) reply.header('strict-transport-security', byTlsForAYear)
-    if (request.url.startsWith('/api/')) reply.header('cache-control', 'no-store')
+    if (/^\/(?:api|fhir)\//.test(request.url)) reply.header('cache-control', 'no-store')
     const { origin } = request.headers
     const hosts = valuesOf('host', request.raw.rawHeaders)
     const [host] = hosts

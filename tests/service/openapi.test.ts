@@ -73,6 +73,7 @@ const routes = [
   'post /api/cycle-logs/read',
   'get /api/loads/{load}/chart',
   'post /api/loads/{load}/cycle',
+  'get /api/fhir',
   'get /api/tables',
   'get /api/tables/{name}',
   'get /api/list-import/mapping',

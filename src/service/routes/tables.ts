@@ -1,10 +1,9 @@
-import { once } from 'node:events'
-import type { FastifyReply } from 'fastify'
 import { z } from 'zod'
 import type { AddRoutes } from '../app-type.ts'
 import type { TableRow } from '../exchange-answers.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound, unusableInput } from '../problems.ts'
+import { sendPieces } from '../send-pieces.ts'
 import { answers, rawAnswer } from '../schemas/answers.ts'
 import { PeriodInput, periodOf } from '../tables/period.ts'
 import { tableForms, tableNamed, tables } from '../tables/tables.ts'
@@ -78,27 +77,4 @@ export const addTableRoutes: AddRoutes = (app, { reader, site, now }) => {
       return reply.serializer((value: unknown) => value as string).send(Buffer.from(sheet.bytes))
     },
   )
-}
-
-/** A piece goes out when the one before it has gone: a long table is never in memory as a whole. */
-async function sendPieces(reply: FastifyReply, pieces: AsyncIterable<string>): Promise<FastifyReply> {
-  // The first piece is made before anything is said, so that a failure of the record is still answered as one.
-  const iterator = pieces[Symbol.asyncIterator]()
-  let piece = await iterator.next()
-  const { raw } = reply.hijack()
-  for (const [name, value] of Object.entries(reply.getHeaders())) if (value !== undefined) raw.setHeader(name, value)
-  raw.writeHead(200)
-  try {
-    while (piece.done !== true && !raw.destroyed) {
-      // oxlint-disable-next-line no-await-in-loop -- one after another
-      if (!raw.write(piece.value)) await Promise.race([once(raw, 'drain'), once(raw, 'close')])
-      // oxlint-disable-next-line no-await-in-loop
-      piece = await iterator.next()
-    }
-    raw.end()
-  } catch {
-    // Cut off, so that whoever reads sees that it is not whole.
-    raw.destroy()
-  }
-  return reply
 }

@@ -61,7 +61,7 @@ export function signedInOf(request: FastifyRequest): SignedIn | undefined {
 }
 
 function isOurs(url: string): boolean {
-  return url.startsWith('/api/') || url === '/openapi.json'
+  return url.startsWith('/api/') || url.startsWith('/fhir/') || url === '/openapi.json'
 }
 
 export function rightOf(method: string, url: string): Right | undefined {

@@ -122,6 +122,12 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /api/tables': 'read',
   'GET /api/tables/:name': 'read',
 
+  'GET /api/fhir': 'read',
+  // What the service can do is no secret; what it holds is.
+  'GET /fhir/R4/metadata': 'open',
+  'GET /fhir/R4/:type': 'read',
+  'GET /fhir/R4/:type/:id': 'read',
+
   'GET /api/list-import/mapping': 'read',
   'PUT /api/list-import/mapping': 'record',
   'POST /api/list-import/preview': 'record',

@@ -34,7 +34,7 @@ worker.addEventListener('activate', (event) => event.waitUntil(activate()))
 worker.addEventListener('fetch', (event) => {
   const { request } = event
   const { origin, pathname } = new URL(request.url)
-  if (request.method !== 'GET' || origin !== location.origin || pathname.startsWith('/api/')) return
+  if (request.method !== 'GET' || origin !== location.origin || /^\/(?:api|fhir)\//.test(pathname)) return
   if (request.mode === 'navigate') event.respondWith(openPage(request))
   else if (shell.files.includes(pathname) || pathname.startsWith('/assets/')) event.respondWith(openFile(request))
 })

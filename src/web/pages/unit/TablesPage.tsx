@@ -31,6 +31,17 @@ export function TablesPage() {
           <TableLine key={table.name} table={table} from={from} to={to} />
         ))}
       </ul>
+      <section className="stack">
+        <h2>{w.fhir}</h2>
+        <p className="soft">{w.fhirSays}</p>
+        <div className="row">
+          {(['bundle', 'ndjson'] as const).map((form) => (
+            <a key={form} className="button" href={`/api/fhir?as=${form}`} download>
+              {w.fhirForms[form]}
+            </a>
+          ))}
+        </div>
+      </section>
     </Page>
   )
 }

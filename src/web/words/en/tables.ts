@@ -7,5 +7,9 @@ export const tableWords = {
   forms: { csv: 'CSV', xlsx: 'Sheet (XLSX)', jsonl: 'JSON lines' },
   columns: (count: number) => `${count} columns`,
   countsBy: (column: string) => `counts by ${column}`,
+  fhir: 'HL7 FHIR R4',
+  fhirSays:
+    'Devices, their use, operations, infections of wounds, indicators and cycles, and who recorded what, as resources. Read and searched at /fhir/R4.',
+  fhirForms: { bundle: 'Bundle', ndjson: 'NDJSON' },
   saveAs: (title: string, form: string) => `${title} as ${form}`,
 }
