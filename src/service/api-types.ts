@@ -308,7 +308,7 @@ export interface AttachmentKept {
 export interface WorkingDescription {
   readonly id: string
   readonly title: string
-  readonly group: 'physics' | 'statistics' | 'planning'
+  readonly group: 'physics' | 'statistics' | 'planning' | 'cost'
   readonly method: string
   readonly validity: string
   readonly sources: readonly Source[]

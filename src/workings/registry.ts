@@ -107,6 +107,8 @@ import { betaBinomialFailureRateWorking } from './statistics/beta-binomial-failu
 import { survivorProbabilityWorking } from './statistics/survivor-probability.ts'
 import { betaBinomialLogBayesFactorWorking } from './statistics/beta-binomial-log-bayes-factor.ts'
 import { exposureRankingWorking } from './statistics/exposure-ranking/exposure-ranking.ts'
+import { costPerUseWorking } from './cost/cost-per-use.ts'
+import { costWhatIfWorking } from './cost/cost-what-if.ts'
 import { planDayWorking } from './planning/plan-day-working.ts'
 import { washerCycleWorking } from './washer/washer-cycle.ts'
 import type { Working } from './working.ts'
@@ -238,6 +240,8 @@ export const workings: readonly Working[] = Object.freeze([
   betaBinomialLogBayesFactorWorking,
   // Planning
   planDayWorking,
+  costPerUseWorking,
+  costWhatIfWorking,
 ])
 
 const byId = new Map(workings.map((working) => [working.id, working]))

@@ -9,7 +9,7 @@ import type { Source } from '#units/source.ts'
 interface WorkingDefinition<Input, Output> {
   readonly id: string
   readonly title: string
-  readonly group: 'physics' | 'statistics' | 'planning'
+  readonly group: 'physics' | 'statistics' | 'planning' | 'cost'
   /** What is computed and how, in a few sentences for a reader who wants to check it by hand. */
   readonly method: string
   /** Where the method stops being valid, in one or two sentences. */

@@ -13,7 +13,7 @@ const Schema = z.record(z.string(), z.json())
 const Description = z.object({
   id: z.string(),
   title: z.string(),
-  group: z.enum(['physics', 'statistics', 'planning']),
+  group: z.enum(['physics', 'statistics', 'planning', 'cost']),
   method: z.string(),
   validity: z.string(),
   sources: z.array(Source),

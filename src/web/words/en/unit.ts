@@ -285,5 +285,5 @@ export const unitWords = {
   benchInput: 'Input (JSON; units stand in the names)',
   benchOutput: 'Output',
   benchFilter: 'Find a working',
-  groups: { physics: 'Physics', statistics: 'Statistics', planning: 'Planning' },
+  groups: { physics: 'Physics', statistics: 'Statistics', planning: 'Planning', cost: 'Cost' },
 }
