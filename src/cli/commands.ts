@@ -133,7 +133,8 @@ export const commands: readonly Command[] = Object.freeze([
   },
   {
     name: 'print',
-    summary: 'write the record of a load, the notice of a recall or the step card of a device for paper, in PDF',
+    summary:
+      'write the record of a load, the notice of a recall, the step card of a device or the quality report of a month for paper, in PDF',
     load: async () => (await import('./print.ts')).runPrint,
   },
   {

@@ -83,6 +83,7 @@ const routes = [
   'get /api/loads/{load}/record.pdf',
   'get /api/recalls/{recall}/notice.pdf',
   'get /api/devices/{device}/step-card.pdf',
+  'get /api/months/{month}/report.pdf',
   'get /api/plan/{day}',
   'post /api/plan/{day}',
   'post /api/plan/{day}/simulate',

@@ -135,6 +135,20 @@ test('step-card.pdf: each step with its source, and the maker decides', async ()
   assert.equal((await service.ask('GET', `/api/devices/${trocar.device}/step-card.pdf?use=none`)).status, 404)
 })
 
+test('report.pdf: failures with their interval, and what is not known is no pass', async () => {
+  const text = (await pdfText(await pdfAt('/api/months/2026-06/report.pdf?by=Ada'))).join('\n')
+  // l1 ran and failed, l2 has no log; l3 is no load with goods.
+  assert.match(text, /Loads with goods +2 /)
+  assert.match(text, /Cycle did not meet them +1 +of 1 judged: 100\.0 % \(95 % interval 2\.5 to 100\.0 %\)/)
+  assert.match(text, /No log +1 +nobody read one in: no pass/)
+  assert.match(text, /Chemical, not changed +1 /)
+  assert.match(text, /Biological, growth +1 /)
+  assert.match(text, /Operations +0 /)
+  assert.match(text, /Loads without a chemical indicator read +1 +of 2/)
+  const wrong = await service.ask('GET', '/api/months/2026-13/report.pdf')
+  assert.equal(wrong.status, 422)
+})
+
 test('command line: print load writes the same page', async () => {
   const out = join(dirname(service.file), 'l1.pdf')
   const main = join(import.meta.dirname, '../../src/cli/main.ts')

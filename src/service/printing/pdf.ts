@@ -42,7 +42,7 @@ export async function pdfOf(page: PrintedPage): Promise<Uint8Array> {
       margin: [42, 24, 42, 0],
       columns: [
         { text: unit, bold: true, width: '*' },
-        { text: about, alignment: 'right', width: 120 },
+        { text: about, alignment: 'right', width: 170 },
       ],
     }),
     footer: (current: number, pages: number) => ({

@@ -57,9 +57,9 @@ export async function recallNotice(
               { text: duties[duty], bold: duty !== 'cleared' },
               roundStandingWords[place],
               shelf ?? (opened === null ? '' : name(opened)),
-              outcome ?? '________________',
+              outcome ?? '_____________',
             ]),
-            ['*', 56, 78, 84, 80, 84],
+            ['*', 46, 72, 72, 72, 74],
           ),
       heading('Loads'),
       rows(

@@ -3,11 +3,13 @@ import type { FastifyReply, FastifyRequest } from 'fastify'
 import { type SubjectId, subjectKey, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import { loadRecord } from '../printing/load-record.ts'
+import { monthReport } from '../printing/month-report.ts'
 import { printAside } from '../printing/print-aside.ts'
 import type { PrintAsked } from '../printing/print-parts.ts'
 import type { PrintedPage } from '../printing/printed-page.ts'
 import { recallNotice } from '../printing/recall-notice.ts'
 import { stepCardPage } from '../printing/step-card-page.ts'
+import { monthForm } from '../read-month.ts'
 import { sendProblem } from '../problem-reply.ts'
 import { notFound } from '../problems.ts'
 import { rawAnswer } from '../schemas/answers.ts'
@@ -73,14 +75,33 @@ export const addPrintingRoutes: AddRoutes = (app, context) => {
       )
     },
   )
+
+  app.get(
+    '/api/months/:month/report.pdf',
+    {
+      schema: {
+        ...described('The quality report of a month for paper: failures, indicators, infections, completeness'),
+        params: z.strictObject({ month: z.string().regex(monthForm, 'a month such as 2026-08') }),
+      },
+    },
+    async (request, reply) => {
+      const { month } = request.params
+      const page = await monthReport(context, month, askedBy(request, request.query.by))
+      return await sendPdf(reply, `quality-${month}`, page)
+    },
+  )
 }
 
 async function answerPage(reply: FastifyReply, of: SubjectId, page: PrintedPage | undefined): Promise<FastifyReply> {
   if (page === undefined) return sendProblem(reply, notFound('subject', 'what is on record', of))
+  return await sendPdf(reply, `${of.split(':')[0] ?? ''}-${subjectKey(of)}`, page)
+}
+
+async function sendPdf(reply: FastifyReply, name: string, page: PrintedPage): Promise<FastifyReply> {
   const bytes = await printAside(page)
   return reply
     .type('application/pdf')
-    .header('content-disposition', `inline; filename="${fileName(`${of.split(':')[0] ?? ''}-${subjectKey(of)}`)}.pdf"`)
+    .header('content-disposition', `inline; filename="${fileName(name)}.pdf"`)
     .header('cache-control', 'private, no-store')
     .serializer((value: unknown) => value as string)
     .send(Buffer.from(bytes))

@@ -89,6 +89,7 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /api/loads/:load/record.pdf': 'read',
   'GET /api/recalls/:recall/notice.pdf': 'read',
   'GET /api/devices/:device/step-card.pdf': 'read',
+  'GET /api/months/:month/report.pdf': 'read',
   'GET /api/known': 'read',
   'GET /api/known/:subject': 'read',
   'GET /api/find': 'read',

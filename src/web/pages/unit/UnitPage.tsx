@@ -15,6 +15,7 @@ import { words } from '../../words/words.ts'
 import { Access } from '../access/Access.tsx'
 import { Backups } from './Backups.tsx'
 import { Limits } from './Limits.tsx'
+import { MonthReport } from './MonthReport.tsx'
 import { Seals } from './Seals.tsx'
 import { WorkingHours } from './WorkingHours.tsx'
 
@@ -86,6 +87,7 @@ export function UnitPage() {
       <WorkingHours />
       <Limits />
       <Record />
+      <MonthReport />
       <Seals />
       <Backups />
     </Page>

@@ -149,6 +149,12 @@ export const unitWords = {
   machineTypes,
   airRemoval,
   title: 'Unit',
+  month: {
+    title: 'Quality report of a month',
+    says: 'Sterilisation failures, indicators, infections with their interval, and how complete it is, on paper.',
+    of: 'Month',
+    open: 'Report as PDF',
+  },
   lead: 'Who works here, what there is, and the limits that the rules hold against.',
   start: {
     title: 'Every set, every time, proven',
