@@ -101,6 +101,11 @@ export const commands: readonly Command[] = Object.freeze([
     load: async () => (await import('./list.ts')).runList,
   },
   {
+    name: 'webhooks',
+    summary: 'show who is told of entries, let one go on, or end it (webhooks list, resume ID, end ID)',
+    load: async () => (await import('./webhooks.ts')).runWebhooks,
+  },
+  {
     name: 'move',
     summary:
       'carry the record of a site into another store with the same hashes (--to-data FILE or --to-database URL); here it is closed',

@@ -116,6 +116,7 @@ export type {
   PasskeyRow,
   SessionRow,
 } from './sign-in/answers.ts'
+export type { WebhookMade, WebhookRow, WebhookTried } from './exchange-answers.ts'
 export type { ListImportAnswer, ListPreview, ListPreviewRow, TableRow } from './exchange-answers.ts'
 
 /** POST /api/entries answers 201 (kept) or 200 (the same entry was kept before). */

@@ -40,6 +40,7 @@ import { addTraceRoutes } from './routes/trace.ts'
 import { addAccountRoutes } from './routes/accounts.ts'
 import { addSignInRoutes } from './routes/sign-in.ts'
 import { addUnitRoutes } from './routes/unit.ts'
+import { addWebhookRoutes } from './routes/webhooks.ts'
 import { addWorkingRoutes } from './routes/workings.ts'
 import { addScreens } from './screens.ts'
 import { addSecurityHeaders } from './security-headers.ts'
@@ -77,6 +78,7 @@ const routeGroups: readonly AddRoutes[] = [
   addListImportRoutes,
   addTableRoutes,
   addFhirRoutes,
+  addWebhookRoutes,
   addLiveRoutes,
 ]
 

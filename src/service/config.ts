@@ -37,6 +37,8 @@ export interface ServiceConfig {
   readonly tls: TlsFiles | null
   /** The addresses of proxies whose word is taken for who asks, and by TLS or not. */
   readonly trustedProxies: readonly string[]
+  /** Whether webhooks may go to addresses of this network, and by http. */
+  readonly webhooksPrivate: boolean
   readonly log: 'plain' | 'json'
   /** The label printer that takes ZPL on a raw port; null when none was set. */
   readonly labelPrinter: PrinterAddress | null
@@ -119,6 +121,7 @@ const Environment = z.object({
     .transform((text) => text.split(',').map((each) => each.trim()))
     .refine((each) => each.every(isAddressOrNetwork), 'addresses or networks with commas between, such as 10.0.0.5')
     .default([]),
+  NILGROWTH_WEBHOOKS_PRIVATE: z.enum(['allowed', 'refused']).default('refused'),
   NILGROWTH_LOG: z.enum(['plain', 'json']).default('plain'),
   NILGROWTH_METRICS_TOKEN: z
     .string()
@@ -191,6 +194,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
       group: parsed.data.NILGROWTH_GROUP ?? [],
       standbyExpected: isStandbyExpected(parsed.data),
       signIn: NILGROWTH_SIGN_IN,
+      webhooksPrivate: parsed.data.NILGROWTH_WEBHOOKS_PRIVATE === 'allowed',
       log: parsed.data.NILGROWTH_LOG,
       labelPrinter: parsed.data.NILGROWTH_LABEL_PRINTER ?? null,
       metricsToken: parsed.data.NILGROWTH_METRICS_TOKEN ?? null,

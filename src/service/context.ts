@@ -18,6 +18,7 @@ import type { Passkeys } from './sign-in/passkeys.ts'
 import type { SignIn } from './sign-in/sign-in.ts'
 import type { LiveHub } from './live/live-hub.ts'
 import type { UnitSetup } from './unit/unit-setup.ts'
+import type { Webhooks } from './webhooks/webhooks.ts'
 
 /** What is needed to record entries: the service has it, and so has the command line. */
 export type RecordContext = Pick<ServiceContext, 'journal' | 'reader' | 'site' | 'compute'>
@@ -38,6 +39,7 @@ export interface ServiceContext {
   readonly seals: Seals
   readonly backups: Backups
   readonly standby: StandbyWatch
+  readonly webhooks: Webhooks
   readonly signIn: SignIn
   readonly rates: Rates
   readonly credentials: Credentials

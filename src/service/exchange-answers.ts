@@ -44,3 +44,32 @@ export interface TableRow {
   readonly periodBy: string
   readonly columns: readonly { readonly name: string; readonly type: 'text' | 'number' | 'moment' | 'yesNo' }[]
 }
+
+/** One try to tell another system. */
+export interface WebhookTried {
+  readonly message: string
+  readonly kind: string
+  readonly at: string
+  readonly status: number | null
+  readonly good: boolean
+  readonly says: string
+}
+
+/** One of GET /api/webhooks. */
+export interface WebhookRow {
+  readonly id: string
+  readonly url: string
+  readonly kinds: readonly string[]
+  readonly madeAt: string
+  readonly cursor: number
+  readonly failures: number
+  readonly nextAt: string | null
+  readonly dead: boolean
+  readonly recent: readonly WebhookTried[]
+  readonly behind: number
+}
+
+/** POST /api/webhooks: the only answer with the secret. */
+export interface WebhookMade extends Pick<WebhookRow, 'id' | 'url' | 'kinds' | 'madeAt'> {
+  readonly secret: string
+}

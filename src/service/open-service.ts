@@ -29,6 +29,7 @@ import type { DemoSource } from './unit/demo-source.ts'
 import { endSetupCode, newSetupCode } from './unit/setup-code.ts'
 import { setupMarker } from './unit/setup-marker.ts'
 import { unitSetup } from './unit/unit-setup.ts'
+import { webhooksOf } from './webhooks/webhooks.ts'
 
 export interface Service extends AsyncDisposable {
   readonly url: string
@@ -96,6 +97,7 @@ function contextOf(
     passkeys,
     identityStore,
     identities: patientIdentities({ identities: identityStore, site, keyFile: config.identityKeyFile, now }),
+    webhooks: webhooksOf({ journal, reader, site, now, privateAllowed: config.webhooksPrivate, say: log.say }),
     signIn,
     rates: ratesOf(config),
     config,
@@ -175,6 +177,7 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
     context.live.close()
     await context.connections.drain(() => app.close())
     await context.setup.close()
+    await context.webhooks.stop()
     // What is heard is read by the workers.
     await context.intake.close()
     await context.compute.close()
@@ -184,10 +187,12 @@ async function listen(app: App, context: ServiceContext): Promise<Service> {
   try {
     await app.listen({ host: config.host, port: config.port })
     await context.setup.resume()
+    context.webhooks.start()
     await printSetupCode(context)
   } catch (error) {
     context.live.close()
     await app.close()
+    await context.webhooks.stop()
     await context.intake.close()
     await closeKeeping(context)
     throw error

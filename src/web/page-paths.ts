@@ -45,6 +45,7 @@ export const pagePaths = [
   '/unit/seal',
   '/unit/group',
   '/unit/tables',
+  '/unit/webhooks',
   '/unit/register/:what',
   '/devices/:key',
   '/sets/:key',

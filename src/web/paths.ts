@@ -57,6 +57,7 @@ export const paths = {
   seal: '/unit/seal',
   group: '/unit/group',
   tables: '/unit/tables',
+  webhooks: '/unit/webhooks',
   registerMachine: (type: 'washer') => `/unit/register/machine?type=${type}`,
   change: (id: SubjectId<'person' | 'set' | 'machine' | 'device'>) =>
     `/unit/register/${subjectKind(id)}?copy=${subjectKey(id)}`,

@@ -51,6 +51,7 @@ const pages: Record<PagePath, () => Promise<ComponentType>> = {
   '/unit/seal': async () => (await import('./pages/unit/SealPage.tsx')).SealPage,
   '/unit/group': async () => (await import('./pages/unit/GroupPage.tsx')).GroupPage,
   '/unit/tables': async () => (await import('./pages/unit/TablesPage.tsx')).TablesPage,
+  '/unit/webhooks': async () => (await import('./pages/unit/WebhooksPage.tsx')).WebhooksPage,
   '/unit/register/:what': async () => (await import('./pages/unit/RegisterPage.tsx')).RegisterPage,
   '/devices/:key': async () => (await import('./pages/unit/DevicePage.tsx')).DevicePage,
   '/sets/:key': async () => (await import('./pages/unit/SetPage.tsx')).SetPage,

@@ -129,6 +129,12 @@ export const routeRights: Readonly<Record<string, Right>> = Object.freeze({
   'GET /fhir/R4/:type': 'read',
   'GET /fhir/R4/:type/:id': 'read',
 
+  'GET /api/webhooks': 'manage',
+  'POST /api/webhooks': 'manage',
+  'POST /api/webhooks/:id/end': 'manage',
+  'POST /api/webhooks/:id/resume': 'manage',
+  'POST /api/webhooks/:id/test': 'manage',
+
   'GET /api/list-import/mapping': 'read',
   'PUT /api/list-import/mapping': 'record',
   'POST /api/list-import/preview': 'record',

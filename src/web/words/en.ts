@@ -23,6 +23,7 @@ import { tableWords } from './en/tables.ts'
 import { traceWords } from './en/trace.ts'
 import { unitWords } from './en/unit.ts'
 import { waterWords } from './en/water.ts'
+import { webhookWords } from './en/webhooks.ts'
 import { woundWords } from './en/wounds.ts'
 import { washWords } from './en/wash.ts'
 
@@ -51,6 +52,7 @@ export const en = {
   theatre: theatreWords,
   wounds: woundWords,
   tables: tableWords,
+  webhooks: webhookWords,
   trace: traceWords,
   unit: unitWords,
   hours: hoursWords,

@@ -63,6 +63,7 @@ async function addressesByPage(key: KeyOf): Promise<Record<PagePath, readonly st
     '/unit/seal': ['/unit/seal'],
     '/unit/group': ['/unit/group'],
     '/unit/tables': ['/unit/tables'],
+    '/unit/webhooks': ['/unit/webhooks'],
     '/unit/register/:what': [
       ...['person', 'device', 'set', 'machine', 'item', 'loan'].map((what) => `/unit/register/${what}`),
       '/unit/register/machine?copy=a',

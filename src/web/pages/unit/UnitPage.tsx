@@ -77,6 +77,9 @@ export function UnitPage() {
         <Link className="button" to={paths.tables}>
           {words.tables.title}
         </Link>
+        <Link className="button" to={paths.webhooks}>
+          {words.webhooks.title}
+        </Link>
         {mayCompare && (
           <Link className="button" to={paths.group}>
             {words.group.title}
