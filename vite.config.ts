@@ -55,6 +55,7 @@ function precompressed(): Plugin {
 export default defineConfig({
   root: join(import.meta.dirname, 'src/web'),
   plugins: [react(), shellOfWorker(), precompressed()],
+  worker: { format: 'es' },
   build: {
     outDir,
     emptyOutDir: true,

@@ -25,9 +25,18 @@ export async function addScreens(app: App, folder: string | null): Promise<void>
   })
 }
 
+/**
+ * The one worker that reads codes in pictures compiles its decoder (WebAssembly) from our own address. A worker goes by the policy of
+ * its own file: the pages, with all that they hold, may still compile nothing.
+ */
+const cameraWorker = /^assets\/camera-worker-[\w-]+\.js$/
+const policyOfCameraWorker =
+  "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+
 /** The names of assets hold a hash of what is in them, so they never change; the page that names them does. */
 function sendFile(reply: FastifyReply, file: string): FastifyReply {
   const hashed = file.startsWith('assets/')
+  if (cameraWorker.test(file)) reply.header('content-security-policy', policyOfCameraWorker)
   return reply.header('cache-control', hashed ? 'public, max-age=31536000, immutable' : 'no-cache').sendFile(file)
 }
 

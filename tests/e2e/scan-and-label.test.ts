@@ -2,6 +2,7 @@ import assert from 'node:assert/strict'
 import { after, before, test } from 'node:test'
 import type { Browser, Page } from 'playwright-core'
 import { v7 } from 'uuid'
+import { Instant } from '#road/instant.ts'
 import type { Bodies, KindName } from '#road/kinds.ts'
 import { builtScreens } from '#service/open-service.ts'
 import { openBrowser } from '../support/browser.ts'
@@ -127,5 +128,40 @@ test('a scan lands where its code belongs, offers what may be recorded, and says
   const saving = page.waitForEvent('download')
   await page.getByRole('link', { name: 'Save as PDF' }).click()
   assert.equal((await saving).suggestedFilename(), 'label-lap-a-1.pdf')
+  noTroubles(screen)
+})
+
+test('the code of an implant is scanned at its case: the Enter of the scanner adds it, and an expired one is told', async () => {
+  await using service = await runService({ screens: builtScreens })
+  const choice = { choice: 'empty', name: 'Harbour Road', timeZone: 'UTC', manager: 'Nora Castellanos' }
+  assert.equal((await service.ask('POST', '/api/unit', choice)).status, 202)
+  const plannedAt = Instant.parse(new Date(Date.now() - 7_200_000).toISOString())
+  await record(service, 'case-booked', {
+    case: 'case:one',
+    patient: 'P-1',
+    procedure: 'Hernia repair',
+    theatre: '1',
+    plannedAt,
+    surgeon: by,
+    implantPlanned: true,
+  })
+  await using screen = await openScreen(browser, service.url, { size: phone })
+  const { page } = screen
+  await workAs(page, 'Nora Castellanos')
+  await page.goto('/theatre/one')
+  const field = page.getByLabel('Scan the implant')
+  await field.fill('(01)09506000134353(10)L7')
+  await field.press('Enter')
+  await page.getByText('wanted a last digit that fits the others').waitFor()
+  await field.fill(']d201095060001343521720013110L7')
+  await field.press('Enter')
+  const said = page.getByText('product 09506000134352, lot L7, expires 31 Jan 2020')
+  await said.waitFor()
+  await page.getByRole('radio', { name: 'I clean', exact: true }).check()
+  await look(page, 'implant')
+  await page.getByRole('button', { name: 'Record case' }).click()
+  await page.getByText('had expired when it was placed').first().waitFor()
+  await said.waitFor()
+  await look(page, 'implant-recorded')
   noTroubles(screen)
 })

@@ -5,7 +5,7 @@ import { type Browser, chromium } from 'playwright-core'
 const places = ['/usr/bin/chromium-headless-shell', '/usr/bin/chromium']
 
 /** Opens Debian's Chromium without a window, and without its own calls to the network. */
-export async function openBrowser(): Promise<Browser> {
+export async function openBrowser(more: readonly string[] = []): Promise<Browser> {
   const named = process.env['CHROMIUM']
   const wanted = named === undefined ? places : [named]
   const executablePath = wanted.find((file) => existsSync(file))
@@ -24,6 +24,7 @@ export async function openBrowser(): Promise<Browser> {
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...more,
     ],
   })
 }
