@@ -1,5 +1,5 @@
 import { useMutation, useQuery } from '@tanstack/react-query'
-import { useId, useState } from 'react'
+import { useId, useMemo, useState } from 'react'
 import { useSearchParams } from 'react-router'
 import { citeSource } from '#units/source.ts'
 import type { WorkingDescription } from '#service/api-types.ts'
@@ -9,6 +9,9 @@ import { Loaded } from '../../components/Loaded.tsx'
 import { Page } from '../../components/Page.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
 import { words } from '../../words/words.ts'
+import { OutputShown } from './OutputShown.tsx'
+import { shapeOf } from './schema-shape.ts'
+import { GroupFields, WholeField } from './ShapeForm.tsx'
 
 export function BenchPage() {
   return (
@@ -37,23 +40,31 @@ function Bench({ workings }: { readonly workings: readonly WorkingDescription[] 
       </div>
       <div>
         {shown.map((working) => (
-          <details key={working.id}>
-            <summary>
-              {working.title} <span className="key small soft">{working.id}</span>
-            </summary>
-            <WorkingShown working={working} />
-          </details>
+          <WorkingLine key={working.id} working={working} />
         ))}
       </div>
     </>
   )
 }
 
+/** Shown only once it is opened: there are more than a hundred. */
+function WorkingLine({ working }: { readonly working: WorkingDescription }) {
+  const [opened, setOpened] = useState(false)
+  return (
+    <details onToggle={(event) => setOpened((before) => before || event.currentTarget.open)}>
+      <summary>
+        {working.title} <span className="key small soft">{working.id}</span>
+      </summary>
+      {opened && <WorkingShown working={working} />}
+    </details>
+  )
+}
+
 function WorkingShown({ working }: { readonly working: WorkingDescription }) {
-  const id = useId()
-  const [input, setInput] = useState(() => JSON.stringify(working.example.input, null, 2))
+  const [values, setValues] = useState(working.example.input)
+  const shape = useMemo(() => shapeOf(working.input, working.example.input), [working])
   const trying = useMutation({
-    mutationFn: (): Promise<unknown> => post(`/api/workings/${working.id}`, JSON.parse(input)),
+    mutationFn: (input: unknown): Promise<unknown> => post(`/api/workings/${working.id}`, input),
   })
   const w = words.unit
   return (
@@ -71,22 +82,29 @@ function WorkingShown({ working }: { readonly working: WorkingDescription }) {
         aria-label={`${w.benchTry}: ${working.title}`}
         onSubmit={(event) => {
           event.preventDefault()
-          trying.mutate()
+          trying.mutate(values)
         }}
       >
-        <div className="field">
-          <label htmlFor={id}>{w.benchInput}</label>
-          <textarea id={id} className="key" rows={8} value={input} onChange={(event) => setInput(event.target.value)} />
-        </div>
+        {shape.ask === 'group' ? (
+          <GroupFields fields={shape.fields} value={values} onChange={setValues} />
+        ) : (
+          <WholeField shape={shape} value={values} onChange={setValues} />
+        )}
         <div>
-          <button type="submit">{w.benchTry}</button>
+          <button type="submit" className="main" disabled={trying.isPending}>
+            {w.benchTry}
+          </button>
         </div>
       </form>
       {trying.error !== null && <ProblemNote error={trying.error} />}
       {trying.data !== undefined && (
-        <output>
-          <h3>{w.benchOutput}</h3>
-          <pre className="small">{JSON.stringify(trying.data, null, 2)}</pre>
+        <output className="stack">
+          <h2>{w.benchOutput}</h2>
+          <OutputShown value={trying.data} />
+          <details>
+            <summary>{w.benchWhole}</summary>
+            <pre className="small">{JSON.stringify(trying.data, null, 2)}</pre>
+          </details>
         </output>
       )}
     </div>

@@ -288,7 +288,12 @@ export const unitWords = {
   benchLead:
     'Every working with its method, where it stops being valid, and its source. Try one with figures of your own.',
   benchTry: 'Try it',
-  benchInput: 'Input (JSON; units stand in the names)',
+  benchInput: 'Input',
+  benchColumn: 'Figures with blanks between.',
+  benchJson: 'Written as JSON.',
+  benchWhole: 'The whole answer, as the API gives it',
+  benchMore: (n: number) => `and ${n} more, in the whole answer below`,
+  benchPlot: (n: number) => `${n} figures in their order`,
   benchOutput: 'Output',
   benchFilter: 'Find a working',
   groups: { physics: 'Physics', statistics: 'Statistics', planning: 'Planning', cost: 'Cost' },
