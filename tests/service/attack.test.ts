@@ -190,9 +190,16 @@ test('given methods that would echo or tunnel, then they are refused', async () 
 test('given a kept file that is a page with a script, then a browser saves it and runs nothing', async () => {
   await using service = await runService()
   await openUnit(service)
+  const drawing = '<svg xmlns="http://www.w3.org/2000/svg" onload="alert(1)"/>'
+  const asPicture = { method: 'PUT', headers: { 'content-type': 'image/svg+xml' }, body: drawing }
+  assert.equal(
+    (await fetch(`${service.url}/api/attachments`, asPicture)).status,
+    422,
+    'as a picture it is not kept at all',
+  )
   for (const [type, text] of [
     ['text/html', '<script>alert(1)</script>'],
-    ['image/svg+xml', '<svg xmlns="http://www.w3.org/2000/svg" onload="alert(1)"/>'],
+    ['application/xml', drawing],
   ] as const) {
     const headers = { 'content-type': type }
     const kept = await fetch(`${service.url}/api/attachments`, { method: 'PUT', headers, body: text })

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict'
 import { test } from 'node:test'
 import { workings } from '#workings/registry.ts'
 import { jsonSchemaOf } from '#service/json-schema-of.ts'
-import { type Shape, shapeOf } from './schema-shape.ts'
+import { type Shape, shapeOf } from '#web/pages/bench/schema-shape.ts'
 
 const asks = (shape: Shape): readonly string[] =>
   shape.ask === 'group' ? shape.fields.flatMap((field) => asks(field.shape)) : [shape.ask]
