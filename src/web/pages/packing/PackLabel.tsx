@@ -2,6 +2,7 @@ import { useMutation, useQuery } from '@tanstack/react-query'
 import { useState } from 'react'
 import { labelStock, offeredStocks, readStock } from '#road/packing/labels/stock.ts'
 import type { RoundKnown } from '#road/round.ts'
+import { subjectKey } from '#road/subject.ts'
 import { ask } from '../../api/client.ts'
 import { SelectField, TextField, Tick } from '../../components/Fields.tsx'
 import { ProblemNote } from '../../components/ProblemNote.tsx'
@@ -38,6 +39,8 @@ export function PackLabel({ round }: { readonly round: RoundKnown }) {
   return (
     <section className="sheet stack" aria-label={words.wash.packing.label}>
       <h2>{words.wash.packing.label}</h2>
+      {/* The picture says it to eyes alone, and a label that is torn is typed. */}
+      <p className="key">{subjectKey(round.id)}</p>
       {size !== undefined && <Preview key={`${path}?${query}`} address={`${path}?as=svg&${query}`} />}
       <div className="pair">
         <SelectField
