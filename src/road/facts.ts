@@ -28,6 +28,8 @@ export interface Facts {
   readonly extentOf: (recall: SubjectId<'recall'>) => RecallExtent | undefined
   /** The loads of a machine since it was taken out of service, or repaired if that was later, by the end of their cycles. */
   readonly loadsSinceStop: (machine: SubjectId<'machine'>) => readonly LoadKnown[]
+  /** The loads of the same machine that were built so near to the cycle of this load that it may be theirs, the load itself included. */
+  readonly loadsBuiltNear: (load: SubjectId<'load'>) => readonly LoadKnown[]
   /** When the newest valid biological result of a machine was run; null when none is found among its latest loads. */
   readonly lastBiological: (machine: SubjectId<'machine'>) => Instant | null
   /** The managers who work here now, where an entry may take that role from somebody. */

@@ -43,6 +43,7 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant, 
   const [unit] = goesByDays ? await look.standing('unit', ['open']) : []
   const recalls = await gatherRecalls(look, entry, known, policy)
   const since = await gatherLoadsSinceStop(look, entry, known)
+  const near = await gatherLoadsBuiltNear(look, { entry, known, policy })
   await gatherProving(look, entry, known)
   const biological = await gatherLastBiological(look, entry, known, policy)
   const managers = await gatherManagers(look, entry, corrected)
@@ -66,6 +67,7 @@ export async function gatherFacts(record: Look, entry: TypedSent, now: Instant, 
         .map((extent) => extent.recall.id),
     extentOf: (recall) => recalls.find((extent) => extent.recall.id === recall),
     loadsSinceStop: (machine) => since.get(machine) ?? [],
+    loadsBuiltNear: (load) => near.get(load) ?? [],
     lastBiological: (machine) => biological.get(machine) ?? null,
     managers: () => managers.map(({ id }) => id),
     corrected: () => corrected,
@@ -234,6 +236,26 @@ async function gatherLoadsSinceStop(
   for await (const page of loadsRunOn(look, machine.id, { since, order: 'oldestFirst' })) loads.push(...page.loads)
   for (const [id, lot] of await look.known(lotsOfReadings(loads))) known.set(id, lot)
   return new Map([[machine.id, loads.sort(compareLoads)]])
+}
+
+/**
+ * For a cycle, the loads of its machine that it may be of as well: by when they were built. A load that was built at any other time is
+ * told that a log is not its own.
+ */
+async function gatherLoadsBuiltNear(
+  look: Look,
+  { entry, known, policy }: { readonly entry: TypedSent; readonly known: Known; readonly policy: Policy },
+): Promise<ReadonlyMap<SubjectId, readonly LoadKnown[]>> {
+  if (entry.kind !== 'cycle-logged' && entry.kind !== 'load-decided') return new Map()
+  const load = known.get(entry.body.load) as KnownOf<'load'> | undefined
+  const endedAt = entry.kind === 'cycle-logged' ? entry.body.endedAt : load?.cycle?.endedAt
+  if (load === undefined || load.machine === null || endedAt === undefined) return new Map()
+  const apart = policy.limit(cycleWithinHours).value * 3_600_000
+  const [since, until] = [instant(millis(endedAt) - apart), instant(millis(endedAt) + apart)]
+  const loads: LoadKnown[] = []
+  for await (const page of loadsRunOn(look, load.machine, { since, until, order: 'oldestFirst' }))
+    loads.push(...page.loads)
+  return new Map([[load.id, loads]])
 }
 
 /** After a major repair, the loads that were run to prove the steriliser anew, with the lots of their indicators. */

@@ -27,6 +27,7 @@ export interface Given {
   readonly recallsOfMachine?: readonly SubjectId<'recall'>[]
   readonly extent?: Pick<RecallExtent, 'packs' | 'verdict' | 'repeats'> & Partial<RecallExtent>
   readonly loadsSinceStop?: readonly LoadKnown[]
+  readonly loadsBuiltNear?: readonly LoadKnown[]
   readonly lastBiological?: Instant
   readonly managers?: readonly SubjectId<'person'>[]
   readonly corrected?: TypedSent
@@ -86,6 +87,7 @@ function factsOf(given: Given): Facts {
     recallsOfMachine: () => given.recallsOfMachine ?? [],
     extentOf: () => given.extent as RecallExtent | undefined,
     loadsSinceStop: () => given.loadsSinceStop ?? [],
+    loadsBuiltNear: () => given.loadsBuiltNear ?? [],
     lastBiological: () => given.lastBiological ?? null,
     managers: () => given.managers ?? [],
     corrected: () => given.corrected,

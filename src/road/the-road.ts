@@ -7,7 +7,7 @@ import { rules } from './rules.ts'
 
 /** The road of a laparoscopic unit: every kind of entry, every fold, every rule. */
 export const theRoad: Road = Object.freeze({
-  version: '24',
+  version: '25',
   read: readEntry,
   about,
   nature: (entry) => kindNamed(entry.kind)?.nature ?? 'fact',

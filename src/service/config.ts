@@ -53,6 +53,8 @@ export interface ServiceConfig {
 export interface MachineSettings {
   /** The folder under which each machine may have one that is watched. */
   readonly folderRoot: string | null
+  /** A file is taken once nothing was written to it for so long. */
+  readonly quietSeconds: number
   /** The addresses of this computer on which printers may be heard. */
   readonly addresses: readonly string[]
   /** Where what is printed lies until its cycle is over. */
@@ -128,6 +130,7 @@ const Environment = z.object({
     .regex(/^[\w.~+/-]{24,200}$/, '24 to 200 letters, digits or ._~+/-')
     .optional(),
   NILGROWTH_MACHINE_FOLDERS: z.string().min(1).optional(),
+  NILGROWTH_MACHINE_QUIET: wholeNumber(2, 7200).default(60),
   NILGROWTH_MACHINE_LISTEN: z
     .string()
     .transform((text) => text.split(',').map((each) => each.trim()))
@@ -214,6 +217,7 @@ export function readConfig(environment: Readonly<Record<string, string | undefin
 function machinesOf(set: Settings, at: Place): MachineSettings {
   return {
     folderRoot: set.NILGROWTH_MACHINE_FOLDERS ?? null,
+    quietSeconds: set.NILGROWTH_MACHINE_QUIET,
     addresses: set.NILGROWTH_MACHINE_LISTEN,
     linesFolder: set.NILGROWTH_MACHINE_LINES ?? linesFolderOf(at),
   }

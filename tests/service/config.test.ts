@@ -22,7 +22,7 @@ test('readConfig: an empty environment gives the defaults', () => {
       labelPrinter: null,
       log: 'plain',
       metricsToken: null,
-      machines: { folderRoot: null, addresses: [], linesFolder: './data/unit.sqlite.machine-lines' },
+      machines: { folderRoot: null, quietSeconds: 60, addresses: [], linesFolder: './data/unit.sqlite.machine-lines' },
       stopAfterSeconds: 0,
       tls: null,
       trustedProxies: [],

@@ -32,7 +32,11 @@ let environment: Record<string, string>
 before(async () => {
   folder = mkdtempSync(join(tmpdir(), 'nilgrowth-intake-'))
   for (const name of ['a', 'b', 'elsewhere']) mkdirSync(join(folder, 'root', name), { recursive: true })
-  environment = { NILGROWTH_MACHINE_FOLDERS: join(folder, 'root'), NILGROWTH_MACHINE_LISTEN: '127.0.0.1' }
+  environment = {
+    NILGROWTH_MACHINE_FOLDERS: join(folder, 'root'),
+    NILGROWTH_MACHINE_LISTEN: '127.0.0.1',
+    NILGROWTH_MACHINE_QUIET: '2',
+  }
   service = await open()
   await service.ask('POST', '/api/unit', { choice: 'empty', name: 'Harbour Road', timeZone: 'UTC', manager: 'Ada' })
   for (const key of ['a', 'b'])

@@ -65,6 +65,7 @@ export function caseFacts(
     recallsOfMachine: () => [],
     extentOf: () => undefined,
     loadsSinceStop: () => [],
+    loadsBuiltNear: () => [],
     lastBiological: () => null,
     managers: () => [],
     corrected: () => undefined,

@@ -50,6 +50,7 @@ export async function factsOfWaiting(record: Look, waiting: readonly RoundKnown[
       extents.filter((extent) => extent.machine === machine).map((extent) => extent.recall.id),
     extentOf: (recall) => extents.find((extent) => extent.recall.id === recall),
     loadsSinceStop: () => notGathered('the loads since a steriliser was stopped'),
+    loadsBuiltNear: () => notGathered('the loads that were built near a cycle'),
     lastBiological: () => notGathered('the last biological result'),
     managers: () => notGathered('the managers'),
     corrected: () => notGathered('the entry that is corrected'),

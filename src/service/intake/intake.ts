@@ -96,7 +96,10 @@ export function intakeOf(options: IntakeOptions): Intake {
       return
     }
     const before = watched.get(machine)
-    const here = before?.folder === folder ? before : { folder, files: watchedFolder(), says: '' }
+    const here =
+      before?.folder === folder
+        ? before
+        : { folder, files: watchedFolder({ quietFor: settings.quietSeconds * 1000 }), says: '' }
     watched.set(machine, here)
     const found = folderUnderRoot(settings.folderRoot, folder)
     if (found.kind === 'problem') {

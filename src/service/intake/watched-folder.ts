@@ -31,21 +31,33 @@ const mostNames = 20_000
 /** Names under which programs write until a file is whole, and what no machine writes. */
 const unfinished = /^[.~]|\.(?:tmp|temp|part|partial|crdownload|filepart|swp|lock)$|~$/i
 
+interface WatchOptions {
+  /** A machine may write a row every few seconds or once a minute: a file is whole when nothing was added to it for so long, in ms. */
+  readonly quietFor: number
+  /** A clock that only goes on: that of the share may be any. */
+  readonly now?: () => number
+}
+
 /**
- * Looks at a folder by asking for it, since shares of other computers tell of no changes. A file is whole when two looks
- * found it alike; one that is renamed into place is so from the second look on.
+ * Looks at a folder by asking for it, since shares of other computers tell of no changes. A file is whole when all looks
+ * found it alike for long enough.
  */
-export function watchedFolder(alreadyTaken: readonly SeenFile[] = []): WatchedFolder {
-  const done = new Map(alreadyTaken.map((file) => [file.name, stamp(file)]))
-  let before = new Map<string, string>()
+export function watchedFolder({ quietFor, now = () => performance.now() }: WatchOptions): WatchedFolder {
+  const done = new Map<string, string>()
+  let before = new Map<string, { readonly stamp: string; readonly since: number }>()
   return {
     async look(path) {
       const { files, passedOver } = await filesIn(path)
       const newest = files.toSorted((a, b) => b.writtenAt - a.writtenAt).slice(0, mostFiles)
-      const whole = newest.filter(
-        (file) => file.bytes > 0 && before.get(file.name) === stamp(file) && done.get(file.name) !== stamp(file),
+      const at = now()
+      before = new Map(
+        newest.map((file) => {
+          const last = before.get(file.name)
+          return [file.name, last?.stamp === stamp(file) ? last : { stamp: stamp(file), since: at }]
+        }),
       )
-      before = new Map(newest.map((file) => [file.name, stamp(file)]))
+      const isQuiet = ({ name }: SeenFile) => at - (before.get(name)?.since ?? at) >= quietFor
+      const whole = newest.filter((file) => file.bytes > 0 && isQuiet(file) && done.get(file.name) !== stamp(file))
       return { whole: whole.toReversed(), passedOver, beyond: files.length - newest.length }
     },
     taken: (file) => done.set(file.name, stamp(file)),
