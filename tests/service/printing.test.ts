@@ -164,3 +164,20 @@ test('pdfOf: letters that the font has not are named, Latin, Greek and Cyrillic 
   const lacking = (await pdfText(await pdfOf({ ...page, title: 'अस्पताल مستشفى' }))).join('\n')
   assert.match(lacking, /Letters of Arabic, Devanagari cannot be printed here/)
 })
+
+test('record.pdf: no growth beside a control that did not grow is printed as invalid, and no pass', async () => {
+  await record(service, 'load-built', '09:10', {
+    load: 'load:l4',
+    machine: 'machine:s1',
+    program: 'porous-134',
+    purpose: 'biologicalTest',
+    rounds: [],
+    challenge: { biologicalLot: 'B-7' },
+  })
+  const read = { load: 'load:l4', lot: 'B-7', result: 'noGrowth', incubatedHours: 48 } as const
+  await record(service, 'biological-read', '12:10', { ...read, control: { lot: 'B-7', result: 'noGrowth' } })
+  const text = (await pdfText(await pdfAt('/api/loads/load:l4/record.pdf?by=Ada'))).join('\n')
+  // Its column is narrow: the reason goes over several lines.
+  assert.match(text, /No growth, INVALID:/)
+  assert.match(text, /did not/)
+})

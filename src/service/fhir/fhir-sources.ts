@@ -4,6 +4,7 @@ import type { KnownOf } from '#road/known.ts'
 import { about, readEntry } from '#road/read-entry.ts'
 import type { SubjectId, SubjectKind } from '#road/subject.ts'
 import type { KnownRow, Reader } from '#journal/journal.ts'
+import { incubationOfLoads } from '../incubation-of-loads.ts'
 import { auditOf, provenanceOf } from './accounted.ts'
 import { conditionOf, procedureOf } from './care.ts'
 import { observationsOf } from './measured.ts'
@@ -40,6 +41,17 @@ function known<Kind extends SubjectKind>(
   }
 }
 
+const observed: FhirSource = {
+  from: 'load',
+  async make(reader, rows) {
+    // Rows of this kind are all that the walk hands in.
+    const loads = rows.map((row) => row.known as KnownOf<'load'>)
+    const wanted = await incubationOfLoads(reader, loads)
+    const updated = await Promise.all(rows.map(({ subject }) => lastUpdated(reader, subject)))
+    return loads.map((load, place) => observationsOf(load, updated[place] ?? instant(0), wanted(load)))
+  },
+}
+
 /** When the last entry about it was recorded, a correction or a withdrawal included: by this a reader sees what has changed. */
 async function lastUpdated(reader: Reader, subject: SubjectId): Promise<Instant> {
   const entries = await reader.entriesAbout(subject)
@@ -73,7 +85,7 @@ export const fhirSources: Readonly<Record<FhirType, readonly FhirSource[]>> = Ob
       ({ noted }) => noted?.case,
     ),
   ],
-  Observation: [known('load', observationsOf)],
+  Observation: [observed],
   Provenance: [{ from: 'entries', make: (entry) => provenanceOf(entry, subjectsOf(entry)) }],
   AuditEvent: [{ from: 'entries', make: (entry) => auditOf(entry, subjectsOf(entry)) }],
 })

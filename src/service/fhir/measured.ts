@@ -1,6 +1,8 @@
 import type { Instant } from '#road/instant.ts'
 import type { KnownOf } from '#road/known.ts'
 import type { Step } from '#road/round.ts'
+import type { WantedIncubation } from '#road/sterilising/incubation.ts'
+import { invalidReading } from '#road/sterilising/invalid-reading.ts'
 import { fhirId } from './fhir-id.ts'
 import { coded, type FhirResource, personRef, quantity, resource, systems } from './resource.ts'
 
@@ -21,7 +23,7 @@ const figures = [
   ['largest-temperature-difference', 'maxSpreadK', 'K'],
 ] as const
 
-export function observationsOf(load: KnownOf<'load'>, at: Instant): readonly FhirResource[] {
+export function observationsOf(load: KnownOf<'load'>, at: Instant, wanted: WantedIncubation): readonly FhirResource[] {
   const about = load.machine === null ? undefined : { reference: `Device/${fhirId(load.machine)}` }
   const base = (code: string, text: string, { at: when, by }: Pick<Step<object>, 'at' | 'by'>) => ({
     identifier: [{ system: systems.subject, value: load.id }],
@@ -63,7 +65,11 @@ export function observationsOf(load: KnownOf<'load'>, at: Instant): readonly Fhi
       resource('Observation', read.entry, at, {
         ...base('biological-indicator', 'Biological indicator', read),
         valueCodeableConcept: coded(systems.result, read.result),
-        interpretation: [coded(interpretation, read.result === 'growth' ? 'POS' : 'NEG')],
+        // No growth that proves nothing has no interpretation: a reader would take a negative for a pass.
+        interpretation:
+          invalidReading(read, wanted) === undefined
+            ? [coded(interpretation, read.result === 'growth' ? 'POS' : 'NEG')]
+            : undefined,
         component: [
           { code: coded(systems.observation, 'incubation-time'), valueQuantity: quantity(read.incubatedHours, 'h') },
           {

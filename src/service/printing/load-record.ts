@@ -4,10 +4,12 @@ import type { KeptEntry } from '#road/entry.ts'
 import { criterionTitles, verdictWords } from '#road/sterilising/cycle-words.ts'
 import type { LoadKnown } from '#road/sterilising/load-fold.ts'
 import { loadStanding } from '#road/sterilising/load-fold.ts'
+import { invalidReading } from '#road/sterilising/invalid-reading.ts'
 import { type SubjectId, subjectKey } from '#road/subject.ts'
 import type { CycleChart } from '../api-types.ts'
 import type { RecordContext } from '../context.ts'
 import { readLoadChart } from '../cycles/read-load-chart.ts'
+import { incubationOfLoads } from '../incubation-of-loads.ts'
 import type { Content } from './content.ts'
 import { cyclePicture } from './cycle-picture.ts'
 import { facts, heading, namesOf, pageOf, type PrintAsked, rows, weightWord } from './print-parts.ts'
@@ -25,6 +27,7 @@ export async function loadRecord(
   const { times, frame } = await pageOf(reader, asked)
   const chart = load.cycle === null ? undefined : await readLoadChart(context, id)
   const decided = load.decision === null ? undefined : await reader.entry(load.decision.entry)
+  const wanted = (await incubationOfLoads(reader, [load]))(load)
   const people = [
     load.cycle?.by,
     load.decision?.by,
@@ -34,6 +37,7 @@ export async function loadRecord(
   const names = await namesOf(reader, [load.machine, ...people, ...load.rounds])
   const parts: Parts = {
     load,
+    invalid: (read) => invalidReading(read, wanted),
     times,
     name: (subject) =>
       subject === null || subject === undefined ? 'not named' : (names.get(subject) ?? subjectKey(subject)),
@@ -53,6 +57,8 @@ export async function loadRecord(
 
 interface Parts {
   readonly load: LoadKnown
+  /** Why a reading proves nothing; undefined when it counts. */
+  readonly invalid: (read: LoadKnown['biological'][number]) => string | undefined
   readonly times: (at: string) => string
   readonly name: (subject: SubjectId | null | undefined) => string
 }
@@ -115,7 +121,7 @@ const places = {
 } as const
 const chemical = { passed: 'Changed as it should', failed: 'NOT CHANGED', missing: 'MISSING' } as const
 
-function indicators({ load, times, name }: Parts): readonly Content[] {
+function indicators({ load, invalid, times, name }: Parts): readonly Content[] {
   const read = [
     ...load.chemical.map((each) => [
       `Chemical, type ${each.type}, ${places[each.where]}`,
@@ -125,7 +131,7 @@ function indicators({ load, times, name }: Parts): readonly Content[] {
     ]),
     ...load.biological.map((each) => [
       `Biological, lot ${each.lot}, ${each.incubatedHours} h${each.control === null ? ', no control' : ''}`,
-      each.result === 'growth' ? 'GROWTH' : 'No growth',
+      biologicalWords(each.result, invalid(each)),
       times(each.at),
       name(each.by),
     ]),
@@ -135,6 +141,12 @@ function indicators({ load, times, name }: Parts): readonly Content[] {
       ? [{ text: 'No indicator is read.' }]
       : [rows(['Indicator', 'Result', 'Read', 'By'], read, ['*', 110, 100, 90])]
   return [heading('Indicators'), ...body]
+}
+
+/** No growth that proves nothing must not read as a pass. */
+function biologicalWords(result: 'growth' | 'noGrowth', invalid: string | undefined): string {
+  if (result === 'growth') return 'GROWTH'
+  return invalid === undefined ? 'No growth' : `No growth, INVALID: ${invalid}`
 }
 
 const outcomes = { released: 'Released', quarantined: 'Quarantined', rejected: 'Rejected' } as const

@@ -1,5 +1,6 @@
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
+import { bounded, boundedText } from './bounded.ts'
 import type { Content, DocumentDefinition } from './content.ts'
 import pdfmake from 'pdfmake/js/index.js'
 import { type PrintedPage, printedCaution } from './printed-page.ts'
@@ -19,13 +20,19 @@ pdfmake.setFonts({
 pdfmake.setUrlAccessPolicy(() => false)
 pdfmake.setLocalAccessPolicy((path) => path.startsWith(fonts))
 
+const mostFrameLetters = 160
 const ink = '#1d1b17'
 const soft = '#55514a'
 
 /** Sets a page in PDF, with what stands on every printed page of the program: whose it is, about what, which of how many, printed when and by whom. */
 export async function pdfOf(page: PrintedPage): Promise<Uint8Array> {
-  const { title, unit, about, printedAt, printedBy } = page
-  const missing = scriptsWithoutLetters(JSON.stringify(page))
+  const { printedAt } = page
+  // What stands on every page must leave it room.
+  const [title, unit, about, printedBy] = [page.title, page.unit, page.about, page.printedBy].map((text) =>
+    boundedText(text, mostFrameLetters),
+  ) as [string, string, string, string]
+  const content = page.content.map(bounded)
+  const missing = scriptsWithoutLetters(JSON.stringify({ ...page, content }))
   const definition: DocumentDefinition = {
     info: { title, creator: 'nilgrowth', producer: 'nilgrowth' },
     pageSize: 'A4',
@@ -58,7 +65,7 @@ export async function pdfOf(page: PrintedPage): Promise<Uint8Array> {
         },
       ],
     }),
-    content: [{ text: title, style: 'title' }, ...(missing.length === 0 ? [] : [unprinted(missing)]), ...page.content],
+    content: [{ text: title, style: 'title' }, ...(missing.length === 0 ? [] : [unprinted(missing)]), ...content],
   }
   return new Uint8Array(await pdfmake.createPdf(definition).getBuffer())
 }

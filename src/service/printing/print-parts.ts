@@ -39,22 +39,29 @@ function setOf(known: object | undefined): SubjectId<'set'> | undefined {
 
 export const heading = (text: string): Content => ({ text, style: 'heading' })
 
+/** So much fits on a page also in the narrowest column. A row that is kept together and does not fit on a page is not printed at all. */
+const mostLettersTogether = 300
+
 export function rows(
   head: readonly string[],
   body: readonly (readonly Cell[])[],
   widths: readonly (number | '*')[],
 ): Content {
+  const fits = body.every((row) => row.every((cell) => textOf(cell).length <= mostLettersTogether))
   return {
     layout: 'lightHorizontalLines',
     margin: [0, 2, 0, 4],
     table: {
       headerRows: 1,
-      keepWithHeaderRows: 1,
-      dontBreakRows: true,
+      ...(fits ? { keepWithHeaderRows: 1, dontBreakRows: true } : {}),
       widths,
       body: [head.map((text) => ({ text, style: 'cell' })), ...body.map((row) => [...row])],
     },
   }
+}
+
+function textOf(cell: Cell): string {
+  return typeof cell === 'string' ? cell : cell.text
 }
 
 const weights: Readonly<Record<string, string>> = {

@@ -4,8 +4,9 @@ import { type SubjectId, subjectKey, subjectOf } from '#road/subject.ts'
 import type { AddRoutes } from '../app-type.ts'
 import { loadRecord } from '../printing/load-record.ts'
 import { monthReport } from '../printing/month-report.ts'
-import { printAside } from '../printing/print-aside.ts'
+import { mostPrintSeconds, printAside } from '../printing/print-aside.ts'
 import type { PrintAsked } from '../printing/print-parts.ts'
+import { pageNotSet } from '../printing/print-problem.ts'
 import type { PrintedPage } from '../printing/printed-page.ts'
 import { recallNotice } from '../printing/recall-notice.ts'
 import { stepCardPage } from '../printing/step-card-page.ts'
@@ -98,13 +99,14 @@ async function answerPage(reply: FastifyReply, of: SubjectId, page: PrintedPage 
 }
 
 async function sendPdf(reply: FastifyReply, name: string, page: PrintedPage): Promise<FastifyReply> {
-  const bytes = await printAside(page)
+  const printed = await printAside(page)
+  if (printed.kind === 'tooLong') return sendProblem(reply, pageNotSet(mostPrintSeconds))
   return reply
     .type('application/pdf')
     .header('content-disposition', `inline; filename="${fileName(name)}.pdf"`)
     .header('cache-control', 'private, no-store')
     .serializer((value: unknown) => value as string)
-    .send(Buffer.from(bytes))
+    .send(Buffer.from(printed.bytes))
 }
 
 function fileName(key: string): string {

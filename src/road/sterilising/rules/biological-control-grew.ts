@@ -1,4 +1,5 @@
 import { defineRule } from '../../rule.ts'
+import { controlMisfit } from '../invalid-reading.ts'
 import { mmwrControl } from '../sources.ts'
 
 /** No growth counts only beside a control of the same lot that grew. */
@@ -9,7 +10,7 @@ export const biologicalControlGrew = defineRule({
   exceptionAllowed: false,
   check(_facts, { body }) {
     if (body.result === 'growth') return []
-    const why = invalidBecause(body)
+    const why = controlMisfit(body)
     if (why === undefined) return []
     return [
       {
@@ -20,12 +21,3 @@ export const biologicalControlGrew = defineRule({
     ]
   },
 })
-
-function invalidBecause(read: {
-  lot: string
-  control: { lot: string; result: 'growth' | 'noGrowth' } | null
-}): string | undefined {
-  if (read.control === null) return 'there is no control'
-  if (read.control.lot !== read.lot) return 'the control is of another lot'
-  return read.control.result === 'growth' ? undefined : 'the control did not grow, so the lot or the incubator is dead'
-}
