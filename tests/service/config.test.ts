@@ -26,6 +26,7 @@ test('readConfig: an empty environment gives the defaults', () => {
       stopAfterSeconds: 0,
       tls: null,
       trustedProxies: [],
+      webhooksPrivate: false,
       rates: { sessionPerMinute: 1200, addressPerMinute: 3000, triesPerMinute: 60 },
     },
   })
