@@ -3,7 +3,9 @@ import { isSubjectOf, parseSubject } from '#road/subject.ts'
 import { formatOf, listFormats } from '#road/list-import/format.ts'
 import { ListMapping } from '#road/list-import/mapping.ts'
 import type { ListPreviewRow } from '#service/exchange-answers.ts'
+import { computeInWorkers } from '#service/compute/compute.ts'
 import { previewList, recordList } from '#service/list-import/list-import.ts'
+import { secondsForList } from '#service/list-import/read-within.ts'
 import { withoutSignIn } from '#service/sign-in/authorise-entry.ts'
 import { type CommandIo, exit } from './command.ts'
 import { clock } from './journal-command.ts'
@@ -26,6 +28,16 @@ export function runList(args: string[], io: CommandIo): Promise<number> {
 }
 
 async function run(call: UnitCall, io: CommandIo): Promise<number> {
+  // A thread of its own: a calendar that has no end is stopped, which could not be done on the spot.
+  const compute = computeInWorkers({ workers: 1, secondsAllowed: secondsForList })
+  try {
+    return await readOrConfirm({ ...call, compute }, io)
+  } finally {
+    await compute.close()
+  }
+}
+
+async function readOrConfirm(call: UnitCall, io: CommandIo): Promise<number> {
   const [what, file] = call.words
   if (what !== 'read' || file === undefined) return await refuse(io, `arguments: wanted ${usage}`)
   const text = await readFile(file, 'utf8')

@@ -172,6 +172,35 @@ for (const engine of [sqliteService, postgres])
     })
   })
 
+test('given a list whose identities were lost after its entries, when it is confirmed again, then they are kept; another is never laid over them', async () => {
+  await using unit = await SignedUnit.open(sqliteService, { NILGROWTH_IDENTITY_KEY_FILE: join(folder, 'lost') })
+  const people = await caseOfIdentities(unit)
+  const { nurse, surgeon } = people
+  const text = message('S12', '20261130050000')
+  const first = await look(nurse, text)
+  assert.equal((await confirm(nurse, text, first.digest)).status, 200)
+  await keepsIdentities(people)
+  const again = await look(nurse, text)
+  assert.equal(again.rows[0]?.act, 'same')
+  assert.equal(((await confirm(nurse, text, again.digest)).body as ListImportAnswer).identitiesKept, 1)
+  assert.equal(((await confirm(nurse, text, again.digest)).body as ListImportAnswer).identitiesKept, 0, 'once')
+
+  const id = first.rows[0]?.case ?? ''
+  const other = message('S13', '20261130052000', { start: '202612011000' }).replace('H-5512', 'H-9999')
+  const [refused] = (await look(nurse, other)).rows
+  assert.equal(refused?.act, 'cannot')
+  assert.match(refused?.says[0] ?? '', /another patient under this number/)
+  // The hospital number is put right by hand, so that the list is of somebody else than the one that is kept.
+  const put = await nurse.ask('PUT', `/api/cases/${id}/identity`, { identity: { hospitalNumber: 'H-1' }, why: 'care' })
+  assert.equal(put.status, 200, JSON.stringify(put.body))
+  const moved = message('S13', '20261130053000', { start: '202612011000' })
+  const answer = (await confirm(nurse, moved, (await look(nurse, moved)).digest)).body as ListImportAnswer
+  assert.deepEqual([answer.rows[0]?.outcome, answer.identitiesKept, answer.identitiesLeftOut], ['kept', 0, 1])
+  assert.match(answer.rows[0]?.says.join() ?? '', /somebody else is kept/)
+  const seen = await surgeon.ask('POST', `/api/cases/${id}/identity/see`, { why: 'care' })
+  assert.equal((seen.body as { identity: { hospitalNumber: string } }).identity.hospitalNumber, 'H-1')
+})
+
 test('nilgrowth list read: shows, writes nothing, and records what was shown once it is confirmed', async () => {
   await using unit = await SignedUnit.open(sqliteService)
   await caseOfIdentities(unit)

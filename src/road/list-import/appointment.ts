@@ -26,8 +26,15 @@ export interface Appointment {
   readonly pseudonym?: string | undefined
   /** Who the patient is. It goes nowhere but beside the record, where that is kept and by whom that is allowed. */
   readonly identity?: PatientIdentity | undefined
+  /** Whose number the hospital number is, where that is said: two hospitals may give the same. */
+  readonly numberedBy?: string | undefined
   /** What was left out or taken otherwise than it stands there. */
   readonly remarks: readonly string[]
+}
+
+/** Whether the place that an entry came from is a message that says when the other system said so: else it is the hour of recording. */
+export function saysWhen(from: string): boolean {
+  return /^SIU |^calendar event$|^event left out \(EXDATE\)$/.test(from)
 }
 
 /** What could not be read, and why. */

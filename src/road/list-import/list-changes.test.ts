@@ -30,28 +30,37 @@ const asked: Appointment = {
   procedure: 'Hernia repair',
   remarks: [],
 }
-const told = (at: string): KeptEntry =>
-  ({ id: 'e-1' as EntryId, kind: 'case-booked', happenedAt: at as Instant }) as KeptEntry
+const told = (at: string, workstation: string, patient: string): KeptEntry =>
+  ({
+    id: 'e-1' as EntryId,
+    kind: 'case-booked',
+    happenedAt: at as Instant,
+    workstation,
+    body: { case: id, ...booking, patient },
+  }) as Partial<KeptEntry> as KeptEntry
 
 interface Given {
   readonly booked?: boolean
   readonly opened?: boolean
   readonly toldAt?: string
+  readonly toldBy?: string
+  readonly patient?: string
   readonly mapping?: Partial<ListMapping>
 }
 
-function factsOf({ booked = false, opened = false, toldAt, mapping = {} }: Given): ListFacts {
+function factsOf(given: Given): ListFacts {
+  const { booked = false, opened = false, toldAt, toldBy = 'SIU S12 M-0', patient = 'P-1', mapping = {} } = given
   const step = { at: booking.plannedAt, entry: 'e-1' as EntryId, by: booking.surgeon }
   const state = {
     ...caseFold.begin(id),
-    booked: booked ? { ...booking, ...step } : null,
+    booked: booked ? { ...booking, patient, ...step } : null,
     opened: opened ? [step as never] : [],
   }
   return {
     caseOf: () => id,
     pseudonymOf: (number) => `P of ${number}`,
     known: new Map(booked ? [[id, { state, standing: caseStanding(state) }]] : []),
-    history: new Map([[id, toldAt === undefined ? [] : [told(toldAt)]]]),
+    history: new Map([[id, toldAt === undefined ? [] : [told(toldAt, toldBy, patient)]]]),
     people: [
       { id: 'person:sana', name: 'Sana  Okafor' },
       { id: 'person:uwe', name: 'Uwe Wirth' },
@@ -96,6 +105,66 @@ describe('listChanges: what a line comes to', () => {
       const writes = ['book', 'move', 'change', 'cancel'].includes(act)
       assert.equal(change?.write !== null, writes)
     })
+
+  const named = (hospitalNumber: string): Partial<Appointment> => ({ identity: { hospitalNumber } })
+  const ida = { booked: true, toldAt: early, patient: 'P of patient 111' }
+  for (const [title, given, more, act, says] of [
+    ['the same patient', ida, named('111'), 'same', undefined],
+    [
+      'another patient at another time',
+      ida,
+      { ...named('222'), startsAt: late as Instant },
+      'cannot',
+      /another patient/,
+    ],
+    ['another patient and nothing else', ida, named('222'), 'cannot', /another patient/],
+    ['another patient by a number that stands for one', ida, { pseudonym: 'P-2' }, 'cannot', /another patient/],
+    ['another patient after it was cancelled', { ...ida, booked: false }, named('222'), 'cannot', /another patient/],
+    ['a cancellation of another patient', ida, { ...named('222'), is: 'cancelled' }, 'cannot', /another patient/],
+    ['a cancellation of the same patient', ida, { ...named('111'), is: 'cancelled' }, 'cancel', undefined],
+    ['a number of the same digits with its hospital', ida, { ...named('111'), numberedBy: 'A' }, 'same', undefined],
+    [
+      'the same digits of another hospital',
+      { ...ida, patient: 'P of patient 111 of A' },
+      { ...named('111'), numberedBy: 'B' },
+      'cannot',
+      /another patient/,
+    ],
+    ['a patient, and booked without one', { ...ida, patient: 'P of operation 1' }, named('1'), 'cannot', /without one/],
+    [
+      'a cancellation said before it was written here by hand',
+      { booked: true, toldAt: late, toldBy: 'theatre-desk' },
+      { is: 'cancelled' },
+      'cannot',
+      /it was cancelled there at 2026-11-30T09:00.*wanted a person/,
+    ],
+    [
+      'a cancellation said before a list without its hour was recorded',
+      { booked: true, toldAt: late, toldBy: 'list row 2' },
+      { is: 'cancelled' },
+      'cannot',
+      /wanted a person/,
+    ],
+    [
+      'a cancellation said before a later message',
+      { booked: true, toldAt: late },
+      { is: 'cancelled' },
+      'older',
+      /which is later/,
+    ],
+  ] as const satisfies readonly (readonly [string, Given, Partial<Appointment>, string, RegExp | undefined])[])
+    test(`given ${title}, then ${act}`, () => {
+      const [change] = listChanges({ appointments: [{ ...asked, ...more }], unreadable: [] }, factsOf(given))
+      assert.equal(change?.act, act, change?.says.join('; '))
+      assert.equal(change?.write !== null, act === 'cancel')
+      if (says !== undefined) assert.match(change?.says[0] ?? '', says)
+    })
+
+  test('given one number of two hospitals, then two patients', () => {
+    const of = (numberedBy: string) =>
+      listChanges({ appointments: [{ ...asked, ...named('123'), numberedBy }], unreadable: [] }, factsOf({}))[0]
+    assert.notEqual(of('A')?.after?.patient, of('B')?.after?.patient)
+  })
 
   test('given a mapping, then the surgeon and the theatre are those of the unit', () => {
     const mapping = { surgeons: { 'S-9': booking.surgeon }, theatres: { 'OR 2': 'Theatre 2' } }
@@ -147,6 +216,8 @@ describe('readListCsv', () => {
     ['12/01/2026 8:30', 'monthFirst', '2026-12-01T07:30:00.000Z'],
     ['2026-12-01T08:30+05:00', 'dayFirst', '2026-12-01T03:30:00.000Z'],
     ['31.02.2026 08:30', 'dayFirst', undefined],
+    ['2026-02-31T07:30Z', 'dayFirst', undefined],
+    ['2026-02-31 07:30+01:00', 'dayFirst', undefined],
     ['12/13/2026 08:30', 'dayFirst', undefined],
     ['tomorrow', 'dayFirst', undefined],
   ] as const)
@@ -164,6 +235,27 @@ describe('readListCsv', () => {
   })
   test('given cancelled, then cancelled, also without a time', () =>
     assert.equal(one('7;;;;;;Cancelled').appointments[0]?.is, 'cancelled'))
+  for (const [word, is] of [
+    ['Booked', 'booked'],
+    ['', 'booked'],
+    ['annulled', undefined],
+    ['postponed', undefined],
+  ] as const)
+    test(`given the status ${JSON.stringify(word)}, then ${is ?? 'it is not read, and it is said'}`, () => {
+      const { appointments, unreadable } = one(`7;2026-12-01 08:30;Sana;Theatre 1;Hernia;yes;${word}`)
+      assert.equal(appointments[0]?.is, is)
+      if (is === undefined) assert.match(unreadable[0]?.says ?? '', new RegExp(`status: wanted .*"${word}"`))
+    })
+  for (const [word, planned, said] of [
+    ['hip prosthesis', true, true],
+    ['No', false, false],
+    ['', undefined, false],
+  ] as const)
+    test(`given the implant ${JSON.stringify(word)}, then ${planned}`, () => {
+      const [read] = one(`7;2026-12-01 08:30;Sana;Theatre 1;Hernia;${word};`).appointments
+      assert.equal(read?.implantPlanned, planned)
+      assert.equal(/neither yes nor no/.test(read?.remarks.join() ?? ''), said)
+    })
   test('given no column for the number, then nothing is read, and it is said', () => {
     const { unreadable } = readListCsv('A,B\n1,2', ListMapping.parse({}), 'UTC')
     assert.match(unreadable[0]?.says ?? '', /no column was named for ref.*The file has: A, B/)

@@ -4,7 +4,7 @@ import type { Bodies } from '../kinds.ts'
 import { caseBooked } from '../operating/entries.ts'
 import type { CaseKnown, CaseStanding } from '../operating/fold.ts'
 import type { SubjectId } from '../subject.ts'
-import type { Appointment, ReadList } from './appointment.ts'
+import { type Appointment, type ReadList, saysWhen } from './appointment.ts'
 import type { ListMapping } from './mapping.ts'
 
 /** What is known of the operations that a list names. */
@@ -86,11 +86,22 @@ function changeOf(asked: Appointment, facts: ListFacts): ListChange {
   const history = facts.history.get(id) ?? []
   const before = booked === null ? null : bookingOf(id, booked)
   const row = { ...nothing(asked.line, asked.ref, 'cannot'), case: id, before, appointment: asked }
-  const told = history.at(-1)
-  if (asked.saidAt !== null && told !== undefined && asked.saidAt < told.happenedAt)
-    return { ...row, act: 'older', says: [`on record is what was said at ${told.happenedAt}, which is later`] }
+  const later = laterWord(asked, history)
+  if (later !== undefined) {
+    // What was written here, or came without its hour, may not have known of the cancellation: a person says which stands.
+    if (asked.is === 'cancelled' && booked !== null && !saysWhen(later.workstation))
+      return {
+        ...row,
+        says: [
+          `it was cancelled there at ${asked.saidAt}, and written here at ${later.happenedAt} from what does not say when it was said (${later.workstation}): wanted a person who says which stands, and withdraws the booking if it is cancelled`,
+        ],
+      }
+    return { ...row, act: 'older', says: [`on record is what was said at ${later.happenedAt}, which is later`] }
+  }
   if (here !== undefined && here.standing !== 'booked')
     return { ...row, says: ['the operation has begun or is over here: nothing of it is changed by a list'] }
+  const other = otherPatient(asked, before?.patient ?? lastBooked(history)?.patient, facts)
+  if (other !== undefined) return { ...row, says: [other] }
   const happenedAt = asked.saidAt === null || asked.saidAt > facts.now ? facts.now : asked.saidAt
   const write = { happenedAt, workstation: asked.from }
   if (asked.is === 'cancelled') {
@@ -111,6 +122,27 @@ function changeOf(asked: Appointment, facts: ListFacts): ListChange {
     says,
     write: { ...write, kind: 'case-booked', body: made.body, ...(corrects === undefined ? {} : { corrects }) },
   }
+}
+
+/** What is on record and was said later: of what came with its own hour the last, else whatever was written last. */
+function laterWord({ saidAt }: Appointment, history: readonly KeptEntry[]): KeptEntry | undefined {
+  if (saidAt === null) return undefined
+  const told = [history.findLast(({ workstation }) => saysWhen(workstation)), history.at(-1)]
+  return told.find((entry) => entry !== undefined && saidAt < entry.happenedAt)
+}
+
+function lastBooked(history: readonly KeptEntry[]): Booking | undefined {
+  return caseBooked.body.safeParse(history.findLast(({ kind }) => kind === 'case-booked')?.body).data
+}
+
+/** Why a line is not taken for the operation that is on record under its number: it is of somebody else. */
+function otherPatient(asked: Appointment, onRecord: string | undefined, facts: ListFacts): string | undefined {
+  if (onRecord === undefined || namesOf(asked, facts).length === 0 || namesOf(asked, facts).includes(onRecord))
+    return undefined
+  const given = patientOf(asked, facts)
+  return onRecord === facts.pseudonymOf(`operation ${asked.ref}`)
+    ? `the list names a patient, ${given}, under a number that was booked without one: put it in the booking by hand if it is theirs`
+    : `the list names another patient under this number: wanted ${onRecord}, which is on record, current value is ${given}`
 }
 
 function bookingOf(id: SubjectId<'case'>, booked: NonNullable<CaseKnown['booked']>): Booking {
@@ -175,8 +207,17 @@ function surgeonOf(names: readonly string[], { people, mapping }: ListFacts): Su
 
 function patientOf(asked: Appointment, facts: ListFacts): string {
   if (asked.pseudonym !== undefined) return asked.pseudonym
-  const number = asked.identity?.hospitalNumber
-  return facts.pseudonymOf(number === undefined ? `operation ${asked.ref}` : `patient ${number}`)
+  return namesOf(asked, facts)[0] ?? facts.pseudonymOf(`operation ${asked.ref}`)
+}
+
+/** What may stand for the patient on record, the one that is written first; none where the list names nobody. */
+function namesOf({ pseudonym, identity, numberedBy }: Appointment, facts: ListFacts): readonly string[] {
+  if (pseudonym !== undefined) return [pseudonym]
+  const number = identity?.hospitalNumber
+  if (number === undefined) return []
+  const plain = facts.pseudonymOf(`patient ${number}`)
+  // Under the number of one operation a list without the hospital's name means the same patient as one with it.
+  return numberedBy === undefined ? [plain] : [facts.pseudonymOf(`patient ${number} of ${numberedBy}`), plain]
 }
 
 function sameBooking(a: Booking, b: Booking): boolean {

@@ -6,6 +6,7 @@ import { type ListColumn, listColumns, type ListMapping } from './mapping.ts'
 
 const needed = ['ref'] as const
 const cancelledWords = new Set(['cancelled', 'canceled', 'deleted'])
+const bookedWords = new Set(['', 'booked', 'confirmed', 'planned', 'scheduled'])
 const yesWords = new Set(['yes', 'y', 'true', '1', 'x'])
 const noWords = new Set(['no', 'n', 'false', '0'])
 
@@ -76,7 +77,20 @@ function rowOf(
   const ref = cell('ref').slice(0, 200)
   if (ref === '') return { line, says: `ref: wanted ${listColumns.ref}, current value is missing` }
   const base = { line, ref, from: `list row ${line}`, saidAt: null }
-  if (cancelledWords.has(cell('status').toLowerCase())) return { ...base, is: 'cancelled', remarks: [] }
+  const identity = identityFrom({
+    name: textOf(cell('name')),
+    hospitalNumber: textOf(cell('hospitalNumber')),
+    bornOn: textOf(cell('bornOn')),
+    phone: textOf(cell('phone')),
+  })
+  const pseudonym = textOf(cell('pseudonym'))?.slice(0, 40)
+  const status = cell('status').toLowerCase()
+  if (cancelledWords.has(status)) return { ...base, is: 'cancelled', identity, pseudonym, remarks: [] }
+  // A word that nobody here knows may say that it does not take place: it is not taken for booked.
+  if (!bookedWords.has(status)) {
+    const says = `status: wanted booked, confirmed, planned, scheduled or cancelled, or nothing, current value is ${JSON.stringify(status.slice(0, 40))}`
+    return { line, ref, says }
+  }
   const written = cell('start') === '' ? `${cell('date')} ${cell('time')}`.trim() : cell('start')
   const startsAt = momentOf(written, mapping.dateOrder, timeZone)
   if (startsAt === undefined) {
@@ -87,6 +101,7 @@ function rowOf(
   const length = /^\d{1,4}$/.test(minutes) ? Number(minutes) : undefined
   const remarks = minutes !== '' && length === undefined ? [`minutes: ${JSON.stringify(minutes)} was left out`] : []
   const surgeon = cell('surgeon')
+  const implant = implantOf(cell('implant'))
   return {
     ...base,
     is: 'booked',
@@ -95,15 +110,10 @@ function rowOf(
     theatre: textOf(cell('theatre')),
     surgeon: surgeon === '' ? undefined : [surgeon],
     procedure: textOf(cell('procedure')),
-    implantPlanned: yesOrNo(cell('implant')),
-    pseudonym: textOf(cell('pseudonym'))?.slice(0, 40),
-    identity: identityFrom({
-      name: textOf(cell('name')),
-      hospitalNumber: textOf(cell('hospitalNumber')),
-      bornOn: textOf(cell('bornOn')),
-      phone: textOf(cell('phone')),
-    }),
-    remarks,
+    implantPlanned: implant.planned,
+    pseudonym,
+    identity,
+    remarks: [...remarks, ...implant.remarks],
   }
 }
 
@@ -111,18 +121,26 @@ function textOf(text: string): string | undefined {
   return text === '' ? undefined : text
 }
 
-function yesOrNo(text: string): boolean | undefined {
+/** A text that is neither yes nor no, such as the name of a prosthesis, counts as yes: the strict reading. */
+function implantOf(text: string): { readonly planned: boolean | undefined; readonly remarks: readonly string[] } {
   const word = text.toLowerCase()
-  return yesWords.has(word) ? true : noWords.has(word) ? false : undefined
+  if (word === '') return { planned: undefined, remarks: [] }
+  if (yesWords.has(word) || noWords.has(word)) return { planned: yesWords.has(word), remarks: [] }
+  return {
+    planned: true,
+    remarks: [`implant: ${JSON.stringify(text.slice(0, 40))} is neither yes nor no: taken as yes`],
+  }
 }
 
-const withZone = /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?(?:Z|[+-]\d{2}:?\d{2})$/i
+const withZone = /^(\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2})(?::\d{2}(?:\.\d+)?)?(?:Z|[+-]\d{2}:?\d{2})$/i
 const international = /^(\d{4})-(\d{1,2})-(\d{1,2})[T ]+(\d{1,2})[:.](\d{2})(?::\d{2})?$/
 const national = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4})[T ,]+(\d{1,2})[:.](\d{2})(?::\d{2})?$/
 
 /** A date and a time: with an offset a moment as it is, else by the clock of the unit. */
 function momentOf(text: string, order: ListMapping['dateOrder'], timeZone: string): Instant | undefined {
-  if (withZone.test(text)) {
+  const zoned = withZone.exec(text)?.[1]
+  if (zoned !== undefined) {
+    if (!isWall(zoned.replace(/[t ]/i, 'T'))) return undefined
     const at = new Date(text.replace(' ', 'T'))
     return Number.isNaN(at.getTime()) ? undefined : (at.toISOString() as Instant)
   }
@@ -133,8 +151,13 @@ function momentOf(text: string, order: ListMapping['dateOrder'], timeZone: strin
     ymd !== undefined ? [first, second, third] : order === 'dayFirst' ? [third, second, first] : [third, first, second]
   const two = (part: string): string => part.padStart(2, '0')
   const wall = `${year}-${two(month)}-${two(day)}T${two(hour)}:${two(minute)}`
-  const asUtc = new Date(`${wall}Z`)
-  if (Number.isNaN(asUtc.getTime()) || asUtc.toISOString().slice(0, 16) !== wall) return undefined
+  if (!isWall(wall)) return undefined
   const found = instantOfWallClock(wall, timeZone)
   return found === undefined ? undefined : (found as Instant)
+}
+
+/** The 31st of February is turned into a day of March by the reader of dates; here it is no day. */
+function isWall(wall: string): boolean {
+  const asUtc = new Date(`${wall}Z`)
+  return !Number.isNaN(asUtc.getTime()) && asUtc.toISOString().slice(0, 16) === wall
 }

@@ -42,8 +42,28 @@ describe('SIU: what a message says', () => {
         surgeon: ['S-9', 'Sana Okafor', 'Okafor Sana', 'Okafor, Sana', 'Okafor'],
         procedure: 'Cholecystectomy & cholangiography',
         identity: { name: 'Ida Invented', hospitalNumber: 'H-5512', bornOn: '1971-04-02', phone: '555 0142' },
+        numberedBy: 'HOSP',
       },
     ])
+  })
+  test('given 55 of the one system and 55 of the other, then two operations', () => {
+    const ref = (schedule: string) =>
+      readSiu(siu('S12').replace('SCH|P-77^ASK|F-1001^KEEP', `SCH|${schedule}`), 'UTC').appointments[0]?.ref
+    assert.deepEqual([ref('55|'), ref('900|55'), ref('901|55^SYS')], ['SCH-1: 55', '55', '55^SYS'])
+  })
+  test('given a second AIS, then the first is the operation and the second is said', () => {
+    const [read] = readSiu(`${siu('S12')}\rAIS|2|A|b^Removal of screws`, 'UTC').appointments
+    assert.match(read?.procedure ?? '', /^Cholecystectomy/)
+    assert.deepEqual(read?.remarks, ['a further AIS is left out: "Removal of screws"'])
+  })
+  test('given a message made in summer time of a day in winter without an offset, then the other reading is said', () => {
+    const of = (made: string) =>
+      readSiu(
+        siu('S12', { made, start: '202612010730' }).replace('|20261201083000+0100', ''),
+        'Europe/Berlin',
+      ).appointments[0]?.remarks.join() ?? 'not read'
+    assert.match(of('20261001101500+0200'), /by that of MSH-7 it is 2026-12-01T05:30.*would be 2026-12-01T06:30/)
+    assert.equal(of('20261130101500+0100'), '')
   })
   for (const [event, is] of [
     ['S13', 'booked'],

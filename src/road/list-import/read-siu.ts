@@ -52,12 +52,19 @@ function appointmentOf(message: Hl7Message, timeZone: string): Appointment | Unr
   if (unfixedStatus.has(status)) return no(`SCH-25: ${JSON.stringify(status)}: no time is fixed yet`, ref)
   if (begunStatus.has(status))
     return no(`SCH-25: ${JSON.stringify(status)}: what happened in theatre is recorded there`, ref)
-  const base = { line, ref, saidAt, from: `SIU ${event} ${head?.at(10) ?? ''}`.trim().slice(0, 80), remarks: [] }
+  const patient = of('PID')
+  const base = {
+    line,
+    ref,
+    saidAt,
+    from: `SIU ${event} ${head?.at(10) ?? ''}`.trim().slice(0, 80),
+    ...(patient && identityOf(patient)),
+    remarks: [],
+  }
   if (events[event] === 'cancelled' || cancelledStatus.has(status)) return { ...base, is: 'cancelled' }
-  const when = startOf(message, moment)
+  const when = startOf(message, { moment, byClock: (written) => hl7Instant(written, timeZone) })
   if ('says' in when) return no(when.says, ref)
   const surgeon = surgeonOf(message)
-  const patient = of('PID')
   return {
     ...base,
     is: 'booked',
@@ -66,8 +73,7 @@ function appointmentOf(message: Hl7Message, timeZone: string): Appointment | Unr
     theatre: theatreOf(of('AIL')),
     surgeon: surgeon.names,
     procedure: firstOf(of('AIS')?.at(3, 2), of('AIS')?.at(3), schedule.at(7, 2), schedule.at(7), schedule.at(8, 2)),
-    identity: patient && identityOf(patient),
-    remarks: [...when.remarks, ...surgeon.remarks],
+    remarks: [...when.remarks, ...surgeon.remarks, ...otherServices(message)],
   }
 }
 
@@ -75,13 +81,26 @@ function isEvent(text: string): text is Event {
   return Object.hasOwn(events, text)
 }
 
-/** The number that the system which keeps the appointments gives, else that of the one which asked; with its name space. */
+/**
+ * The number that the system which keeps the appointments gives (SCH-2), else that of the one which asked (SCH-1); with its
+ * name space. Each system counts for itself: the one which asked is named, so that its 55 is not the 55 of the other.
+ */
 function refOf(schedule: Hl7Segment): string | undefined {
   for (const field of [2, 1]) {
     const number = schedule.at(field)
-    if (number !== '') return [number, schedule.at(field, 2), schedule.at(3)].filter((part) => part !== '').join('^')
+    if (number === '') continue
+    const whole = [number, schedule.at(field, 2), schedule.at(3)].filter((part) => part !== '').join('^')
+    return field === 1 ? `SCH-1: ${whole}` : whole
   }
   return undefined
+}
+
+/** One operation is read from one message: what else is done in it is said. */
+function otherServices({ segments }: Hl7Message): readonly string[] {
+  const [, ...others] = segments.filter(({ name }) => name === 'AIS')
+  return others.map(
+    (each) => `a further AIS is left out: ${shown(firstOf(each.at(3, 2), each.at(3)) ?? 'without a name')}`,
+  )
 }
 
 interface Start {
@@ -89,10 +108,15 @@ interface Start {
   readonly remarks: readonly string[]
 }
 
-/** When it begins: TQ1-7, SCH-11.4 of earlier versions, or AIS-4. Two that differ are said. */
+type Moment = (written: string) => Instant | undefined
+
+/**
+ * When it begins: TQ1-7, SCH-11.4 of earlier versions, or AIS-4. Two that differ are said, and so is a beginning that would be
+ * another by the clock of the unit: the offset of the day on which the message was made may not be that of the operation's.
+ */
 function startOf(
   message: Hl7Message,
-  moment: (written: string) => Instant | undefined,
+  { moment, byClock }: { readonly moment: Moment; readonly byClock: Moment },
 ): Start | { readonly says: string } {
   const places = [
     ['TQ1', 7, 1],
@@ -113,7 +137,14 @@ function startOf(
   const remarks = written
     .filter((other) => moment(other.text) !== startsAt)
     .map((other) => `${first.where} is taken for the beginning; ${other.where} says ${shown(other.text)}`)
-  return { startsAt, remarks }
+  const plain = byClock(first.text)
+  const shifted =
+    plain === startsAt || hl7Offset(first.text) !== undefined
+      ? []
+      : [
+          `${first.where} has no offset of its own: by that of MSH-7 it is ${startsAt}, by the clock of the unit it would be ${plain ?? 'no moment'}`,
+        ]
+  return { startsAt, remarks: [...shifted, ...remarks] }
 }
 
 const unitMinutes: readonly (readonly [RegExp, number])[] = [
@@ -175,7 +206,7 @@ function identityOf(patient: Hl7Segment) {
   const numbers = Array.from({ length: count }, (_, place) => place + 1)
   const record = numbers.find((repetition) => /^(?:MR|PI)$/.test(patient.at(3, 5, repetition))) ?? 1
   const born = /^(\d{4})(\d{2})(\d{2})/.exec(patient.at(7))
-  return identityFrom({
+  const identity = identityFrom({
     name: [patient.at(5, 2), patient.at(5)]
       .filter((part) => part !== '')
       .join(' ')
@@ -184,6 +215,8 @@ function identityOf(patient: Hl7Segment) {
     bornOn: born === null ? undefined : born.slice(1).join('-'),
     phone: patient.at(13).slice(0, 40),
   })
+  const numberedBy = patient.at(3, 4, record) || undefined
+  return { identity, numberedBy }
 }
 
 function firstOf(...texts: readonly (string | undefined)[]): string | undefined {

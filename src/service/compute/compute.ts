@@ -3,7 +3,8 @@ import type { AnswerMessage, Task, TaskAnswer } from './task.ts'
 
 /** Runs work that burns the processor away from the thread that answers requests. */
 export interface Compute {
-  run(task: Task): Promise<TaskAnswer>
+  /** `seconds` is the limit of this piece of work, where it is less than that of all. */
+  run(task: Task, seconds?: number): Promise<TaskAnswer>
   close(): Promise<void>
 }
 
@@ -24,12 +25,14 @@ export interface ComputeOptions {
 
 /** A few worker threads, each started when it is first needed, each doing one piece of work at a time. */
 export function computeInWorkers({ workers, secondsAllowed }: ComputeOptions): Compute {
-  const hands = Array.from({ length: workers }, () => new Hand(secondsAllowed))
+  const hands = Array.from({ length: workers }, () => new Hand())
   return {
-    async run(task) {
+    async run(task, seconds = secondsAllowed) {
       const [first, ...others] = hands
       if (first === undefined) throw new RangeError('workers must be at least 1')
-      return await others.reduce((idlest, hand) => (hand.waiting < idlest.waiting ? hand : idlest), first).run(task)
+      return await others
+        .reduce((idlest, hand) => (hand.waiting < idlest.waiting ? hand : idlest), first)
+        .run(task, Math.min(seconds, secondsAllowed))
     },
     close: async () => {
       await Promise.all(hands.map((hand) => hand.close()))
@@ -39,20 +42,15 @@ export function computeInWorkers({ workers, secondsAllowed }: ComputeOptions): C
 
 /** One worker thread and the queue in front of it. */
 class Hand {
-  readonly #secondsAllowed: number
   #worker: Worker | undefined
   #queue: Promise<unknown> = Promise.resolve()
   #number = 0
   waiting = 0
 
-  constructor(secondsAllowed: number) {
-    this.#secondsAllowed = secondsAllowed
-  }
-
-  async run(task: Task): Promise<TaskAnswer> {
+  async run(task: Task, seconds: number): Promise<TaskAnswer> {
     this.waiting += 1
     const before = this.#queue
-    const mine = before.then(() => this.#runNow(task))
+    const mine = before.then(() => this.#runNow(task, seconds))
     this.#queue = mine.catch(() => {})
     try {
       return await mine
@@ -66,13 +64,13 @@ class Hand {
     this.#worker = undefined
   }
 
-  async #runNow(task: Task): Promise<TaskAnswer> {
+  async #runNow(task: Task, seconds: number): Promise<TaskAnswer> {
     this.#worker ??= new Worker(new URL('./worker.ts', import.meta.url)).setMaxListeners(20)
     const worker = this.#worker
     // Referenced while it works, so that the process stays for its answer; not before, so that it can end.
     worker.ref()
     try {
-      return await this.#ask(worker, task)
+      return await this.#ask(worker, task, seconds)
     } catch (error) {
       await this.close()
       throw error
@@ -81,14 +79,11 @@ class Hand {
     }
   }
 
-  #ask(worker: Worker, task: Task): Promise<TaskAnswer> {
+  #ask(worker: Worker, task: Task, seconds: number): Promise<TaskAnswer> {
     this.#number += 1
     const number = this.#number
     return new Promise((resolve, reject) => {
-      const timer = setTimeout(
-        () => settle(() => reject(new TookTooLong(this.#secondsAllowed))),
-        this.#secondsAllowed * 1000,
-      )
+      const timer = setTimeout(() => settle(() => reject(new TookTooLong(seconds))), seconds * 1000)
       const onMessage = (message: AnswerMessage): void => {
         if (message.number !== number) return
         settle(() => ('failure' in message ? reject(new Error(message.failure)) : resolve(message.answer)))

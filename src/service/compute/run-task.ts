@@ -1,6 +1,7 @@
 import { findWorking } from '#workings/registry.ts'
 import { rankExposures } from '#workings/statistics/exposure-ranking/rank-exposures.ts'
 import { readCycles } from '../cycles/read-cycles.ts'
+import { readList } from '../list-import/read-list.ts'
 import { planWork } from '../planning/plan-work.ts'
 import { simulateWork } from '../planning/simulate-work.ts'
 import type { Task, TaskAnswer } from './task.ts'
@@ -18,6 +19,8 @@ export function runTask(task: Task): TaskAnswer {
       return { kind: 'explained', work: planWork(task.about) }
     case 'simulatePlan':
       return { kind: 'simulated', work: simulateWork(task.about) }
+    case 'readList':
+      return { kind: 'list', list: readList(task.about) }
     case 'work': {
       const result = findWorking(task.working)?.run(task.input)
       if (result !== undefined) return result

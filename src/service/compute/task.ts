@@ -3,6 +3,8 @@ import type { rankExposures } from '#workings/statistics/exposure-ranking/rank-e
 import type { RankingInput } from '#workings/statistics/exposure-ranking/ranking-input.ts'
 import type { CycleLogAnswer } from '../api-types.ts'
 import type { CycleTask } from '../cycles/read-cycles.ts'
+import type { ReadList } from '#road/list-import/appointment.ts'
+import type { ListTask } from '../list-import/read-list.ts'
 import type { PlanTask, PlanWork } from '../planning/plan-work.ts'
 import type { SimulatedDay, SimulateTask } from '../planning/simulate-work.ts'
 
@@ -12,6 +14,7 @@ export type Task =
   | { readonly kind: 'rankExposures'; readonly input: RankingInput }
   | { readonly kind: 'explainPlan'; readonly about: PlanTask }
   | { readonly kind: 'simulatePlan'; readonly about: SimulateTask }
+  | { readonly kind: 'readList'; readonly about: ListTask }
   | { readonly kind: 'work'; readonly working: string; readonly input: unknown }
 
 export type Ranking = ReturnType<typeof rankExposures>
@@ -21,6 +24,7 @@ export type TaskAnswer =
   | { readonly kind: 'explained'; readonly work: PlanWork }
   | { readonly kind: 'simulated'; readonly work: SimulatedDay }
   | { readonly kind: 'cycles'; readonly answer: CycleLogAnswer }
+  | { readonly kind: 'list'; readonly list: ReadList }
   | { readonly kind: 'output'; readonly output: unknown }
   | { readonly kind: 'unusable'; readonly problems: readonly Problem[] }
 

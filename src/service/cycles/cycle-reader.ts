@@ -26,6 +26,7 @@ async function readCyclesAside({ compute }: RecordContext, task: CycleTask): Pro
     case 'ranking':
     case 'explained':
     case 'simulated':
+    case 'list':
       throw new TypeError(`a log is answered with cycles: current answer is ${answer.kind}`)
   }
 }

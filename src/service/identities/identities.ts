@@ -40,11 +40,21 @@ export interface FoundIdentity {
 export interface PatientIdentities {
   /** A field that is left out stays as it was kept before. */
   keep(caseId: Case, identity: PatientIdentity, asked: Asked): Promise<void>
+  /**
+   * As `keep`, but leaves what is kept as it is where that is somebody else, and says so: what another system gives is never
+   * laid over another person. With `ifNone` only where there never was one.
+   */
+  keepSame(caseId: Case, identity: PatientIdentity, asked: Asked & { readonly ifNone: boolean }): Promise<KeptSame>
   see(caseId: Case, asked: Asked): Promise<SeenIdentity>
   /** Those who fit the text as `matchesPatient` says, at most twenty. Each one given is logged as seen. */
   search(text: string, asked: Asked): Promise<readonly FoundIdentity[]>
   erase(caseId: Case, asked: Asked): Promise<boolean>
 }
+
+export type KeptSame = 'kept' | 'another' | 'there'
+
+/** Stops a writing in which another person would be mixed in. */
+class AnotherPatient extends Error {}
 
 interface Parts {
   readonly identities: Identities
@@ -91,14 +101,31 @@ export function patientIdentities({ identities, site, keyFile, now }: Parts): Pa
       )
     return key(last === undefined)
   }
+  const keep = async (
+    caseId: Case,
+    identity: PatientIdentity,
+    { onlySame, ...asked }: Asked & { readonly onlySame: boolean },
+  ): Promise<void> => {
+    await identities.keep(access('kept', caseId, asked), ({ before, last }) => {
+      const cipherHere = keyBeside(last)
+      const kept = before && read(before)
+      if (onlySame && kept !== undefined && !maySame(kept, identity)) throw new AnotherPatient()
+      // Whoever writes may not be one who sees: what they leave out they cannot know, so it stays.
+      const whole = { ...kept, ...identity }
+      return cipherHere.seal(canonicalJson(whole), bound(caseId))
+    })
+  }
   return {
-    async keep(caseId, identity, asked) {
-      await identities.keep(access('kept', caseId, asked), ({ before, last }) => {
-        const cipherHere = keyBeside(last)
-        // Whoever writes may not be one who sees: what they leave out they cannot know, so it stays.
-        const whole = { ...(before && read(before)), ...identity }
-        return cipherHere.seal(canonicalJson(whole), bound(caseId))
-      })
+    keep: (caseId, identity, asked) => keep(caseId, identity, { ...asked, onlySame: false }),
+    async keepSame(caseId, identity, { ifNone, ...asked }) {
+      if (ifNone && (await identities.state(caseId)) !== undefined) return 'there'
+      try {
+        await keep(caseId, identity, { ...asked, onlySame: true })
+        return 'kept'
+      } catch (error) {
+        if (error instanceof AnotherPatient) return 'another'
+        throw error
+      }
     },
     async see(caseId, asked) {
       // A look at nothing is no look.
@@ -126,4 +153,15 @@ export function patientIdentities({ identities, site, keyFile, now }: Parts): Pa
     },
     erase: (caseId, asked) => identities.erase(caseId, access('erased', caseId, asked)),
   }
+}
+
+/** By the number in the hospital where both have one; else by the day of birth and the name, where both have them. */
+function maySame(kept: PatientIdentity, given: PatientIdentity): boolean {
+  const differ = (field: 'hospitalNumber' | 'bornOn' | 'name'): boolean | undefined =>
+    kept[field] === undefined || given[field] === undefined ? undefined : plain(kept[field]) !== plain(given[field])
+  return !(differ('hospitalNumber') ?? (differ('bornOn') === true || differ('name') === true))
+}
+
+function plain(text: string): string {
+  return text.toLowerCase().replaceAll(/\s+/g, ' ').trim()
 }

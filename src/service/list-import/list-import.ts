@@ -2,12 +2,11 @@ import { createHash } from 'node:crypto'
 import type { EntryId, SentEntry } from '#road/entry.ts'
 import { stands } from '#road/finding.ts'
 import { type Instant, millis } from '#road/instant.ts'
-import type { ReadList } from '#road/list-import/appointment.ts'
 import { type ListChange, listChanges, type ListFacts, type ListWrite } from '#road/list-import/list-changes.ts'
 import type { ListFormat } from '#road/list-import/format.ts'
 import { ListMapping, plainMapping } from '#road/list-import/mapping.ts'
-import { headingsOf, readListCsv } from '#road/list-import/read-list-csv.ts'
-import { readSiu } from '#road/list-import/read-siu.ts'
+import { headingsOf } from '#road/list-import/read-list-csv.ts'
+import type { PatientIdentity } from '#road/people/identity.ts'
 import { caseStanding } from '#road/operating/fold.ts'
 import type { SubjectId } from '#road/subject.ts'
 import { canonicalJson } from '#journal/canonical-json.ts'
@@ -18,9 +17,7 @@ import { problemOf, recordEntries } from '../entries/record-entries.ts'
 import type { PatientIdentities } from '../identities/identities.ts'
 import type { Authorise } from '../sign-in/authorise-entry.ts'
 import { caseOfRef, pseudonymsOf } from './pseudonyms.ts'
-import { readICalendar } from './read-icalendar.ts'
-
-export const mostAppointments = 2000
+import { readWithin } from './read-within.ts'
 
 type Person = SubjectId<'person'>
 
@@ -56,8 +53,7 @@ export async function previewList(context: RecordContext, asked: ListAsked, now:
     format: asked.format,
     rows: changes.map(rowOf),
     toRecord: changes.filter(({ write }) => write !== null).length,
-    identities: changes.filter(({ write, appointment }) => write !== null && appointment?.identity !== undefined)
-      .length,
+    identities: changes.filter((change) => change.write !== null && identityOf(change) !== undefined).length,
     digest: digestOf(changes),
     headings: asked.format === 'csv' ? [...headingsOf(asked.text)] : [],
     mapping,
@@ -70,7 +66,7 @@ export interface ListConfirmed extends ListAsked {
 }
 
 /** Where who patients are may be written down by whoever confirms; null where it may not. */
-export type ListIdentities = Pick<PatientIdentities, 'keep'> | null
+export type ListIdentities = Pick<PatientIdentities, 'keepSame'> | null
 
 export type ListRecorded =
   | { readonly kind: 'recorded'; readonly answer: ListImportAnswer }
@@ -95,6 +91,8 @@ export async function recordList(
     const written = changes.flatMap((change) => (change.write === null ? [] : [{ change, write: change.write }]))
     const entries = written.map(({ write }) => entryOf(write, context.site, asked.by))
     const outcomes = await recordEntries(context, entries, authorise)
+    const keepIdentity = async (id: SubjectId<'case'>, identity: PatientIdentity): Promise<boolean> =>
+      (await identities?.keepSame(id, identity, { by: asked.by, why: 'care', ifNone: false })) === 'kept'
     let identitiesKept = 0
     let identitiesLeftOut = 0
     const rows: ListImportAnswer['rows'][number][] = []
@@ -103,6 +101,15 @@ export async function recordList(
       const kept = outcome?.kind === 'kept' || outcome?.kind === 'alreadyKept'
       const findings = kept ? outcome.entry.judgement.findings.filter(stands).map(({ says }) => says) : []
       const says = outcome === undefined || kept ? findings : [problemOf(outcome).detail]
+      const identity = kept ? identityOf(change) : undefined
+      if (identity !== undefined && identities === null) identitiesLeftOut += 1
+      else if (identity !== undefined && change.case !== null) {
+        if (await keepIdentity(change.case, identity)) identitiesKept += 1
+        else {
+          identitiesLeftOut += 1
+          says.push('who the patient is was left out: beside this case somebody else is kept')
+        }
+      }
       rows.push({
         line: change.line,
         ref: change.ref,
@@ -111,13 +118,14 @@ export async function recordList(
         outcome: outcome?.kind ?? 'unusable',
         says,
       })
-      const identity = change.appointment?.identity
-      if (!kept || identity === undefined || change.case === null) continue
-      if (identities === null) identitiesLeftOut += 1
-      else {
-        await identities.keep(change.case, identity, { by: asked.by, why: 'care' })
-        identitiesKept += 1
-      }
+    }
+    // An earlier recording may have ended between its entries and these: the same list again brings what is missing.
+    for (const change of changes) {
+      const identity = change.act === 'same' ? identityOf(change) : undefined
+      if (identities === null || identity === undefined || change.case === null) continue
+      const { by } = asked
+      const kept = await identities.keepSame(change.case, identity, { by, why: 'care', ifNone: true })
+      if (kept === 'kept') identitiesKept += 1
     }
     return { kind: 'recorded', answer: { rows, identitiesKept, identitiesLeftOut } }
   }
@@ -135,7 +143,9 @@ async function changesOf(context: RecordContext, asked: ListAsked, now: Instant)
   const { journal, reader, site } = context
   const mapping = asked.mapping ?? (await readMapping(context))
   const [unit] = await reader.knownOfKind('unit', { limit: 1 })
-  const read = bounded(readText(asked, { mapping, timeZone: unit?.known.timeZone ?? 'UTC', now }))
+  const { format, text } = asked
+  const timeZone = unit?.known.timeZone ?? 'UTC'
+  const read = await readWithin(context.compute, { format, text, mapping, timeZone, now })
   const cases = [...new Set(read.appointments.map(({ ref }) => caseOfRef(site, ref)))]
   const [known, people, pseudonymOf] = await Promise.all([
     reader.known(cases),
@@ -161,33 +171,14 @@ function isOfBooking({ kind }: { readonly kind: string }): boolean {
   return kind === 'case-booked' || kind === 'entry-withdrawn'
 }
 
-function readText(
-  { format, text }: ListAsked,
-  { mapping, timeZone, now }: { readonly mapping: ListMapping; readonly timeZone: string; readonly now: Instant },
-): ReadList {
-  switch (format) {
-    case 'csv':
-      return readListCsv(text, mapping, timeZone)
-    case 'hl7':
-      return readSiu(text, timeZone)
-    case 'icalendar':
-      return readICalendar(text, { timeZone, now })
-  }
-}
-
-function bounded(read: ReadList): ReadList {
-  const over = read.appointments[mostAppointments]
-  if (over === undefined) return read
-  const says = `wanted at most ${mostAppointments} operations in one list, current number is ${read.appointments.length}: this one and those after it were left out`
-  return {
-    appointments: read.appointments.slice(0, mostAppointments),
-    unreadable: [...read.unreadable, { line: over.line, says }],
-  }
+/** Who the patient of a booking is. What a list cancels or cannot say brings nobody. */
+function identityOf({ after, appointment }: ListChange): PatientIdentity | undefined {
+  return after === null ? undefined : appointment?.identity
 }
 
 /** Nothing of who a patient is: the one who looks at it may not be one who may see that. */
 function rowOf({ appointment, line, ref, act, case: id, says, before, after, asks }: ListChange): ListPreviewRow {
-  const namesPatient = appointment?.identity !== undefined
+  const namesPatient = appointment?.identity !== undefined && after !== null
   return { line, ref, act, case: id, says: [...says], before, after, asks, namesPatient }
 }
 

@@ -61,6 +61,12 @@ describe('iCalendar: moments', () => {
   })
   test('given a known zone that the file does not bring, then by that zone', () =>
     assert.deepEqual(startsOf(event(at)), ['1997-09-02T13:00:00.000Z']))
+  test('given a beginning and an end by two clocks, then the length is from the one moment to the other', () => {
+    const [read1] = read(event('DTSTART;TZID=Europe/Berlin:19971202T080000\nDTEND:19971202T080000Z')).appointments
+    assert.equal(read1?.minutes, 60)
+  })
+  test('given a length, then that', () =>
+    assert.equal(read(event('DTSTART:19970902T090000Z\nDURATION:PT1H15M')).appointments[0]?.minutes, 75))
   test('given UTC, then as it stands', () =>
     assert.deepEqual(startsOf(event('DTSTART:19970902T090000Z')), ['1997-09-02T09:00:00.000Z']))
   test('given no zone, then by the clock of the unit', () =>
@@ -107,6 +113,16 @@ describe('iCalendar: repetitions', () => {
       'cancelled op-1@example.org^1997-09-03T13:00:00.000Z',
     ])
   })
+})
+
+test('iCalendar: given more events than are read, then those after them are left out, and that is said', () => {
+  const many = Array.from(
+    { length: 12_000 },
+    (_, place) => `BEGIN:VEVENT\nUID:u${place}\nDTSTART:19970902T090000Z\nEND:VEVENT`,
+  )
+  const { appointments, unreadable } = read(...many)
+  assert.equal(appointments.length, 2000)
+  assert.match(unreadable[0]?.says ?? '', /at most 2000 events, current number is 12000/)
 })
 
 test('iCalendar: given METHOD:CANCEL, then cancelled', () =>

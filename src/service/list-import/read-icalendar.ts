@@ -15,6 +15,8 @@ interface Asked {
 
 const daysBack = 2
 const daysAhead = 400
+/** Those after them are left out. */
+const mostEvents = 2000
 /** The most operations of one event that repeats. */
 const mostOccurrences = 400
 /** A rule is not followed further than this, whenever it began. */
@@ -38,30 +40,39 @@ export function readICalendar(text: string, asked: Asked): ReadList {
   for (const calendar of calendars) {
     const withdrawn = textOf(calendar.getFirstPropertyValue('method')).toUpperCase() === 'CANCEL'
     const events = calendar.getAllSubcomponents('vevent')
-    const at = new Map(events.map((event) => [event, lines[place++] ?? 1]))
+    const byUid = Map.groupBy(events, uidOf)
     for (const event of events) {
-      const line = at.get(event) ?? 1
-      const read = readEvent(event, { events, line, withdrawn, ...asked })
+      const line = lines[place++] ?? 1
+      if (place > mostEvents) continue
+      const read = readEvent(event, { sameUid: byUid.get(uidOf(event)) ?? [], line, withdrawn, ...asked })
       appointments.push(...read.appointments)
       unreadable.push(...read.unreadable)
     }
+  }
+  if (place > mostEvents) {
+    const says = `wanted at most ${mostEvents} events, current number is ${place}: this one and those after it were left out`
+    unreadable.push({ line: lines[mostEvents] ?? 1, says })
   }
   if (place === 0) unreadable.push({ line: 1, says: 'wanted at least one VEVENT, current number is 0' })
   return { appointments, unreadable }
 }
 
 interface EventPlace extends Asked {
-  readonly events: readonly ICAL.Component[]
+  /** All of the file that have the number of the event: a series, and what replaces one of it. */
+  readonly sameUid: readonly ICAL.Component[]
   readonly line: number
   readonly withdrawn: boolean
 }
 
+function uidOf(component: ICAL.Component): string {
+  return textOf(component.getFirstPropertyValue('uid')).slice(0, 180)
+}
+
 function readEvent(component: ICAL.Component, place: EventPlace): ReadList {
-  const { line, events } = place
-  const uid = textOf(component.getFirstPropertyValue('uid')).slice(0, 180)
+  const { line, sameUid } = place
+  const uid = uidOf(component)
   const none = (says: string): ReadList => ({ appointments: [], unreadable: [{ line, ref: uid || undefined, says }] })
   if (uid === '') return none('UID: wanted the number of the event (RFC 5545, 3.8.4.7), current value is missing')
-  const sameUid = events.filter((each) => textOf(each.getFirstPropertyValue('uid')) === uid)
   const isException = component.hasProperty('recurrence-id')
   // What replaces one of a series is read with the series, where that is in the file.
   if (isException && sameUid.some((each) => !each.hasProperty('recurrence-id')))
@@ -73,9 +84,9 @@ function readEvent(component: ICAL.Component, place: EventPlace): ReadList {
     if (isException) {
       const replaced = momentOf(component, 'recurrence-id', event.recurrenceId, place)
       if (replaced === undefined) return none(unknownZone(component))
-      return one(event, { ...place, ref: `${uid}^${replaced}`, start: event.startDate, end: event.endDate })
+      return one(event, { ...place, ref: `${uid}^${replaced}`, start: event.startDate })
     }
-    if (!event.isRecurring()) return one(event, { ...place, ref: uid, start: event.startDate, end: event.endDate })
+    if (!event.isRecurring()) return one(event, { ...place, ref: uid, start: event.startDate })
     return series(event, uid, place)
   } catch (error) {
     return none(`the event cannot be read: ${error instanceof Error ? error.message : String(error)}`.slice(0, 300))
@@ -103,7 +114,7 @@ function series(event: ICAL.Event, uid: string, place: EventPlace): ReadList {
       return { appointments: [], unreadable: [{ line, ref: uid, says: unknownZone(event.component) }] }
     if (planned > to) break
     const ref = `${uid}^${planned}`
-    const read = one(details.item, { ...place, ref, start: details.startDate, end: details.endDate })
+    const read = one(details.item, { ...place, ref, start: details.startDate })
     const [each] = read.appointments
     // One that was moved into the time that is looked at counts by where it was moved to.
     if ((each?.startsAt ?? planned) < from) continue
@@ -128,12 +139,14 @@ function series(event: ICAL.Event, uid: string, place: EventPlace): ReadList {
 interface OccurrencePlace extends EventPlace {
   readonly ref: string
   readonly start: ICAL.Time
-  readonly end: ICAL.Time
 }
 
-function one({ component }: ICAL.Event, place: OccurrencePlace): ReadList {
-  const { line, ref, start, end, withdrawn } = place
-  const base = { line, ref, from: 'calendar event', saidAt: saidAt(component, place), remarks: [] }
+function one(event: ICAL.Event, place: OccurrencePlace): ReadList {
+  const { component } = event
+  const { line, ref, start, withdrawn } = place
+  const said = saidAt(component, place)
+  const from = said === null ? 'calendar event without its hour' : 'calendar event'
+  const base = { line, ref, from, saidAt: said, remarks: [] }
   const status = textOf(component.getFirstPropertyValue('status')).toUpperCase()
   if (withdrawn || status === 'CANCELLED') return { appointments: [{ ...base, is: 'cancelled' }], unreadable: [] }
   if (start.isDate)
@@ -145,17 +158,31 @@ function one({ component }: ICAL.Event, place: OccurrencePlace): ReadList {
   if (startsAt === undefined) return { appointments: [], unreadable: [{ line, ref, says: unknownZone(component) }] }
   if (status === 'TENTATIVE')
     return { appointments: [], unreadable: [{ line, ref, says: 'STATUS: TENTATIVE: no time is fixed yet' }] }
-  const minutes = Math.round(end.subtractDate(start).toSeconds() / 60)
+  const minutes = minutesOf(event, place)
   const appointment: Appointment = {
     ...base,
     is: 'booked',
     startsAt,
-    minutes: minutes >= 1 && minutes <= 1440 ? minutes : undefined,
+    minutes: minutes !== undefined && minutes >= 1 && minutes <= 1440 ? minutes : undefined,
     theatre: textOf(component.getFirstPropertyValue('location')) || undefined,
     procedure: textOf(component.getFirstPropertyValue('summary')) || undefined,
     surgeon: surgeonOf(component),
   }
   return { appointments: [appointment], unreadable: [] }
+}
+
+/**
+ * From its beginning to its end, each by its own clock; those of a series have the length of the first (3.8.5.3: the same
+ * exact duration). Without an end its DURATION.
+ */
+function minutesOf({ component, startDate, endDate }: ICAL.Event, place: Asked): number | undefined {
+  if (!component.hasProperty('dtend')) {
+    const length = component.getFirstPropertyValue('duration')
+    return length instanceof ICAL.Duration ? Math.round(length.toSeconds() / 60) : undefined
+  }
+  const begins = momentOf(component, 'dtstart', startDate, place)
+  const ends = momentOf(component, 'dtend', endDate, place)
+  return begins === undefined || ends === undefined ? undefined : Math.round((millis(ends) - millis(begins)) / 60_000)
 }
 
 /** Who holds the chair, else who organised it: the name beside the address, and the address. */
