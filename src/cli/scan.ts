@@ -32,7 +32,8 @@ function asText({ read, found, offers }: ScanAnswer): string {
     ({ subject, standing, title, exact }) => `${exact ? 'found' : 'may be'}\t${subject}\t${standing}\t${title}`,
   )
   const rest = found.length === 0 ? ['found nothing on record'] : []
-  return `${[...said, ...hits, ...rest, ...offers.map(offerText)].join('\n')}\n`
+  const remark = read.is === 'elements' && read.remark !== undefined ? [`caution\t${read.remark}`] : []
+  return `${[...said, ...remark, ...hits, ...rest, ...offers.map(offerText)].join('\n')}\n`
 }
 
 function offerText(offer: ScanOffer): string {

@@ -1,4 +1,5 @@
 import { millis } from '#road/instant.ts'
+import { dayIn } from '#road/local-day.ts'
 import type { Bodies } from '#road/kinds.ts'
 import type { PlannedCase } from './case-plan.ts'
 import type { Dice } from './dice.ts'
@@ -13,6 +14,10 @@ import { followUp } from './follow-ups.ts'
 import { notePrevention } from './prevention.ts'
 import { noteWounds } from './wound-notes.ts'
 import { soak } from './wash-room.ts'
+
+/** The product number that GS1 gives as an example: no true mesh has it. It is placed long before it would expire. */
+const meshProduct = '09506000134352'
+const meshKeeps = 500 * 24 * 60 * minutes
 
 /** The first patient of tomorrow's list in theatre 1 is allergic to latex. */
 function hasAllergy({ workingDay, position, theatre }: PlannedCase): boolean {
@@ -120,7 +125,13 @@ function recordCase(hospital: Hospital, planned: PlannedCase, run: InTheatre & {
     surgeon: planned.surgeon,
     positionOnList: planned.position,
     implant:
-      planned.procedure.set === 'hernia' ? { description: 'Mesh, 10 by 15 cm', lot: `M${planned.workingDay}` } : null,
+      planned.procedure.set === 'hernia'
+        ? {
+            description: 'Mesh, 10 by 15 cm',
+            lot: `M${planned.workingDay}`,
+            codes: [{ di: meshProduct, expiresOn: dayIn('UTC', instantOf(end + meshKeeps)) }],
+          }
+        : null,
     antibiotic:
       planned.procedure.antibiotic === null
         ? null

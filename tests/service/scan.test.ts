@@ -61,6 +61,15 @@ const scans = [
   { name: 'a device by its product', code: '9506000134352', found: ['device:grasper exact'], offers: [] },
   { name: 'a lot by product and number', code: ']d2010950600013437610AB-7', found: ['lot:mesh exact'], offers: [] },
   {
+    name: 'a lot whose number differs in the case of a letter may be it, and is not landed on',
+    code: ']d2010950600013437610ab-7',
+    found: ['lot:mesh'],
+    offers: [
+      { record: 'lot', gtin: '09506000134376', number: 'ab-7', like: 'lot:mesh' },
+      { record: 'device', gtin: '09506000134376' },
+    ],
+  },
+  {
     name: 'a lot whose product nobody wrote down may be it',
     code: '(01)09506000134376(17)301231(10)OLD',
     found: ['lot:old'],
@@ -123,6 +132,8 @@ test('scan: the command says the same, and refuses a code that cannot be used', 
   assert.equal(lot.code, 0)
   assert.match(lot.out, /\(17\) Expires on\t2030-12-31\n/)
   assert.match(lot.out, /found\tlot:mesh\tusable/)
+  const swallowed = await ran(['scan', '010950600013437610AB-717301231'])
+  assert.match(swallowed.out, /caution\t\(10\) Lot is read as AB-717301231, with no expiry/)
   const bad = await ran(['scan', '(01)09506000134353'])
   assert.equal(bad.code, 2)
   assert.match(bad.err, /wanted a last digit that fits the others \(check digit\), came 09506000134353\. Scan it again/)

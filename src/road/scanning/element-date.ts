@@ -17,6 +17,15 @@ export function elementDate(digits: string, thisYear: number): ElementDate {
   return { day: `${year}-${digits.slice(2, 4)}-${day}` }
 }
 
+/** The day of YYMMDDhhmm. Unlike a date alone it names its very day: one of 00 is none (from memory of the same specifications). */
+export function elementMoment(digits: string, thisYear: number): ElementDate {
+  if (!/^\d{10}$/.test(digits)) return { wanted: 'ten digits, year, month, day, hour and minute' }
+  if (digits.slice(4, 6) === '00') return { wanted: 'a day from 01 in its fifth and sixth digit' }
+  if (Number(digits.slice(6, 8)) > 23 || Number(digits.slice(8)) > 59)
+    return { wanted: 'a time from 0000 to 2359 in its last four digits' }
+  return elementDate(digits.slice(0, 6), thisYear)
+}
+
 function fullYear(twoDigits: number, thisYear: number): number {
   const century = thisYear - (thisYear % 100)
   const ahead = twoDigits - (thisYear % 100)

@@ -12,6 +12,8 @@ export interface ElementKind {
   readonly most: number
   readonly exact?: true
   readonly date?: true
+  /** YYMMDDhhmm: a day, and the time on it. */
+  readonly moment?: true
   /** The data begin with this many digits of which the last is a check digit. */
   readonly checked?: number
 }
@@ -44,7 +46,7 @@ export const elementKinds: Readonly<Record<string, ElementKind>> = Object.freeze
   '400': text('Order number', 30),
   '410': { title: 'Ship to', data: 'digits', most: 13, exact: true, checked: 13 },
   '414': { title: 'Place', data: 'digits', most: 13, exact: true, checked: 13 },
-  '7003': { title: 'Expires at', data: 'digits', most: 10, exact: true },
+  '7003': { title: 'Expires at', data: 'digits', most: 10, exact: true, moment: true },
   '710': text('Reimbursement number', 20),
   '711': text('Reimbursement number', 20),
   '712': text('Reimbursement number', 20),

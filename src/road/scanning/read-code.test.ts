@@ -52,6 +52,9 @@ const scans: readonly (readonly [string, string, ProductCode])[] = [
   ['a logistic unit', ']C100376104250021234569', { sscc: '376104250021234569' }],
   ['a shop code', ']E06291041500213', { gtin: '06291041500213' }],
   ['a shop code typed', '6291041500213', { gtin: '06291041500213' }],
+  ['an expiry to the minute', `]d210L1${gs}70032601010800`, { lot: 'L1', expiresOn: '2026-01-01' }],
+  ['two expiries: the earlier', `]d217261231${gs}70032612302359`, { expiresOn: '2026-12-30' }],
+  ['two expiries: the earlier', `]d217261229${gs}70032612302359`, { expiresOn: '2026-12-29' }],
   // 7030 and 94 are not in our list; they end at the separator, 3103 by its length.
   ['elements not known here', `]d23103001750943X${gs}70300ABC${gs}10L1`, { lot: 'L1' }],
 ]
@@ -67,6 +70,10 @@ const bad: readonly (readonly [string, string, RegExp])[] = [
   ['a wrong check digit', ']d20109506000134353', /\(01\) Number of the product \(GTIN\).*a last digit that fits/],
   ['cut short', ']d2010950600013', /\(01\).*14 digits.*0950600013/],
   ['a day that is none', `]d217270230`, /\(17\) Expires on.*0 to 28|28 in its last/],
+  ['a moment on a day of 00', `]d270032601000800`, /\(7003\) Expires at.*a day from 01/],
+  ['a moment in a 13th month', `]d270032613010800`, /\(7003\).*a month from 01 to 12/],
+  ['a moment in a 24th hour', `]d270032601012400`, /\(7003\).*a time from 0000 to 2359/],
+  ['a moment without its minutes', `]d2700326010108`, /\(7003\).*10 digits/],
   ['a lot too long', `]C110${'A'.repeat(21)}`, /\(10\) Lot.*1 to 20 characters/],
   ['no identifier', ']d2AB', /identifier of an element/],
   ['nothing', ']d2', /at least one element/],
@@ -82,6 +89,28 @@ for (const [name, sent, said] of bad) {
     assert.match(todo, /Scan it again/)
   })
 }
+
+test('a lot that ends like an expiry is left as it is, and it is said that the separator may be missing', () => {
+  const remark = (sent: string) => {
+    const read = readCode(sent, 2026)
+    return read.is === 'elements' ? read.remark : read.is
+  }
+  const gtin = '0109506000134352'
+  assert.match(
+    remark(`${gtin}10L117200101`) ?? '',
+    /\(10\) Lot is read as L117200101, with no expiry.*If L1 is printed/,
+  )
+  assert.match(remark(`]d2${gtin}10L11720010121S1`) ?? '', /separator/)
+  assert.match(remark(`]d2${gtin}21S117200101`) ?? '', /\(21\) Serial number/)
+  for (const sent of [
+    `]d2${gtin}10L1${gs}17200101`,
+    `]d2${gtin}1726123110L117200101`,
+    `]d2${gtin}10L117201301`,
+    `]d2${gtin}1017200101`,
+    `]d2${gtin}10AB-7`,
+  ])
+    assert.equal(remark(sent), undefined, sent)
+})
 
 test('codes of our own and plain text are left as they are', () => {
   const own = { is: 'own', symbol: 'DataMatrix', subject: 'round:lap-a-261125-0931' }

@@ -1,5 +1,6 @@
 import { type SubjectId, parseSubject } from '../subject.ts'
 import { checkDigitFits } from './check-digit.ts'
+import { elementDate } from './element-date.ts'
 import {
   type Element,
   type ReadElements,
@@ -29,6 +30,8 @@ export type ScannedCode =
       readonly symbol: string | null
       readonly elements: readonly Element[]
       readonly product: ProductCode
+      /** What is odd about a code that can be read, and what to do. */
+      readonly remark?: string
     }
   /** A subject of ours, by its whole id. */
   | { readonly is: 'own'; readonly symbol: string | null; readonly subject: SubjectId }
@@ -43,7 +46,13 @@ export function readCode(sent: string, thisYear: number): ScannedCode {
   const asElements = (read: ReadElements): ScannedCode =>
     'fault' in read
       ? { is: 'unusable', symbol, fault: read.fault }
-      : { is: 'elements', symbol, elements: read.elements, product: productOf(read.elements) }
+      : {
+          is: 'elements',
+          symbol,
+          elements: read.elements,
+          product: productOf(read.elements),
+          ...remarkOn(read.elements, thisYear),
+        }
   if (symbology?.holds === 'elements') return asElements(readElements(data, thisYear))
   if (symbology?.holds === 'product') return asElements(readElements(`01${data.padStart(14, '0')}`, thisYear))
   if (/^\(\d{2,4}\)/.test(data)) return asElements(readBracketed(data, thisYear))
@@ -70,6 +79,23 @@ function isNumberOfProduct(text: string): boolean {
   return /^(?:\d{8}|\d{12,14})$/.test(text) && checkDigitFits(text)
 }
 
+/**
+ * Text without a separator after it takes in what follows: a lot that ends like an expiry may be both. It is left as it was sent, and said,
+ * since a lot may end so by itself.
+ */
+function remarkOn(elements: readonly Element[], thisYear: number): { readonly remark?: string } {
+  if (elements.some(({ identifier }) => identifier === '17' || identifier === '7003')) return {}
+  for (const { identifier, title, data } of elements) {
+    if (identifier !== '10' && identifier !== '21') continue
+    const [, before, digits = ''] = /^(.+?)17(\d{6})(?:$|(?:10|11|21|30|240).)/.exec(data) ?? []
+    if (before === undefined || !('day' in elementDate(digits, thisYear))) continue
+    return {
+      remark: `(${identifier}) ${title} is read as ${data}, with no expiry. If ${before} is printed beside the code and then an expiry, the scanner leaves out the separator: type what is printed, with its brackets, and have the scanner set to send it (GS).`,
+    }
+  }
+  return {}
+}
+
 const fields = { gtin: '01', lot: '10', serial: '21', giai: '8004', grai: '8003', sscc: '00' } as const
 
 function productOf(elements: readonly Element[]): ProductCode {
@@ -78,7 +104,9 @@ function productOf(elements: readonly Element[]): ProductCode {
     const data = of(identifier)?.data
     return data === undefined ? [] : [[field, data] as const]
   })
-  const [expiresOn, madeOn] = [of('17')?.day, of('11')?.day]
+  // Where a code says a day and a moment, the earlier of them holds.
+  const expiresOn = [of('17')?.day, of('7003')?.day].filter((day) => day !== undefined).toSorted()[0]
+  const madeOn = of('11')?.day
   return {
     ...Object.fromEntries(named),
     ...(expiresOn === undefined ? {} : { expiresOn }),

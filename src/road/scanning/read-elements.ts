@@ -1,5 +1,5 @@
 import { checkDigitFits } from './check-digit.ts'
-import { elementDate } from './element-date.ts'
+import { elementDate, elementMoment } from './element-date.ts'
 import { type ElementKind, elementKinds, identifierLength, predefinedLength, textOfElements } from './element-kinds.ts'
 
 /** One element string: its identifier in brackets on labels, its data, and the day that they say. */
@@ -73,8 +73,8 @@ function readElement(identifier: string, data: string, thisYear: number): ReadEl
   const wanted = whatIsWrong(kind, data)
   const field = `(${identifier}) ${kind.title}`
   if (wanted !== undefined) return { fault: fault(field, wanted, data) }
-  if (kind.date !== true) return { element: { identifier, title: kind.title, data } }
-  const read = elementDate(data, thisYear)
+  if (kind.date !== true && kind.moment !== true) return { element: { identifier, title: kind.title, data } }
+  const read = kind.moment === true ? elementMoment(data, thisYear) : elementDate(data, thisYear)
   if ('wanted' in read) return { fault: fault(field, read.wanted, data) }
   return { element: { identifier, title: kind.title, data, day: read.day } }
 }

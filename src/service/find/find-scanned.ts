@@ -57,14 +57,15 @@ async function itemsOf(reader: Reader, devices: readonly DeviceKnown[], serial: 
   return items.map((item) => foundAs(item.id, item, true))
 }
 
-/** Lots of this product and number; and those of the same number whose product nobody wrote down, which may be it or not. */
+/** Lots of this product and number, letter by letter; and those that may be it or not: with other capitals, or of a product that nobody wrote down. */
 async function lotsOf(reader: Reader, gtin: string, number: string): Promise<readonly Found[]> {
   const alike = await having(
     reader,
     'lot',
     (lot) => lot.number.toLowerCase() === number.toLowerCase() && (lot.gtin ?? gtin) === gtin,
   )
-  const found = alike.map((lot) => foundAs(lot.id, lot, lot.gtin === gtin))
+  // A number with other capitals is another lot, unless a hand wrote it down so.
+  const found = alike.map((lot) => foundAs(lot.id, lot, lot.gtin === gtin && lot.number === number))
   return found.toSorted((a, b) => Number(b.exact) - Number(a.exact))
 }
 

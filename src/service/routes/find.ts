@@ -45,6 +45,7 @@ const Scanned = Found.extend({
         grai: z.string().optional(),
         sscc: z.string().optional(),
       }),
+      remark: z.string().optional(),
     }),
     z.object({ is: z.literal('own'), symbol, subject: AnySubject }),
     z.object({ is: z.literal('text'), symbol, text: z.string() }),

@@ -39,6 +39,11 @@ export function ScanResult({ text, answer: { read, found, offers }, onGo, onLeav
           ))}
         </ul>
       )}
+      {read.is === 'elements' && read.remark !== undefined && (
+        <p className="problem" role="alert">
+          {read.remark}
+        </p>
+      )}
       {found.length === 0 && read.is !== 'unusable' && (
         <p>{read.is === 'elements' ? w.nothing : words.shell.nothingFound(text)}</p>
       )}

@@ -21,7 +21,12 @@ export interface Fuzzed {
 }
 
 /** What is said of an installation that lacks something, and no failure of it. */
-const lacking = new Set(['/problems/no-backup-folder', '/problems/no-demonstration', '/problems/no-group'])
+const lacking = new Set([
+  '/problems/no-backup-folder',
+  '/problems/no-demonstration',
+  '/problems/no-group',
+  '/problems/no-label-printer',
+])
 
 /** What ends sessions, or opens an endless answer, is asked by nobody alone. */
 const byNobody = new Set(['POST /api/sign-out', 'POST /api/devices'])

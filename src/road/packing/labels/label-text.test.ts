@@ -37,6 +37,7 @@ function facts(state: Partial<RoundKnown>, more: Partial<LabelFacts> = {}): Labe
   }
 }
 
+const until = (useBefore: Instant) => ({ ...sealed, useBefore }) as unknown as RoundKnown['sealed']
 const tray = { ...step, round, load: 'load:l1', where: 'inside' } as never
 const cases: readonly (readonly [string, LabelFacts, string, string])[] = [
   ['sealed', facts({ sealed }), 'waiting', 'Not treated yet: scan before use'],
@@ -74,6 +75,31 @@ const cases: readonly (readonly [string, LabelFacts, string, string])[] = [
     facts({ ...released, decision: { ...released.decision, outcome: 'rejected' } }),
     'barred',
     'DO NOT USE: rejected',
+  ],
+  [
+    'released, its date over an hour ago',
+    facts({ ...released, sealed: until(at('11:00')) }),
+    'barred',
+    'DO NOT USE: past its date',
+  ],
+  [
+    'released, its date over at the very moment',
+    facts({ ...released, sealed: until(at('12:00')) }),
+    'barred',
+    'DO NOT USE: past its date',
+  ],
+  [
+    'released, its date over in a minute',
+    facts({ ...released, sealed: until(at('12:01')) }),
+    'released',
+    'Sterile unless opened, wet or torn',
+  ],
+  ['in a load, its date over', facts({ ...inLoad, sealed: until(at('11:00')) }), 'barred', 'DO NOT USE: past its date'],
+  [
+    'damaged, its date over',
+    facts({ ...released, sealed: until(at('11:00')), damage: { ...step, condition: 'wet' } }),
+    'barred',
+    'DO NOT USE: pack damaged',
   ],
   [
     'released, machine unknown',

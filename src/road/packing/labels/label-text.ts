@@ -71,13 +71,16 @@ export function labelText(facts: LabelFacts): LabelText | undefined {
   }
 }
 
-function standingOf({ round, load, machine, doubts }: LabelFacts): {
+function standingOf({ round, load, machine, doubts, printedAt }: LabelFacts): {
   readonly is: LabelText['standing']
   readonly says: string
 } {
   const now = roundStanding(round)
   const bar = barred[now]
   if (bar !== undefined) return { is: 'barred', says: bar }
+  // As a release is judged: at the moment that its date says a pack is past it, whatever becomes of its load.
+  const useBefore = round.sealed?.useBefore
+  if (useBefore !== undefined && useBefore <= printedAt) return { is: 'barred', says: 'DO NOT USE: past its date' }
   if (now !== 'released' && now !== 'onShelf')
     return {
       is: 'waiting',

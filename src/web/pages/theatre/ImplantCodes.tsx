@@ -32,7 +32,7 @@ export function ImplantCodes({ codes, onChange }: Props) {
     if (code === undefined) return setProblem(w.noProduct)
     const lot = answer.found.find((each) => each.exact && each.kind === 'lot')?.subject
     const fromLot = lot !== undefined && isSubjectOf('lot', lot) ? { fromLot: lot } : {}
-    setProblem('')
+    setProblem(answer.read.is === 'elements' ? (answer.read.remark ?? '') : '')
     setText('')
     onChange([...codes, { ...code, ...fromLot }])
   }
