@@ -162,9 +162,23 @@ export function clerkRefusal(entries: readonly TypedSent[], decision: Of<'load-d
   const releases = decision.body.packs.filter((pack) => pack.outcome === 'released').map((pack) => pack.round)
   if (load === undefined || releases.length === 0) return against
   if (grew(load)) against.push('grew')
+  if (ranBeside(loads, load)) against.push('another cycle of the machine at the same time')
   against.push(...againstLoad(standing, loads, load), ...againstRecalls(standing, loads, load))
   for (const round of releases) against.push(...againstPack(standing, load, round, decision))
   return against
+}
+
+/** One machine runs one cycle at a time: where two of them overlap, at least one belongs to another load. */
+function ranBeside(loads: ReadonlyMap<string, ClerkLoad>, load: ClerkLoad): boolean {
+  const own = load.cycle?.body
+  if (own === undefined) return false
+  return [...loads.values()].some(({ id, built, cycle }) => {
+    if (id === load.id || cycle === undefined || built.body.machine !== load.built.body.machine) return false
+    const { startedAt, endedAt } = cycle.body
+    return (
+      startedAt === own.startedAt || endedAt === own.endedAt || (startedAt < own.endedAt && own.startedAt < endedAt)
+    )
+  })
 }
 
 /** What a release rests on that was, and is it no more: empty while a released pack may still be used. Recalls apart. */
